@@ -1,0 +1,276 @@
+#include "base/process.h"
+
+#include <array>
+#include <cerrno>
+#include <csignal>
+#include <cstring>
+#include <optional>
+#include <thread>
+
+#include <fcntl.h>
+#include <poll.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+namespace fettle {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+using Header = std::array<unsigned char, 8>;
+
+Failure io_failure(std::string sentence) {
+    return {FailureKind::io, std::move(sentence), std::strerror(errno)};
+}
+
+void put_length(unsigned char* at, std::size_t length) {
+    for (int byte = 0; byte < 4; ++byte) at[byte] = static_cast<unsigned char>(length >> (8 * byte));
+}
+
+std::uint32_t get_length(const unsigned char* at) {
+    return at[0] | at[1] << 8 | at[2] << 16 | static_cast<std::uint32_t>(at[3]) << 24;
+}
+
+enum class Transfer { complete, ended, late, broken };
+
+// Waits until `fd` is ready for `events` or the deadline has passed; no deadline: for ever.
+Transfer wait_for(int fd, short events, std::optional<Clock::time_point> deadline) {
+    for (;;) {
+        int patience = -1;
+        if (deadline) {
+            auto left = std::chrono::ceil<std::chrono::milliseconds>(*deadline - Clock::now());
+            if (left.count() <= 0) return Transfer::late;
+            patience = static_cast<int>(left.count());
+        }
+        pollfd waiting{fd, events, 0};
+        int ready = poll(&waiting, 1, patience);
+        if (ready > 0) return Transfer::complete;
+        if (ready < 0 && errno != EINTR) return Transfer::broken;
+    }
+}
+
+Transfer write_all(int fd, const void* data, std::size_t size,
+                   std::optional<Clock::time_point> deadline = {}) {
+    auto at = static_cast<const char*>(data);
+    while (size > 0) {
+        if (auto ready = wait_for(fd, POLLOUT, deadline); ready != Transfer::complete) return ready;
+        ssize_t wrote = write(fd, at, size);
+        if (wrote < 0 && (errno == EINTR || errno == EAGAIN)) continue;
+        if (wrote < 0) return errno == EPIPE ? Transfer::ended : Transfer::broken;
+        at += wrote;
+        size -= static_cast<std::size_t>(wrote);
+    }
+    return Transfer::complete;
+}
+
+Transfer read_all(int fd, void* data, std::size_t size,
+                  std::optional<Clock::time_point> deadline = {}) {
+    auto at = static_cast<char*>(data);
+    while (size > 0) {
+        if (auto ready = wait_for(fd, POLLIN, deadline); ready != Transfer::complete) return ready;
+        ssize_t got = read(fd, at, size);
+        if (got < 0 && (errno == EINTR || errno == EAGAIN)) continue;
+        if (got < 0) return Transfer::broken;
+        if (got == 0) return Transfer::ended;
+        at += got;
+        size -= static_cast<std::size_t>(got);
+    }
+    return Transfer::complete;
+}
+
+Transfer write_frame(int fd, std::string_view text, std::span<const std::byte> blob,
+                     std::optional<Clock::time_point> deadline = {}) {
+    Header header{};
+    put_length(header.data(), text.size());
+    put_length(header.data() + 4, blob.size());
+    auto sent = write_all(fd, header.data(), header.size(), deadline);
+    if (sent == Transfer::complete) sent = write_all(fd, text.data(), text.size(), deadline);
+    if (sent == Transfer::complete) sent = write_all(fd, blob.data(), blob.size(), deadline);
+    return sent;
+}
+
+Transfer read_frame(int fd, Frame& frame, std::optional<Clock::time_point> deadline = {}) {
+    Header header{};
+    if (auto got = read_all(fd, header.data(), header.size(), deadline); got != Transfer::complete)
+        return got;
+    const auto text_size = get_length(header.data());
+    const auto blob_size = get_length(header.data() + 4);
+    if (text_size > kMostFrameBytes || blob_size > kMostFrameBytes) return Transfer::broken;
+    frame.text.resize(text_size);
+    frame.blob.resize(blob_size);
+    auto got = read_all(fd, frame.text.data(), text_size, deadline);
+    if (got == Transfer::complete) got = read_all(fd, frame.blob.data(), blob_size, deadline);
+    return got;
+}
+
+void limit(int resource, std::uint64_t most) {
+    rlimit bound{most, most};
+    setrlimit(static_cast<__rlimit_resource>(resource), &bound);
+}
+
+#if defined(__SANITIZE_ADDRESS__)
+constexpr bool kShadowMemory = true; // the sanitizer reserves terabytes of address space
+#else
+constexpr bool kShadowMemory = false;
+#endif
+
+// Between fork and exec: only calls that are safe there.
+[[noreturn]] void become(const char* program, char* const* arguments, int in, int out,
+                         const WorkerLimits& limits) {
+    dup2(in, STDIN_FILENO);
+    dup2(out, STDOUT_FILENO);
+    if (limits.address_space_bytes != 0 && !kShadowMemory)
+        limit(RLIMIT_AS, limits.address_space_bytes);
+    if (limits.cpu_seconds != 0) limit(RLIMIT_CPU, limits.cpu_seconds);
+    limit(RLIMIT_CORE, 0);
+    execv(program, arguments);
+    _exit(127);
+}
+
+void close_quietly(int& fd) {
+    if (fd >= 0) close(fd);
+    fd = -1;
+}
+
+// Libraries may print to stdout; answers go to a copy of it, made on first use.
+int answer_pipe() {
+    static const int answers = [] {
+        int copy = fcntl(STDOUT_FILENO, F_DUPFD_CLOEXEC, 3);
+        dup2(STDERR_FILENO, STDOUT_FILENO);
+        return copy;
+    }();
+    return answers;
+}
+
+struct Pipe {
+    int read_end = -1;
+    int write_end = -1;
+    bool open() {
+        int ends[2];
+        if (pipe2(ends, O_CLOEXEC) != 0) return false;
+        read_end = ends[0];
+        write_end = ends[1];
+        return true;
+    }
+    ~Pipe() {
+        close_quietly(read_end);
+        close_quietly(write_end);
+    }
+};
+
+} // namespace
+
+Result<WorkerProcess> WorkerProcess::start(const std::filesystem::path& program,
+                                           const std::vector<std::string>& arguments,
+                                           const WorkerLimits& limits) {
+    // A worker that died must show as a failed write, not as the end of this program.
+    std::signal(SIGPIPE, SIG_IGN);
+    if (access(program.c_str(), X_OK) != 0)
+        return io_failure("The helper program " + program.string() + " cannot be started.");
+    Pipe request, answer;
+    if (!request.open() || !answer.open())
+        return io_failure("No pipe could be opened to start " + program.string() + ".");
+
+    std::vector<char*> argv{const_cast<char*>(program.c_str())};
+    for (const auto& argument : arguments) argv.push_back(const_cast<char*>(argument.c_str()));
+    argv.push_back(nullptr);
+
+    pid_t child = fork();
+    if (child < 0) return io_failure("No process could be started for " + program.string() + ".");
+    if (child == 0)
+        become(program.c_str(), argv.data(), request.read_end, answer.write_end, limits);
+    return WorkerProcess(child, std::exchange(request.write_end, -1),
+                         std::exchange(answer.read_end, -1));
+}
+
+WorkerProcess::WorkerProcess(WorkerProcess&& other) noexcept
+    : pid_(std::exchange(other.pid_, 0)), to_(std::exchange(other.to_, -1)),
+      from_(std::exchange(other.from_, -1)) {}
+
+WorkerProcess& WorkerProcess::operator=(WorkerProcess&& other) noexcept {
+    if (this != &other) {
+        stop();
+        pid_ = std::exchange(other.pid_, 0);
+        to_ = std::exchange(other.to_, -1);
+        from_ = std::exchange(other.from_, -1);
+    }
+    return *this;
+}
+
+WorkerProcess::~WorkerProcess() { stop(); }
+
+void WorkerProcess::stop() {
+    close_quietly(to_);
+    close_quietly(from_);
+    if (pid_ <= 0) return;
+    kill(pid_, SIGKILL);
+    while (waitpid(pid_, nullptr, 0) < 0 && errno == EINTR) {
+    }
+    pid_ = 0;
+}
+
+// Reaps a child that closed its pipe by itself and says how it ended. One that closed it and still
+// runs is given a moment, then killed.
+std::string WorkerProcess::how_it_ended() {
+    close_quietly(to_);
+    close_quietly(from_);
+    int status = 0;
+    for (int tries = 0; waitpid(pid_, &status, WNOHANG) == 0; ++tries) {
+        if (tries == 50) kill(pid_, SIGKILL);
+        std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    }
+    pid_ = 0;
+    if (WIFSIGNALED(status)) return std::string("it crashed: ") + strsignal(WTERMSIG(status));
+    return "it stopped by itself with code " + std::to_string(WEXITSTATUS(status));
+}
+
+Result<Frame> WorkerProcess::ask(std::string_view text, std::span<const std::byte> blob,
+                                 std::chrono::milliseconds patience) {
+    if (!running()) return Failure{FailureKind::plugin, "The helper process is not running."};
+    const auto deadline = Clock::now() + patience;
+    Frame answer;
+    auto went = write_frame(to_, text, blob, deadline);
+    if (went == Transfer::complete) went = read_frame(from_, answer, deadline);
+    switch (went) {
+    case Transfer::complete:
+        return answer;
+    case Transfer::ended:
+        return Failure{FailureKind::plugin, how_it_ended()};
+    case Transfer::late:
+        stop();
+        return Failure{FailureKind::plugin, "it gave no answer within " +
+                                                std::to_string(patience.count()) +
+                                                " ms and was stopped"};
+    case Transfer::broken:
+        break;
+    }
+    stop();
+    return Failure{FailureKind::plugin, "its answer could not be read"};
+}
+
+Result<Frame> read_request() {
+    answer_pipe(); // before any library has a chance to print into it
+    Frame frame;
+    switch (read_frame(STDIN_FILENO, frame)) {
+    case Transfer::complete:
+        return frame;
+    case Transfer::ended:
+        return Failure{FailureKind::cancelled, "The request pipe was closed."};
+    default:
+        return io_failure("The request could not be read.");
+    }
+}
+
+Done write_answer(std::string_view text, std::span<const std::byte> blob) {
+    if (write_frame(answer_pipe(), text, blob) != Transfer::complete)
+        return io_failure("The answer could not be written.");
+    return done();
+}
+
+std::filesystem::path own_folder() {
+    std::error_code error;
+    auto self = std::filesystem::read_symlink("/proc/self/exe", error);
+    return error ? std::filesystem::current_path() : self.parent_path();
+}
+
+} // namespace fettle

@@ -1,0 +1,28 @@
+# fettle_tests(NAME SOURCES a_test.cpp ... [USES target ...] [NEEDS program ...])
+# One doctest program a room; every TEST_CASE becomes a ctest test of its own. Sources are compared
+# with the folder, so a test file that nobody lists stops the configuring instead of sleeping.
+# NEEDS names programs the tests start: they are built first and found beside the test program.
+find_package(doctest REQUIRED)
+include(${doctest_DIR}/doctest.cmake)
+
+function(fettle_tests name)
+  cmake_parse_arguments(TESTS "" "" "SOURCES;USES;NEEDS" ${ARGN})
+  file(GLOB on_disk RELATIVE ${CMAKE_CURRENT_SOURCE_DIR} CONFIGURE_DEPENDS *_test.cpp)
+  foreach(file IN LISTS on_disk)
+    if(NOT file IN_LIST TESTS_SOURCES)
+      message(FATAL_ERROR "tests/${name}/${file} is in no test program: list it under SOURCES")
+    endif()
+  endforeach()
+  add_executable(tests_${name} ${PROJECT_SOURCE_DIR}/tests/doctest_main.cpp ${TESTS_SOURCES})
+  target_include_directories(tests_${name} PRIVATE ${PROJECT_SOURCE_DIR}/tests)
+  target_compile_definitions(tests_${name} PRIVATE
+    FETTLEBOOK_BIN_DIR="${CMAKE_RUNTIME_OUTPUT_DIRECTORY}"
+    FETTLEBOOK_PLUGIN_DIR="${CMAKE_BINARY_DIR}/plugins"
+    FETTLEBOOK_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
+  target_link_libraries(tests_${name} PRIVATE ${TESTS_USES} third_party::doctest fettle_flags)
+  if(TESTS_NEEDS)
+    add_dependencies(tests_${name} ${TESTS_NEEDS})
+  endif()
+  doctest_discover_tests(tests_${name} TEST_PREFIX "${name}: "
+    PROPERTIES TIMEOUT 300 LABELS ${name})
+endfunction()
