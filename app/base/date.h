@@ -13,9 +13,9 @@ namespace fettle {
 // A day without a clock. Text form YYYY-MM-DD.
 using Day = std::chrono::year_month_day;
 
-Day today();                               // in the local time zone
-std::string to_iso(Day day);               // "2026-03-07"
-std::string to_words(Day day);             // "7 Mar 2026"
+Day today();                   // in the local time zone
+std::string to_iso(Day day);   // "2026-03-07"
+std::string to_words(Day day); // "7 Mar 2026"
 // ISO 8601 calendar dates, "7 Mar 2026", "7 March 2026", "today", "yesterday". 30 Feb is refused.
 Result<Day> parse_day(std::string_view text);
 

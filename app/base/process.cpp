@@ -1,17 +1,17 @@
 #include "base/process.h"
 
+#include <fcntl.h>
+#include <poll.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
 #include <array>
 #include <cerrno>
 #include <csignal>
 #include <cstring>
 #include <optional>
 #include <thread>
-
-#include <fcntl.h>
-#include <poll.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 namespace fettle {
 namespace {
@@ -24,7 +24,8 @@ Failure io_failure(std::string sentence) {
 }
 
 void put_length(unsigned char* at, std::size_t length) {
-    for (int byte = 0; byte < 4; ++byte) at[byte] = static_cast<unsigned char>(length >> (8 * byte));
+    for (int byte = 0; byte < 4; ++byte)
+        at[byte] = static_cast<unsigned char>(length >> (8 * byte));
 }
 
 std::uint32_t get_length(const unsigned char* at) {
@@ -172,7 +173,8 @@ Result<WorkerProcess> WorkerProcess::start(const std::filesystem::path& program,
         return io_failure("No pipe could be opened to start " + program.string() + ".");
 
     std::vector<char*> argv{const_cast<char*>(program.c_str())};
-    for (const auto& argument : arguments) argv.push_back(const_cast<char*>(argument.c_str()));
+    for (const auto& argument : arguments)
+        argv.push_back(const_cast<char*>(argument.c_str()));
     argv.push_back(nullptr);
 
     pid_t child = fork();
@@ -184,7 +186,8 @@ Result<WorkerProcess> WorkerProcess::start(const std::filesystem::path& program,
 }
 
 WorkerProcess::WorkerProcess(WorkerProcess&& other) noexcept
-    : pid_(std::exchange(other.pid_, 0)), to_(std::exchange(other.to_, -1)),
+    : pid_(std::exchange(other.pid_, 0)),
+      to_(std::exchange(other.to_, -1)),
       from_(std::exchange(other.from_, -1)) {}
 
 WorkerProcess& WorkerProcess::operator=(WorkerProcess&& other) noexcept {
@@ -197,7 +200,9 @@ WorkerProcess& WorkerProcess::operator=(WorkerProcess&& other) noexcept {
     return *this;
 }
 
-WorkerProcess::~WorkerProcess() { stop(); }
+WorkerProcess::~WorkerProcess() {
+    stop();
+}
 
 void WorkerProcess::stop() {
     close_quietly(to_);

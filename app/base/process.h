@@ -7,6 +7,9 @@
 
 #include "base/result.h"
 
+#include <nlohmann/json_fwd.hpp>
+#include <sys/types.h>
+
 #include <chrono>
 #include <cstddef>
 #include <cstdint>
@@ -16,14 +19,11 @@
 #include <string_view>
 #include <vector>
 
-#include <nlohmann/json_fwd.hpp>
-#include <sys/types.h>
-
 namespace fettle {
 
 struct Frame {
-    std::string text;             // JSON
-    std::vector<std::byte> blob;  // pixels, file bytes; often empty
+    std::string text;            // JSON
+    std::vector<std::byte> blob; // pixels, file bytes; often empty
 };
 
 // Frames larger than this are taken for garbage: 100 MP of RGBA and some room.
@@ -38,8 +38,8 @@ struct WorkerLimits {
 // Not thread-safe; one conversation at a time.
 class WorkerProcess {
   public:
-    // Starts `program` with `arguments` (argv[0] excluded) and requests on its stdin, answers on its
-    // stdout; stderr passes through. Fails with io when the program cannot be started.
+    // Starts `program` with `arguments` (argv[0] excluded) and requests on its stdin, answers on
+    // its stdout; stderr passes through. Fails with io when the program cannot be started.
     static Result<WorkerProcess> start(const std::filesystem::path& program,
                                        const std::vector<std::string>& arguments,
                                        const WorkerLimits& limits = {});
@@ -50,9 +50,9 @@ class WorkerProcess {
     WorkerProcess& operator=(const WorkerProcess&) = delete;
     ~WorkerProcess();
 
-    // Sends one request and waits for one answer. A child that died, hung past `patience` or answered
-    // with garbage is killed and reaped; the Failure (kind plugin) says which, and `running()` is
-    // false from then on.
+    // Sends one request and waits for one answer. A child that died, hung past `patience` or
+    // answered with garbage is killed and reaped; the Failure (kind plugin) says which, and
+    // `running()` is false from then on.
     Result<Frame> ask(std::string_view text, std::span<const std::byte> blob,
                       std::chrono::milliseconds patience);
     bool running() const { return pid_ > 0; }

@@ -1,9 +1,10 @@
 // Quantities as workshop people type them, and as they read them back.
 //
-// `5/16`, `1 3/4 in`, `12 thou`, `18 lbf.ft`, `25 N·m`, `10 °C`: our own parser reads the number and
-// looks the unit up in a closed list of spellings for the kind of quantity at hand; UDUNITS-2 does
-// the conversion only. What UDUNITS would read silently wrong (lb-ft as mass times length, oz as a
-// volume, F as farad, 1 1/2 as 0.5) never reaches it. What could mean two things is asked back.
+// `5/16`, `1 3/4 in`, `12 thou`, `18 lbf.ft`, `25 N·m`, `10 °C`: our own parser reads the number
+// and looks the unit up in a closed list of spellings for the kind of quantity at hand; UDUNITS-2
+// does the conversion only. What UDUNITS would read silently wrong (lb-ft as mass times length, oz
+// as a volume, F as farad, 1 1/2 as 0.5) never reaches it. What could mean two things is asked
+// back.
 //
 // Kinds by name (the plugin contract uses the same): number, count, ratio, length, area, volume,
 // angle, mass, force, torque, pressure, spring_rate, temperature, temperature_difference, time,

@@ -1,8 +1,9 @@
 // What an operation gives back: a value, or a Failure that a person can read.
 //
-// Every sentence names the field, the value and what is accepted, or what to do next; it goes to the
-// screen or to stderr as it stands. Exceptions are kept for broken invariants and for the standard
-// library; they are caught at the edges only (main, a verb, a worker's loop, a C callback).
+// Every sentence names the field, the value and what is accepted, or what to do next; it goes to
+// the screen or to stderr as it stands. Exceptions are kept for broken invariants and for the
+// standard library; they are caught at the edges only (main, a verb, a worker's loop, a C
+// callback).
 #pragma once
 
 #include <cassert>
@@ -58,6 +59,8 @@ class [[nodiscard]] Result {
 
 struct Nothing {};
 using Done = Result<Nothing>;
-inline Done done() { return Nothing{}; }
+inline Done done() {
+    return Nothing{};
+}
 
 } // namespace fettle

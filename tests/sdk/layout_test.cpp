@@ -1,9 +1,9 @@
 // The layout of contract version 1, pinned: a library built against it years ago must still load.
 #include "fettle_plugin.h"
 
-#include <cstddef>
-
 #include <doctest/doctest.h>
+
+#include <cstddef>
 
 TEST_CASE("the structs of contract version 1 keep their size and order on 64-bit machines") {
     if (sizeof(void*) != 8) return;

@@ -1,0 +1,189 @@
+#include "notebook/entries.h"
+
+#include "notebook/rules.h"
+
+#include <map>
+
+namespace fettle {
+namespace {
+
+Done check_entry(const Entry& entry) {
+    const bool bare = !require_text("text", entry.text) && entry.parts.empty() &&
+                      entry.tasks.empty() && entry.photos.empty() && entry.results.empty();
+    if (bare)
+        return Failure{FailureKind::invalid,
+                       "The entry is empty: write some text, or attach a photo or a worked sheet."};
+    if (entry.hours && !(*entry.hours >= 0 && *entry.hours <= 24))
+        return Failure{FailureKind::invalid, "The hours of an entry are accepted from 0 to 24."};
+    return done();
+}
+
+Done require_row(store::Database& database, const char* kind, const char* sql, std::int64_t id) {
+    if (database.query(sql, id).next()) return done();
+    return nothing_called(kind, std::to_string(id));
+}
+
+void insert_result(store::Database& database, EntryId entry, const WorkedResult& result) {
+    database.run("INSERT INTO worked_results(entry_id, sheet, plugin_version, answer) "
+                 "VALUES (?, ?, ?, ?)",
+                 entry, result.sheet, result.plugin_version, result.answer);
+}
+
+void clear_attachments(store::Database& database, EntryId id) {
+    for (const char* table : {"entry_parts", "entry_tasks", "worked_results", "ties"})
+        database.run("DELETE FROM " + std::string(table) + " WHERE entry_id = ?", id);
+}
+
+Done write_attachments(store::Database& database, const Entry& entry, EntryId id) {
+    for (auto part : entry.parts) {
+        auto there = require_row(database, "part", "SELECT 1 FROM parts WHERE id = ?", part.value);
+        if (!there) return there;
+        database.run("INSERT OR IGNORE INTO entry_parts VALUES (?, ?)", id, part);
+    }
+    for (auto task : entry.tasks) {
+        auto there = require_row(database, "task", "SELECT 1 FROM tasks WHERE id = ?", task.value);
+        if (!there) return there;
+        database.run("INSERT OR IGNORE INTO entry_tasks VALUES (?, ?)", id, task);
+    }
+    for (const auto& [photo, stage] : entry.photos) {
+        auto there =
+            require_row(database, "photo", "SELECT 1 FROM photos WHERE id = ?", photo.value);
+        if (!there) return there;
+        database.run("INSERT OR IGNORE INTO ties(photo_id, entry_id, stage) VALUES (?, ?, ?)",
+                     photo, id, word(stage));
+    }
+    for (const auto& result : entry.results)
+        insert_result(database, id, result);
+    return done();
+}
+
+// Reads a two-column query (entry id, something) into the entries it belongs to.
+template <class Add>
+void attach(std::map<EntryId, Entry*>& entries, store::Statement rows, Add add) {
+    while (rows.next()) {
+        auto entry = entries.find(rows.get<EntryId>(0));
+        if (entry != entries.end()) add(*entry->second, rows);
+    }
+}
+
+void read_attachments(store::Database& database, std::vector<Entry>& entries) {
+    std::map<EntryId, Entry*> by_id;
+    for (auto& entry : entries)
+        by_id[entry.id] = &entry;
+    // One entry is asked for often, all of them at once seldom: both by the same queries.
+    EntryId only = entries.size() == 1 ? entries.front().id : EntryId{};
+    const std::string where = only ? " WHERE entry_id = ?1" : " WHERE ?1 IS NULL";
+    attach(by_id, database.query("SELECT entry_id, part_id FROM entry_parts" + where, only),
+           [](Entry& entry, const store::Statement& row) {
+               entry.parts.push_back(row.get<PartId>(1));
+           });
+    attach(by_id, database.query("SELECT entry_id, task_id FROM entry_tasks" + where, only),
+           [](Entry& entry, const store::Statement& row) {
+               entry.tasks.push_back(row.get<TaskId>(1));
+           });
+    attach(by_id,
+           database.query("SELECT entry_id, photo_id, stage FROM ties" + where +
+                              " AND entry_id IS NOT NULL ORDER BY id",
+                          only),
+           [](Entry& entry, const store::Statement& row) {
+               entry.photos.push_back({row.get<PhotoId>(1), stored_word<Stage>(row, 2)});
+           });
+    attach(by_id,
+           database.query("SELECT entry_id, id, sheet, plugin_version, answer FROM worked_results" +
+                              where + " ORDER BY id",
+                          only),
+           [](Entry& entry, const store::Statement& row) {
+               entry.results.push_back({row.get<WorkedResultId>(1), row.get<EntryId>(0),
+                                        row.get<std::string>(2), row.get<std::string>(3),
+                                        row.get<std::string>(4)});
+           });
+}
+
+constexpr std::string_view kColumns = "SELECT id, on_date, hours, text FROM entries e ";
+
+Entry entry_of(const store::Statement& row) {
+    Entry entry;
+    entry.id = row.get<EntryId>(0);
+    if (auto day = parse_day(row.get<std::string>(1))) entry.day = *day;
+    entry.hours = row.get<std::optional<double>>(2);
+    entry.text = row.get<std::string>(3);
+    return entry;
+}
+
+} // namespace
+
+Result<EntryId> write_entry(Notebook& notebook, const Entry& entry) {
+    const auto day = to_words(entry.day);
+    return notebook.act(
+        (entry.id ? "changed the entry of " : "wrote the entry of ") + day,
+        [&](store::Database& database) -> Result<EntryId> {
+            if (auto fine = check_entry(entry); !fine) return fine.failure();
+            auto id = entry.id;
+            if (!id)
+                id = {database.insert(
+                    "INSERT INTO entries(on_date, hours, text, written) VALUES (?, ?, ?, ?)",
+                    to_iso(entry.day), entry.hours, entry.text, to_iso(now()))};
+            else {
+                database.run("UPDATE entries SET on_date = ?, hours = ?, text = ? WHERE id = ?",
+                             to_iso(entry.day), entry.hours, entry.text, id);
+                if (database.rows_changed() == 0)
+                    return nothing_called("entry", std::to_string(id.value));
+                clear_attachments(database, id);
+            }
+            if (auto written = write_attachments(database, entry, id); !written)
+                return written.failure();
+            return id;
+        });
+}
+
+Done remove_entry(Notebook& notebook, EntryId id) {
+    auto entry = entry_by_id(notebook, id);
+    if (!entry) return entry.failure();
+    return notebook.act("removed the entry of " + to_words(entry->day),
+                        [&](store::Database& database) -> Done {
+                            clear_attachments(database, id);
+                            database.run("DELETE FROM entries WHERE id = ?", id);
+                            return done();
+                        });
+}
+
+Result<WorkedResultId> add_result(Notebook& notebook, EntryId entry, const WorkedResult& result) {
+    return notebook.act("added a worked result, " + result.sheet,
+                        [&](store::Database& database) -> Result<WorkedResultId> {
+                            auto there =
+                                require_row(database, "entry", "SELECT 1 FROM entries WHERE id = ?",
+                                            entry.value);
+                            if (!there) return there.failure();
+                            insert_result(database, entry, result);
+                            return WorkedResultId{database.last_row()};
+                        });
+}
+
+Result<Entry> entry_by_id(const Notebook& notebook, EntryId id) {
+    auto entry = one_row(notebook, "entry", std::to_string(id.value), entry_of,
+                         std::string(kColumns) + "WHERE id IS ?", id);
+    if (!entry) return entry;
+    return notebook.read([&](store::Database& database) {
+        std::vector<Entry> one{std::move(*entry)};
+        read_attachments(database, one);
+        return std::move(one.front());
+    });
+}
+
+Result<std::vector<Entry>> list_entries(const Notebook& notebook, const EntryFilter& filter) {
+    return notebook.read([&](store::Database& database) {
+        auto entries =
+            all_rows(database.query(std::string(kColumns) +
+                                        "WHERE (?1 IS NULL OR EXISTS (SELECT 1 FROM entry_parts p "
+                                        "       WHERE p.entry_id = e.id AND p.part_id = ?1)) "
+                                        "AND (?2 IS NULL OR EXISTS (SELECT 1 FROM entry_tasks t "
+                                        "     WHERE t.entry_id = e.id AND t.task_id = ?2)) "
+                                        "ORDER BY e.on_date DESC, e.id DESC",
+                                    filter.part, filter.task),
+                     entry_of);
+        read_attachments(database, entries);
+        return entries;
+    });
+}
+
+} // namespace fettle

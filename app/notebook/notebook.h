@@ -1,0 +1,139 @@
+// The notebook: a folder with notebook.db, photos/ and cache/. Opens it, runs acts on it, takes
+// them back. What the acts do stands in the rooms' other headers (parts.h, entries.h ...), as free
+// functions over a Notebook.
+//
+// Every act is one transaction and one line of history; undo and redo survive a restart.
+// May be used from several threads: each reading or act holds the notebook for its duration.
+#pragma once
+
+#include "base/result.h"
+#include "store/database.h"
+#include "store/folder_lock.h"
+
+#include <atomic>
+#include <concepts>
+#include <cstdint>
+#include <filesystem>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <type_traits>
+
+namespace fettle {
+
+// Acts of one step are undone together: a take-in of sixty photos is sixty acts and one step.
+struct Step {
+    std::int64_t number = 0; // 0: a step of its own
+};
+
+class Notebook {
+  public:
+    // Makes the folder and the first vehicle. Fails with refused when a notebook is there already.
+    static Result<Notebook> create(const std::filesystem::path& folder,
+                                   const std::string& vehicle_name);
+    // Fails with not_found, busy (open for writing elsewhere), newer or damaged; then nothing has
+    // been written.
+    static Result<Notebook> open(const std::filesystem::path& folder, store::Access access);
+
+    Notebook(Notebook&& other) noexcept;
+    ~Notebook();
+
+    const std::filesystem::path& folder() const { return folder_; }
+    std::filesystem::path photos_folder() const { return folder_ / "photos"; }
+    std::filesystem::path cache_folder() const { return folder_ / "cache"; }
+    bool writable() const { return lock_.has_value(); }
+
+    // Moves with every act, undo and redo; views read again when it has.
+    std::uint64_t change_counter() const { return change_counter_.load(); }
+
+    // Runs body(store::Database&) and gives back what it returns; trouble becomes a Failure.
+    template <std::invocable<store::Database&> Body>
+    auto read(Body body) const -> Result<std::invoke_result_t<Body, store::Database&>>;
+
+    // Runs body(store::Database&) -> Result<T> as one act called `words` ("tied 3 photos to H7"). A
+    // Failure or trouble rolls everything back. An act inside an act joins it.
+    template <std::invocable<store::Database&> Body>
+    auto act(const std::string& words, Body body, Step step = {})
+        -> std::invoke_result_t<Body, store::Database&>;
+
+    Result<Step> new_step();
+
+    // The words of what would be undone or redone next; empty when there is nothing.
+    std::string next_undo() const;
+    std::string next_redo() const;
+    // Undo or redo one step; give back its words. Fail with not_found when there is nothing.
+    Result<std::string> undo();
+    Result<std::string> redo();
+
+    // Writes outside history, such as drafts: what undo must not touch.
+    template <std::invocable<store::Database&> Body>
+    Done write_aside(Body body);
+
+  private:
+    class Recording;
+    Notebook(std::filesystem::path folder, std::optional<store::FolderLock> lock,
+             store::Database database);
+
+    std::optional<Failure> not_writable() const;
+    Result<std::string> replay(bool back);
+
+    std::filesystem::path folder_;
+    std::optional<store::FolderLock> lock_;
+    mutable store::Database database_;
+    mutable std::recursive_mutex held_;
+    std::atomic<std::uint64_t> change_counter_ = 1;
+    bool acting_ = false;
+};
+
+// One act under way: a transaction and the recorder of its changes. Rolls back unless kept.
+class Notebook::Recording {
+  public:
+    explicit Recording(Notebook& notebook);
+    ~Recording();
+    void keep(const std::string& words, Step step);
+
+  private:
+    struct Parts;
+    Notebook& notebook_;
+    std::unique_ptr<Parts> parts_;
+};
+
+template <std::invocable<store::Database&> Body>
+auto Notebook::read(Body body) const -> Result<std::invoke_result_t<Body, store::Database&>> {
+    std::scoped_lock hold(held_);
+    try {
+        return body(database_);
+    } catch (const store::Trouble& trouble) {
+        return trouble.failure();
+    }
+}
+
+template <std::invocable<store::Database&> Body>
+auto Notebook::act(const std::string& words, Body body, Step step)
+    -> std::invoke_result_t<Body, store::Database&> {
+    std::scoped_lock hold(held_);
+    if (acting_) return body(database_);
+    if (auto failure = not_writable()) return *failure;
+    try {
+        Recording recording(*this);
+        auto result = body(database_);
+        if (result.ok()) recording.keep(words, step);
+        return result;
+    } catch (const store::Trouble& trouble) {
+        return trouble.failure();
+    }
+}
+
+template <std::invocable<store::Database&> Body>
+Done Notebook::write_aside(Body body) {
+    std::scoped_lock hold(held_);
+    if (auto failure = not_writable()) return *failure;
+    try {
+        body(database_);
+        return done();
+    } catch (const store::Trouble& trouble) {
+        return trouble.failure();
+    }
+}
+
+} // namespace fettle

@@ -1,0 +1,253 @@
+#include "notebook/parts.h"
+
+#include "notebook/people.h"
+#include "notebook/rules.h"
+#include "notebook/vehicles.h"
+
+#include <array>
+#include <charconv>
+
+namespace fettle {
+namespace {
+
+constexpr std::string_view kColumns =
+    "SELECT a.id, a.tag, a.name, a.position_id, a.vehicle_id, a.origin, a.condition, a.decision, "
+    "       ifnull(m.name, ''), a.place, ifnull(c.name, ''), a.cost_minor, a.currency, a.quantity, "
+    "       a.acquired, a.note, ifnull(p.name, '') "
+    "FROM parts a LEFT JOIN makers m ON m.id = a.maker_id LEFT JOIN contacts c ON c.id = "
+    "a.contact_id "
+    "             LEFT JOIN positions p ON p.id = a.position_id ";
+
+Part part_of(const store::Statement& row) {
+    Part part;
+    part.id = row.get<PartId>(0);
+    part.tag = row.get<std::string>(1);
+    part.name = row.get<std::string>(2);
+    part.position = row.get<PositionId>(3);
+    part.vehicle = row.get<VehicleId>(4);
+    part.origin = stored_word<Origin>(row, 5);
+    part.condition = stored_word<Condition>(row, 6);
+    part.decision = stored_word<Decision>(row, 7);
+    part.maker = row.get<std::string>(8);
+    part.place = row.get<std::string>(9);
+    part.from = row.get<std::string>(10);
+    if (!row.is_null(11)) part.cost = Money{row.get<std::int64_t>(11), row.get<std::string>(12)};
+    part.quantity = row.get<int>(13);
+    if (auto day = parse_day(row.get<std::string>(14))) part.acquired = *day;
+    part.note = row.get<std::string>(15);
+    part.position_name = row.get<std::string>(16);
+    return part;
+}
+
+bool is_tag_letter(char letter) {
+    return std::isalnum(static_cast<unsigned char>(letter)) != 0 || letter == '-';
+}
+
+Done check_part(store::Database& database, const Part& part) {
+    if (auto filled = require_text("part name", part.name); !filled) return filled;
+    if (part.tag.empty() || part.tag.size() > 16 || !std::ranges::all_of(part.tag, is_tag_letter))
+        return Failure{FailureKind::invalid,
+                       "\"" + part.tag +
+                           "\" is no tag: accepted are 1 to 16 letters, digits "
+                           "and hyphens, such as H7."};
+    auto taken =
+        database.query("SELECT name FROM parts WHERE tag = ? AND id IS NOT ?", part.tag, part.id);
+    if (taken.next())
+        return Failure{FailureKind::refused, "The tag " + part.tag +
+                                                 " is on another part already (" +
+                                                 taken.get<std::string>(0) + ")."};
+    if (part.quantity < 1)
+        return Failure{FailureKind::invalid, "The quantity is " + std::to_string(part.quantity) +
+                                                 ": at least 1 is accepted."};
+    return done();
+}
+
+// P1, P2 ...: the first one no part carries.
+std::string next_free_tag(store::Database& database) {
+    for (std::int64_t number = 1;; ++number) {
+        auto tag = "P" + std::to_string(number);
+        if (!database.query("SELECT 1 FROM parts WHERE tag = ?", tag).next()) return tag;
+    }
+}
+
+void write_part(store::Database& database, const Part& part) {
+    std::optional<std::int64_t> minor;
+    std::optional<std::string> currency, acquired;
+    if (part.cost) minor = part.cost->minor, currency = part.cost->currency;
+    if (part.acquired) acquired = to_iso(*part.acquired);
+    database.run("UPDATE parts SET tag = ?, name = ?, position_id = ?, vehicle_id = ?, origin = ?, "
+                 "condition = ?, decision = ?, maker_id = ?, place = ?, contact_id = ?, "
+                 "cost_minor = ?, currency = ?, quantity = ?, acquired = ?, note = ? WHERE id = ?",
+                 part.tag, part.name, part.position, part.vehicle, word(part.origin),
+                 word(part.condition), word(part.decision), maker_named(database, part.maker),
+                 part.place, contact_named(database, part.from), minor, currency, part.quantity,
+                 acquired, part.note, part.id);
+}
+
+template <class T>
+Done put_parsed(T& field, Result<T> parsed) {
+    if (!parsed) return parsed.failure();
+    field = std::move(*parsed);
+    return done();
+}
+
+template <class T>
+Done put_parsed(std::optional<T>& field, Result<T> parsed) {
+    if (!parsed) return parsed.failure();
+    field = std::move(*parsed);
+    return done();
+}
+
+Done put_text(std::string& field, const std::string& text) {
+    field = text;
+    return done();
+}
+
+using Putter = Done (*)(const Notebook&, Part&, const std::string&);
+struct NamedField {
+    std::string_view name;
+    Putter put;
+};
+
+Done put_quantity(const Notebook&, Part& part, const std::string& text) {
+    int quantity = 0;
+    auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), quantity);
+    if (error != std::errc() || end != text.data() + text.size() || quantity < 1)
+        return Failure{FailureKind::invalid,
+                       "The quantity \"" + text + "\" is not a whole number of 1 or more."};
+    part.quantity = quantity;
+    return done();
+}
+
+Done put_position(const Notebook& notebook, Part& part, const std::string& text) {
+    if (text.empty()) {
+        part.position = {};
+        return done();
+    }
+    auto position = find_position(notebook, text);
+    if (!position) return position.failure();
+    part.position = position->id;
+    part.vehicle = position->vehicle;
+    return done();
+}
+
+Done put_vehicle(const Notebook& notebook, Part& part, const std::string& text) {
+    auto vehicle = vehicle_named(notebook, text);
+    if (!vehicle) return vehicle.failure();
+    part.vehicle = vehicle->id;
+    return done();
+}
+
+Done put_cost(const Notebook&, Part& part, const std::string& text) {
+    if (!text.empty()) return put_parsed(part.cost, parse_money(text));
+    part.cost.reset();
+    return done();
+}
+
+Done put_acquired(const Notebook&, Part& part, const std::string& text) {
+    if (!text.empty()) return put_parsed(part.acquired, parse_day(text));
+    part.acquired.reset();
+    return done();
+}
+
+constexpr std::array kFields = {
+    NamedField{"tag",
+               [](const Notebook&, Part& p, const std::string& t) { return put_text(p.tag, t); }},
+    NamedField{"name",
+               [](const Notebook&, Part& p, const std::string& t) { return put_text(p.name, t); }},
+    NamedField{"position", put_position},
+    NamedField{"vehicle", put_vehicle},
+    NamedField{"origin",
+               [](const Notebook&, Part& p, const std::string& t) {
+                   return put_parsed(p.origin, from_word<Origin>(t));
+               }},
+    NamedField{"condition",
+               [](const Notebook&, Part& p, const std::string& t) {
+                   return put_parsed(p.condition, from_word<Condition>(t));
+               }},
+    NamedField{"decision",
+               [](const Notebook&, Part& p, const std::string& t) {
+                   return put_parsed(p.decision, from_word<Decision>(t));
+               }},
+    NamedField{"maker",
+               [](const Notebook&, Part& p, const std::string& t) { return put_text(p.maker, t); }},
+    NamedField{"place",
+               [](const Notebook&, Part& p, const std::string& t) { return put_text(p.place, t); }},
+    NamedField{"from",
+               [](const Notebook&, Part& p, const std::string& t) { return put_text(p.from, t); }},
+    NamedField{"cost", put_cost},
+    NamedField{"quantity", put_quantity},
+    NamedField{"acquired", put_acquired},
+    NamedField{"note",
+               [](const Notebook&, Part& p, const std::string& t) { return put_text(p.note, t); }},
+};
+
+} // namespace
+
+Done put_part_field(const Notebook& notebook, Part& part, const std::string& field,
+                    const std::string& text) {
+    auto named = std::ranges::find(kFields, field, &NamedField::name);
+    if (named != kFields.end()) return named->put(notebook, part, text);
+    std::string names;
+    for (const auto& known : kFields)
+        names += (names.empty() ? "" : ", ") + std::string(known.name);
+    return Failure{FailureKind::invalid,
+                   "A part has no field \"" + field + "\": it has " + names + "."};
+}
+
+Result<Part> add_part(Notebook& notebook, Part part) {
+    return notebook.act("added part " + part.name, [&](store::Database& database) -> Result<Part> {
+        if (part.tag.empty()) part.tag = next_free_tag(database);
+        if (auto fine = check_part(database, part); !fine) return fine.failure();
+        part.id = {database.insert("INSERT INTO parts(tag, name, origin, condition, decision) "
+                                   "VALUES (?, ?, '', '', '')",
+                                   part.tag, part.name)};
+        write_part(database, part);
+        return part;
+    });
+}
+
+Done set_part(Notebook& notebook, const Part& part) {
+    return notebook.act("changed part " + part.tag, [&](store::Database& database) -> Done {
+        if (auto fine = check_part(database, part); !fine) return fine;
+        write_part(database, part);
+        return done();
+    });
+}
+
+Result<Part> set_part_field(Notebook& notebook, const std::string& tag, const std::string& field,
+                            const std::string& text) {
+    auto part = part_tagged(notebook, tag);
+    if (!part) return part;
+    if (auto put = put_part_field(notebook, *part, field, text); !put) return put.failure();
+    if (auto set = set_part(notebook, *part); !set) return set.failure();
+    return part_by_id(notebook, part->id);
+}
+
+Result<Part> part_tagged(const Notebook& notebook, const std::string& tag) {
+    return one_row(notebook, "part with the tag", tag, part_of,
+                   std::string(kColumns) + "WHERE a.tag = ?", tag);
+}
+
+Result<Part> part_by_id(const Notebook& notebook, PartId id) {
+    return one_row(notebook, "part", std::to_string(id.value), part_of,
+                   std::string(kColumns) + "WHERE a.id IS ?", id);
+}
+
+Result<std::vector<Part>> list_parts(const Notebook& notebook, const PartFilter& filter) {
+    auto parts = notebook.read([&](store::Database& database) {
+        return all_rows(database.query(std::string(kColumns) +
+                                           "WHERE (?1 IS NULL OR a.position_id = ?1) "
+                                           "ORDER BY a.tag COLLATE NOCASE",
+                                       filter.position),
+                        part_of);
+    });
+    if (!parts || filter.words.empty()) return parts;
+    std::erase_if(*parts, [&](const Part& part) {
+        return !holds_every_word(part.tag + ' ' + part.name + ' ' + part.maker + ' ' + part.place,
+                                 filter.words);
+    });
+    return parts;
+}
+
+} // namespace fettle

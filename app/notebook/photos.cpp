@@ -1,0 +1,109 @@
+#include "notebook/photos.h"
+
+#include "notebook/rules.h"
+
+namespace fettle {
+namespace {
+
+constexpr std::string_view kColumns =
+    "SELECT f.id, f.hash, f.file, f.in_place, f.original_name, f.bytes, f.format, f.width, "
+    "       f.height, f.orientation, f.taken, f.camera_make, f.camera_model, f.lens, f.latitude, "
+    "       f.longitude, f.altitude, f.damage, "
+    "       (SELECT count(*) FROM ties t WHERE t.photo_id = f.id) "
+    "FROM photos f ";
+
+Photo photo_of(const store::Statement& row) {
+    Photo photo;
+    photo.id = row.get<PhotoId>(0);
+    photo.hash = row.get<std::string>(1);
+    photo.file = row.get<std::string>(2);
+    photo.in_place = row.get<bool>(3);
+    photo.original_name = row.get<std::string>(4);
+    photo.bytes = row.get<std::int64_t>(5);
+    photo.format = row.get<std::string>(6);
+    photo.width = row.get<int>(7);
+    photo.height = row.get<int>(8);
+    photo.orientation = row.get<int>(9);
+    if (auto taken = parse_moment(row.get<std::string>(10))) photo.taken = *taken;
+    photo.camera_make = row.get<std::string>(11);
+    photo.camera_model = row.get<std::string>(12);
+    photo.lens = row.get<std::string>(13);
+    photo.latitude = row.get<std::optional<double>>(14);
+    photo.longitude = row.get<std::optional<double>>(15);
+    photo.altitude = row.get<std::optional<double>>(16);
+    photo.damage = row.get<std::string>(17);
+    photo.ties = row.get<int>(18);
+    return photo;
+}
+
+} // namespace
+
+Result<PhotoId> add_photo(Notebook& notebook, const Photo& photo, Step step) {
+    auto add = [&](store::Database& database) -> Result<PhotoId> {
+        if (database.query("SELECT 1 FROM photos WHERE hash = ?", photo.hash).next())
+            return Failure{FailureKind::refused,
+                           "The photo " + photo.original_name + " is in the notebook already."};
+        std::optional<std::string> taken;
+        if (photo.taken) taken = to_iso(*photo.taken);
+        return PhotoId{database.insert(
+            "INSERT INTO photos(hash, file, in_place, original_name, bytes, format, width, height, "
+            "orientation, taken, camera_make, camera_model, lens, latitude, longitude, altitude, "
+            "damage) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            photo.hash, photo.file.string(), photo.in_place, photo.original_name, photo.bytes,
+            photo.format, photo.width, photo.height, photo.orientation, taken, photo.camera_make,
+            photo.camera_model, photo.lens, photo.latitude, photo.longitude, photo.altitude,
+            photo.damage)};
+    };
+    return notebook.act("took in " + photo.original_name, add, step);
+}
+
+Result<std::optional<PhotoId>> photo_with_hash(const Notebook& notebook, const std::string& hash) {
+    return notebook.read([&](store::Database& database) -> std::optional<PhotoId> {
+        auto row = database.query("SELECT id FROM photos WHERE hash = ?", hash);
+        if (!row.next()) return std::nullopt;
+        return row.get<PhotoId>(0);
+    });
+}
+
+Result<Photo> photo_by_id(const Notebook& notebook, PhotoId id) {
+    return one_row(notebook, "photo", std::to_string(id.value), photo_of,
+                   std::string(kColumns) + "WHERE f.id IS ?", id);
+}
+
+Result<std::vector<Photo>> list_photos(const Notebook& notebook, const PhotoFilter& filter) {
+    std::optional<std::string> from, to;
+    if (filter.from) from = to_iso(*filter.from);
+    if (filter.to) to = to_iso(*filter.to);
+    return notebook.read([&](store::Database& database) {
+        return all_rows(
+            database.query(
+                std::string(kColumns) +
+                    "WHERE (?1 = 0 OR NOT EXISTS (SELECT 1 FROM ties t WHERE t.photo_id = f.id)) "
+                    "AND (?2 IS NULL OR EXISTS (SELECT 1 FROM ties t WHERE t.photo_id = f.id "
+                    "                           AND t.part_id = ?2)) "
+                    "AND (?3 IS NULL OR EXISTS (SELECT 1 FROM ties t WHERE t.photo_id = f.id "
+                    "                           AND t.task_id = ?3)) "
+                    "AND (?4 IS NULL OR EXISTS (SELECT 1 FROM ties t WHERE t.photo_id = f.id "
+                    "                           AND t.entry_id = ?4)) "
+                    "AND (?5 IS NULL OR substr(f.taken, 1, 10) >= ?5) "
+                    "AND (?6 IS NULL OR substr(f.taken, 1, 10) <= ?6) "
+                    "ORDER BY f.taken IS NULL, f.taken, f.id",
+                filter.untied_only, filter.part, filter.task, filter.entry, from, to),
+            photo_of);
+    });
+}
+
+Result<int> count_untied_photos(const Notebook& notebook) {
+    return notebook.read([](store::Database& database) {
+        auto row = database.query("SELECT count(*) FROM photos f WHERE NOT EXISTS "
+                                  "(SELECT 1 FROM ties t WHERE t.photo_id = f.id)");
+        row.next();
+        return row.get<int>(0);
+    });
+}
+
+std::filesystem::path photo_file(const Notebook& notebook, const Photo& photo) {
+    return photo.in_place ? photo.file : notebook.folder() / photo.file;
+}
+
+} // namespace fettle

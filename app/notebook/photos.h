@@ -1,0 +1,50 @@
+// Photos as the notebook knows them: a file with its time and camera. Pixels are another room's.
+#pragma once
+
+#include "base/date.h"
+#include "notebook/notebook.h"
+#include "notebook/words.h"
+
+#include <vector>
+
+namespace fettle {
+
+struct Photo {
+    PhotoId id;
+    std::string hash;           // XXH3-128, 32 hex digits; unique
+    std::filesystem::path file; // below the notebook's folder, or absolute when left in place
+    bool in_place = false;
+    std::string original_name;
+    std::int64_t bytes = 0;
+    std::string format;
+    int width = 0; // upright
+    int height = 0;
+    int orientation = 1;
+    std::optional<Moment> taken;
+    std::string camera_make;
+    std::string camera_model;
+    std::string lens;
+    std::optional<double> latitude, longitude, altitude; // degrees, metres
+    std::string damage; // why the picture is incomplete; empty when it is whole
+    int ties = 0;       // read only: to how much it is tied
+};
+
+struct PhotoFilter {
+    bool untied_only = false;
+    PartId part{};
+    TaskId task{};
+    EntryId entry{};
+    std::optional<Day> from, to; // inclusive; photos without a time fall out
+};
+
+// Refuses a hash that is held already.
+Result<PhotoId> add_photo(Notebook& notebook, const Photo& photo, Step step = {});
+Result<std::optional<PhotoId>> photo_with_hash(const Notebook& notebook, const std::string& hash);
+Result<Photo> photo_by_id(const Notebook& notebook, PhotoId id);
+// In the order of time; photos without a time come last, in the order of their taking in.
+Result<std::vector<Photo>> list_photos(const Notebook& notebook, const PhotoFilter& filter = {});
+Result<int> count_untied_photos(const Notebook& notebook);
+
+std::filesystem::path photo_file(const Notebook& notebook, const Photo& photo);
+
+} // namespace fettle

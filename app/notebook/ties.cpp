@@ -1,0 +1,115 @@
+#include "notebook/ties.h"
+
+#include "notebook/rules.h"
+
+namespace fettle {
+namespace {
+
+struct TargetKind {
+    const char* column;
+    const char* exists;
+    const char* noun;
+};
+
+TargetKind kind_of(const TieTarget& target) {
+    switch (target.index()) {
+    case 0:
+        return {"part_id", "SELECT tag FROM parts WHERE id = ?", "part"};
+    case 1:
+        return {"task_id", "SELECT title FROM tasks WHERE id = ?", "task"};
+    default:
+        return {"entry_id", "SELECT on_date FROM entries WHERE id = ?", "entry"};
+    }
+}
+
+std::int64_t number_of(const TieTarget& target) {
+    return std::visit([](auto id) { return id.value; }, target);
+}
+
+std::string photo_count(std::size_t count) {
+    return count == 1 ? "1 photo" : std::to_string(count) + " photos";
+}
+
+Result<std::string> target_name(const Notebook& notebook, const TieTarget& target) {
+    const auto kind = kind_of(target);
+    return one_row(
+        notebook, kind.noun, std::to_string(number_of(target)),
+        [](const store::Statement& row) { return row.get<std::string>(0); }, kind.exists,
+        number_of(target));
+}
+
+Tie tie_of(const store::Statement& row) {
+    Tie tie;
+    tie.photo = row.get<PhotoId>(0);
+    if (!row.is_null(1))
+        tie.to = row.get<PartId>(1);
+    else if (!row.is_null(2))
+        tie.to = row.get<TaskId>(2);
+    else
+        tie.to = row.get<EntryId>(3);
+    tie.stage = stored_word<Stage>(row, 4);
+    tie.name = row.get<std::string>(5);
+    return tie;
+}
+
+constexpr std::string_view kColumns =
+    "SELECT t.photo_id, t.part_id, t.task_id, t.entry_id, t.stage, "
+    "       coalesce(a.tag || ' ' || a.name, k.title, 'entry of ' || e.on_date) "
+    "FROM ties t JOIN photos f ON f.id = t.photo_id LEFT JOIN parts a ON a.id = t.part_id "
+    "            LEFT JOIN tasks k ON k.id = t.task_id LEFT JOIN entries e ON e.id = t.entry_id ";
+
+} // namespace
+
+Done tie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTarget to, Stage stage,
+                const std::string& words) {
+    const auto kind = kind_of(to);
+    auto name = target_name(notebook, to);
+    if (!name) return name.failure();
+    const auto act_words =
+        words.empty() ? "tied " + photo_count(photos.size()) + " to " + *name : words;
+    return notebook.act(act_words, [&](store::Database& database) -> Done {
+        const std::string column = kind.column;
+        for (auto photo : photos) {
+            if (!database.query("SELECT 1 FROM photos WHERE id IS ?", photo).next())
+                return nothing_called("photo", std::to_string(photo.value));
+            database.run("UPDATE ties SET stage = ? WHERE photo_id = ? AND " + column + " = ?",
+                         word(stage), photo, number_of(to));
+            if (database.rows_changed() == 0)
+                database.run("INSERT INTO ties(photo_id, " + column + ", stage) VALUES (?, ?, ?)",
+                             photo, number_of(to), word(stage));
+        }
+        return done();
+    });
+}
+
+Done untie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTarget from) {
+    auto name = target_name(notebook, from);
+    if (!name) return name.failure();
+    return notebook.act("untied " + photo_count(photos.size()) + " from " + *name,
+                        [&](store::Database& database) -> Done {
+                            for (auto photo : photos)
+                                database.run("DELETE FROM ties WHERE photo_id = ? AND " +
+                                                 std::string(kind_of(from).column) + " = ?",
+                                             photo, number_of(from));
+                            return done();
+                        });
+}
+
+Result<std::vector<Tie>> ties_of_photo(const Notebook& notebook, PhotoId photo) {
+    return notebook.read([&](store::Database& database) {
+        return all_rows(
+            database.query(std::string(kColumns) + "WHERE t.photo_id = ? ORDER BY t.id", photo),
+            tie_of);
+    });
+}
+
+Result<std::vector<Tie>> ties_to(const Notebook& notebook, TieTarget to) {
+    return notebook.read([&](store::Database& database) {
+        return all_rows(database.query(std::string(kColumns) + "WHERE t." + kind_of(to).column +
+                                           " = ? ORDER BY f.taken IS NULL, f.taken, f.id",
+                                       number_of(to)),
+                        tie_of);
+    });
+}
+
+} // namespace fettle

@@ -1,0 +1,32 @@
+// What one act changed, as SQLite's session extension records it: a changeset that can be turned
+// round and applied again. Undo and redo, and later the exchange between two machines, are made of
+// these bytes; their format is SQLite's own.
+#pragma once
+
+#include "store/database.h"
+
+struct sqlite3_session;
+
+namespace fettle::store {
+
+// Records every change to the named tables from its construction on. Must end before its Database.
+class Recorder {
+  public:
+    Recorder(Database& database, std::span<const char* const> tables);
+    Blob changes() const; // empty when nothing changed
+
+  private:
+    struct Delete {
+        void operator()(sqlite3_session* session) const;
+    };
+    std::unique_ptr<sqlite3_session, Delete> session_;
+};
+
+// The changes that take the given ones back.
+Blob inverted(const Blob& changes);
+
+// Applies all of it or throws Trouble: a row that is not as the changes expect stops everything.
+// Run inside a Transaction.
+void apply(Database& database, const Blob& changes);
+
+} // namespace fettle::store

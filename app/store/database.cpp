@@ -1,0 +1,184 @@
+#include "store/database.h"
+
+#include <sqlite3.h>
+
+namespace fettle::store {
+namespace {
+
+FailureKind kind_of(int code) {
+    switch (code & 0xff) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+        return FailureKind::busy;
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB:
+        return FailureKind::damaged;
+    default:
+        return FailureKind::io;
+    }
+}
+
+std::string sentence_for(int code) {
+    switch (code & 0xff) {
+    case SQLITE_FULL:
+        return "The disk is full: nothing of this act was written.";
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+        return "The notebook is in use by another program: try again when it has finished.";
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB:
+        return "The notebook's database is damaged: restore it from a backup.";
+    case SQLITE_READONLY:
+        return "The notebook cannot be written: its folder or file is read-only.";
+    case SQLITE_CANTOPEN:
+        return "The notebook's database cannot be opened.";
+    default:
+        return "The notebook's database refused the act.";
+    }
+}
+
+[[noreturn]] void fail(sqlite3* connection, int code) {
+    std::string detail = connection ? sqlite3_errmsg(connection) : sqlite3_errstr(code);
+    throw Trouble({kind_of(code), sentence_for(code), std::move(detail)});
+}
+
+void check(sqlite3* connection, int code) {
+    if (code != SQLITE_OK) fail(connection, code);
+}
+
+} // namespace
+
+Statement::Statement(sqlite3* connection, std::string_view sql) {
+    sqlite3_stmt* raw = nullptr;
+    check(connection,
+          sqlite3_prepare_v2(connection, sql.data(), static_cast<int>(sql.size()), &raw, nullptr));
+    statement_.reset(raw);
+}
+
+void Statement::Finalize::operator()(sqlite3_stmt* statement) const {
+    sqlite3_finalize(statement);
+}
+
+bool Statement::next() {
+    int code = sqlite3_step(statement_.get());
+    if (code == SQLITE_ROW) return true;
+    if (code == SQLITE_DONE) return false;
+    fail(sqlite3_db_handle(statement_.get()), code);
+}
+
+void Statement::put(int parameter, std::int64_t value) {
+    check(sqlite3_db_handle(statement_.get()),
+          sqlite3_bind_int64(statement_.get(), parameter, value));
+}
+
+void Statement::put(int parameter, double value) {
+    check(sqlite3_db_handle(statement_.get()),
+          sqlite3_bind_double(statement_.get(), parameter, value));
+}
+
+void Statement::put(int parameter, std::string_view value) {
+    // A null pointer would bind NULL, and an empty text is not nothing.
+    const char* text = value.data() ? value.data() : "";
+    check(sqlite3_db_handle(statement_.get()),
+          sqlite3_bind_text64(statement_.get(), parameter, text, value.size(), SQLITE_TRANSIENT,
+                              SQLITE_UTF8));
+}
+
+void Statement::put(int parameter, std::span<const std::byte> value) {
+    const void* bytes = value.data() ? static_cast<const void*>(value.data()) : "";
+    check(sqlite3_db_handle(statement_.get()),
+          sqlite3_bind_blob64(statement_.get(), parameter, bytes, value.size(), SQLITE_TRANSIENT));
+}
+
+void Statement::put(int parameter, std::nullptr_t) {
+    check(sqlite3_db_handle(statement_.get()), sqlite3_bind_null(statement_.get(), parameter));
+}
+
+bool Statement::is_null(int column) const {
+    return sqlite3_column_type(statement_.get(), column) == SQLITE_NULL;
+}
+
+void Statement::take(int column, std::int64_t& value) const {
+    value = sqlite3_column_int64(statement_.get(), column);
+}
+
+void Statement::take(int column, double& value) const {
+    value = sqlite3_column_double(statement_.get(), column);
+}
+
+void Statement::take(int column, std::string& value) const {
+    auto text = reinterpret_cast<const char*>(sqlite3_column_text(statement_.get(), column));
+    if (text)
+        value.assign(text,
+                     static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column)));
+}
+
+void Statement::take(int column, Blob& value) const {
+    auto bytes = static_cast<const std::byte*>(sqlite3_column_blob(statement_.get(), column));
+    if (bytes) value.assign(bytes, bytes + sqlite3_column_bytes(statement_.get(), column));
+}
+
+Database::Database(const std::filesystem::path& file, Access access) {
+    int flags =
+        access == Access::write ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE : SQLITE_OPEN_READONLY;
+    sqlite3* raw = nullptr;
+    int code = sqlite3_open_v2(file.c_str(), &raw, flags | SQLITE_OPEN_FULLMUTEX, nullptr);
+    connection_.reset(raw);
+    if (code != SQLITE_OK) fail(raw, code);
+    sqlite3_extended_result_codes(raw, 1);
+    sqlite3_busy_timeout(raw, 2000);
+    // Triggers and views of a damaged or hostile file must not reach beyond plain SQL.
+    sqlite3_db_config(raw, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    run_script("PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;");
+    if (access == Access::write)
+        run_script("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
+}
+
+void Database::Close::operator()(sqlite3* connection) const {
+    sqlite3_close_v2(connection);
+}
+
+void Database::run_script(const std::string& sql) {
+    check(connection_.get(),
+          sqlite3_exec(connection_.get(), sql.c_str(), nullptr, nullptr, nullptr));
+}
+
+std::int64_t Database::last_row() const {
+    return sqlite3_last_insert_rowid(connection_.get());
+}
+
+std::int64_t Database::rows_changed() const {
+    return sqlite3_changes64(connection_.get());
+}
+
+namespace {
+int pragma_number(Database& database, std::string_view sql) {
+    auto row = database.query(sql);
+    return row.next() ? row.get<int>(0) : 0;
+}
+} // namespace
+
+int Database::user_version() {
+    return pragma_number(*this, "PRAGMA user_version");
+}
+
+int Database::application_id() {
+    return pragma_number(*this, "PRAGMA application_id");
+}
+
+Transaction::Transaction(Database& database) : database_(&database) {
+    database_->run("BEGIN IMMEDIATE");
+}
+
+Transaction::~Transaction() {
+    // After a disk error SQLite may have rolled back by itself; a second ROLLBACK then does
+    // nothing.
+    if (database_) sqlite3_exec(database_->connection(), "ROLLBACK", nullptr, nullptr, nullptr);
+}
+
+void Transaction::commit() {
+    database_->run("COMMIT");
+    database_ = nullptr;
+}
+
+} // namespace fettle::store

@@ -1,0 +1,163 @@
+// SQLite, wrapped: one connection, its statements and its transactions. Knows no domain rule.
+//
+// Trouble with the database (disk full, damage, a statement that does not fit the schema) is thrown
+// as store::Trouble: it can happen at any line and no line in between can mend it. The notebook
+// room catches it at its two edges, reading and acting, and hands it on as a Failure. A Database is
+// used by one thread at a time; it owns its connection, statements end before it does.
+#pragma once
+
+#include "base/ids.h"
+#include "base/result.h"
+
+#include <cstddef>
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace fettle::store {
+
+class Trouble : public std::runtime_error {
+  public:
+    explicit Trouble(Failure failure)
+        : std::runtime_error(failure.sentence), failure_(std::move(failure)) {}
+    const Failure& failure() const { return failure_; }
+
+  private:
+    Failure failure_;
+};
+
+using Blob = std::vector<std::byte>;
+
+// A prepared statement with its values bound. Columns and parameters count from 0 and 1 as in
+// SQLite. Ids of 0 and empty optionals are NULL.
+class Statement {
+  public:
+    Statement(sqlite3* connection, std::string_view sql);
+    Statement(Statement&&) = default;
+    Statement& operator=(Statement&&) = default;
+
+    template <class... Values>
+    Statement& bind(const Values&... values) {
+        int parameter = 0;
+        (put(++parameter, values), ...);
+        return *this;
+    }
+
+    // True while there is a row to read.
+    bool next();
+    void run() {
+        while (next()) {
+        }
+    }
+
+    template <class T>
+    T get(int column) const {
+        T value{};
+        take(column, value);
+        return value;
+    }
+    bool is_null(int column) const;
+
+  private:
+    void put(int parameter, std::int64_t value);
+    void put(int parameter, double value);
+    void put(int parameter, std::string_view value);
+    void put(int parameter, std::span<const std::byte> value);
+    void put(int parameter, std::nullptr_t);
+    void put(int parameter, int value) { put(parameter, std::int64_t{value}); }
+    void put(int parameter, bool value) { put(parameter, std::int64_t{value}); }
+    void put(int parameter, const char* value) { put(parameter, std::string_view(value)); }
+    void put(int parameter, const std::string& value) { put(parameter, std::string_view(value)); }
+    template <class T>
+    void put(int parameter, const std::optional<T>& value) {
+        value ? put(parameter, *value) : put(parameter, nullptr);
+    }
+    template <class Tag>
+    void put(int parameter, Id<Tag> id) {
+        id ? put(parameter, id.value) : put(parameter, nullptr);
+    }
+
+    void take(int column, std::int64_t& value) const;
+    void take(int column, double& value) const;
+    void take(int column, std::string& value) const;
+    void take(int column, Blob& value) const;
+    void take(int column, int& value) const { value = static_cast<int>(get<std::int64_t>(column)); }
+    void take(int column, bool& value) const { value = get<std::int64_t>(column) != 0; }
+    template <class T>
+    void take(int column, std::optional<T>& value) const {
+        if (!is_null(column)) value = get<T>(column);
+    }
+    template <class Tag>
+    void take(int column, Id<Tag>& id) const {
+        id.value = get<std::int64_t>(column);
+    }
+
+    struct Finalize {
+        void operator()(sqlite3_stmt* statement) const;
+    };
+    std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+};
+
+enum class Access { read, write };
+
+class Database {
+  public:
+    // Opens a file; write access creates it when missing. Both set foreign keys and, for writing,
+    // WAL with synchronous=FULL: what the user typed is on the disk when an act returns.
+    Database(const std::filesystem::path& file, Access access);
+
+    template <class... Values>
+    Statement query(std::string_view sql, const Values&... values) {
+        Statement statement(connection_.get(), sql);
+        statement.bind(values...);
+        return statement;
+    }
+    template <class... Values>
+    void run(std::string_view sql, const Values&... values) {
+        query(sql, values...).run();
+    }
+    // The id of the row just inserted.
+    template <class... Values>
+    std::int64_t insert(std::string_view sql, const Values&... values) {
+        run(sql, values...);
+        return last_row();
+    }
+    // Several statements without values.
+    void run_script(const std::string& sql);
+
+    std::int64_t last_row() const;
+    std::int64_t rows_changed() const; // by the last statement
+    int user_version();
+    int application_id();
+    sqlite3* connection() const { return connection_.get(); }
+
+  private:
+    struct Close {
+        void operator()(sqlite3* connection) const;
+    };
+    std::unique_ptr<sqlite3, Close> connection_;
+};
+
+// Rolls back unless committed.
+class Transaction {
+  public:
+    explicit Transaction(Database& database);
+    ~Transaction();
+    Transaction(const Transaction&) = delete;
+    Transaction& operator=(const Transaction&) = delete;
+    void commit();
+
+  private:
+    Database* database_;
+};
+
+} // namespace fettle::store
