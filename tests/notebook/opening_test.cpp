@@ -1,0 +1,78 @@
+#include "fixture.h"
+#include "notebook/search.h"
+
+using namespace fettle;
+using store::Access;
+
+TEST_CASE("a fresh notebook has its folders, one vehicle and nothing to undo") {
+    Desk desk;
+    CHECK(std::filesystem::is_directory(desk.folder / "book/photos"));
+    CHECK(std::filesystem::is_directory(desk.folder / "book/cache"));
+    CHECK(must(list_vehicles(desk.book)).size() == 1);
+    CHECK(desk.book.next_undo().empty());
+}
+
+TEST_CASE("a second notebook is not made over the first") {
+    Desk desk;
+    auto again = Notebook::create(desk.folder / "book", "Another");
+    CHECK(again.failure().kind == FailureKind::refused);
+    CHECK(must(list_vehicles(desk.book)).front().name == "Drover");
+}
+
+TEST_CASE("a blank vehicle name makes no notebook") {
+    TempFolder folder;
+    CHECK(holds(sentence(Notebook::create(folder / "book", "  ")), "vehicle name"));
+    CHECK_FALSE(std::filesystem::exists(folder / "book/notebook.db"));
+}
+
+TEST_CASE("a folder without a notebook says how to make one") {
+    TempFolder folder;
+    for (auto path : {folder.path(), folder / "missing"}) {
+        auto opened = Notebook::open(path, Access::write);
+        CHECK(opened.failure().kind == FailureKind::not_found);
+        CHECK(holds(sentence(opened), path.string()));
+        CHECK(holds(sentence(opened), "fettlebook start"));
+    }
+}
+
+TEST_CASE("one notebook is open for writing once, for reading as often as one likes") {
+    Desk desk;
+    CHECK(Notebook::open(desk.folder / "book", Access::write).failure().kind == FailureKind::busy);
+    auto reader = Notebook::open(desk.folder / "book", Access::read);
+    REQUIRE(reader.ok());
+    desk.part("H7", "spring hanger");
+    CHECK(must(list_parts(*reader)).size() == 1);
+    CHECK(holds(sentence(add_part(*reader, {.name = "pin"})), "reading only"));
+}
+
+TEST_CASE("a notebook of a later version is refused and left as it was") {
+    Desk desk;
+    const auto file = desk.folder / "book/notebook.db";
+    { auto closed = std::move(desk.book); }
+    {
+        store::Database database(file, Access::write);
+        database.run_script("PRAGMA user_version = 99; PRAGMA wal_checkpoint(TRUNCATE)");
+    }
+    const auto before = file_text(file);
+    for (auto access : {Access::read, Access::write}) {
+        auto opened = Notebook::open(desk.folder / "book", access);
+        CHECK(opened.failure().kind == FailureKind::newer);
+        CHECK(holds(sentence(opened), "99"));
+    }
+    CHECK(file_text(file) == before);
+}
+
+TEST_CASE("a notebook stored with schema 1 opens with everything in place") {
+    TempFolder folder;
+    std::filesystem::create_directories(folder / "book/photos");
+    std::filesystem::copy_file(FETTLEBOOK_SOURCE_DIR "/tests/notebook/data/schema1.db",
+                               folder / "book/notebook.db");
+    auto book = must(Notebook::open(folder / "book", Access::write));
+    CHECK(must(vehicle_named(book, "Quernmore Drover")).year == 1936);
+    CHECK(must(part_tagged(book, "H7")).name == "rear spring hanger");
+    CHECK(must(list_entries(book)).front().text == "Shackle pin seized; heat and patience.");
+    // What schema 2 brought: the words of old records are found too.
+    auto hits = must(find(book, "shackle"));
+    REQUIRE(hits.size() == 1);
+    CHECK(hits.front().kind == FoundKind::entry);
+}
