@@ -9,7 +9,7 @@
 // Kinds by name (the plugin contract uses the same): number, count, ratio, length, area, volume,
 // angle, mass, force, torque, pressure, spring_rate, temperature, temperature_difference, time,
 // frequency, speed, density, expansion. Their SI units stand in plugins/sdk/fettle_plugin.h.
-// Thread-safe after the first call.
+// Any thread.
 #pragma once
 
 #include "base/result.h"
@@ -32,9 +32,10 @@ bool is_quantity_kind(std::string_view kind);
 Result<double> parse_number(std::string_view text);
 
 // A number with a unit of this kind, or a bare number taken in `bare_unit`. Feet and inches may be
-// mixed (3' 4 1/2"). Temperatures carry their offset, temperature differences do not.
-// Precondition: is_quantity_kind(kind), and bare_unit is a spelling of that kind ("" for kinds
-// without one: number, count).
+// mixed (3' 4 1/2", given back in inches), and so may 12° 30′, 8 lb 4 oz and 1 h 20 min (in degrees,
+// pounds, hours). Temperatures carry their offset, temperature differences do not. A count is a
+// whole number. Precondition: is_quantity_kind(kind), and bare_unit is a spelling of that kind ("" for
+// kinds that may stand without: number, count, ratio).
 Result<Measured> parse_quantity(std::string_view text, std::string_view kind,
                                 std::string_view bare_unit);
 
@@ -45,14 +46,16 @@ Result<double> from_unit(double value, std::string_view kind, std::string_view u
 // How the unit is written on screen: "lbf.ft" -> "lbf·ft", "N.m" -> "N·m", "in" -> "in".
 std::string unit_label(std::string_view kind, std::string_view unit);
 
-// "18.0 lbf·ft" with so many significant digits, plain notation wherever it is readable.
+// "18.0 lbf·ft" with so many significant digits, without exponent from 0.0001 up to 10 million;
+// never -0. Counts are shown whole.
 // Precondition as for to_unit; an unknown unit is shown in SI.
 std::string format_quantity(double si, std::string_view kind, std::string_view unit, int digits);
 
 // The number alone, as above without the unit.
 std::string format_number(double value, int digits);
 
-// The accepted spellings of a kind, the usual ones first; for help texts and error sentences.
+// The accepted spellings of a kind: one label for each unit, the usual ones first, then the others;
+// for help texts.
 std::vector<std::string> unit_spellings(std::string_view kind);
 
 } // namespace fettle
