@@ -127,9 +127,10 @@ Database::Database(const std::filesystem::path& file, Access access) {
     if (code != SQLITE_OK) fail(raw, code);
     sqlite3_extended_result_codes(raw, 1);
     sqlite3_busy_timeout(raw, 2000);
-    // Triggers and views of a damaged or hostile file must not reach beyond plain SQL.
+    // A damaged or hostile file must not talk SQLite into corrupting itself. (trusted_schema stays
+    // on: with it off, triggers may not write the full-text index.)
     sqlite3_db_config(raw, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
-    run_script("PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;");
+    run_script("PRAGMA foreign_keys = ON;");
     if (access == Access::write)
         run_script("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
 }

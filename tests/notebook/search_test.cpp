@@ -1,6 +1,8 @@
 #include "fixture.h"
 #include "notebook/search.h"
 
+#include <algorithm>
+
 using namespace fettle;
 
 TEST_CASE("one search finds parts, tasks, entries, marks and photos by the beginnings of words") {
