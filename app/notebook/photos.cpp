@@ -65,6 +65,16 @@ Result<std::optional<PhotoId>> photo_with_hash(const Notebook& notebook, const s
     });
 }
 
+Result<std::unordered_set<std::string>> all_photo_hashes(const Notebook& notebook) {
+    return notebook.read([](store::Database& database) {
+        std::unordered_set<std::string> hashes;
+        auto rows = database.query("SELECT hash FROM photos");
+        while (rows.next())
+            hashes.insert(rows.get<std::string>(0));
+        return hashes;
+    });
+}
+
 Result<Photo> photo_by_id(const Notebook& notebook, PhotoId id) {
     return one_row(notebook, "photo", std::to_string(id.value), photo_of,
                    std::string(kColumns) + "WHERE f.id IS ?", id);

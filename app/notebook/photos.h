@@ -5,6 +5,7 @@
 #include "notebook/notebook.h"
 #include "notebook/words.h"
 
+#include <unordered_set>
 #include <vector>
 
 namespace fettle {
@@ -40,6 +41,7 @@ struct PhotoFilter {
 // Refuses a hash that is held already.
 Result<PhotoId> add_photo(Notebook& notebook, const Photo& photo, Step step = {});
 Result<std::optional<PhotoId>> photo_with_hash(const Notebook& notebook, const std::string& hash);
+Result<std::unordered_set<std::string>> all_photo_hashes(const Notebook& notebook);
 Result<Photo> photo_by_id(const Notebook& notebook, PhotoId id);
 // In the order of time; photos without a time come last, in the order of their taking in.
 Result<std::vector<Photo>> list_photos(const Notebook& notebook, const PhotoFilter& filter = {});

@@ -1,0 +1,48 @@
+#include "desk/places.h"
+
+#include "base/process.h"
+
+#include <cstdlib>
+#include <optional>
+
+namespace fettle::desk {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::optional<fs::path> user_data_folder() {
+    if (const char* data = std::getenv("XDG_DATA_HOME"); data && *data == '/')
+        return fs::path(data);
+    if (const char* home = std::getenv("HOME"); home && *home == '/')
+        return fs::path(home) / ".local/share";
+    return std::nullopt;
+}
+
+// PREFIX/bin/fettlebook stands beside PREFIX/lib/fettlebook and PREFIX/share/fettlebook.
+fs::path prefix() {
+    return own_folder().parent_path();
+}
+
+} // namespace
+
+std::vector<fs::path> plugin_folders() {
+    std::vector<fs::path> folders;
+    for (auto folder : {prefix() / "lib/fettlebook/plugins", prefix() / "plugins"})
+        if (fs::is_directory(folder)) folders.push_back(folder);
+    if (auto data = user_data_folder()) folders.push_back(*data / "fettlebook/plugins");
+    return folders;
+}
+
+fs::path decode_program() {
+    return own_folder() / "fettlebook-decode";
+}
+fs::path calc_program() {
+    return own_folder() / "fettlebook-calc";
+}
+
+fs::path demo_assets() {
+    auto installed = prefix() / "share/fettlebook/demo";
+    return fs::is_directory(installed) ? installed : fs::path(FETTLEBOOK_BUILD_ASSETS) / "demo";
+}
+
+} // namespace fettle::desk

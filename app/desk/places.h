@@ -1,0 +1,17 @@
+// Where the installation keeps what the program needs beside itself. The only room that knows.
+#pragma once
+
+#include <filesystem>
+#include <vector>
+
+namespace fettle::desk {
+
+// The installation's plugin folder and the user's own (~/.local/share/fettlebook/plugins or below
+// $XDG_DATA_HOME); they need not exist.
+std::vector<std::filesystem::path> plugin_folders();
+std::filesystem::path decode_program();
+std::filesystem::path calc_program();
+// assets/demo as installed, or in the source tree of a build.
+std::filesystem::path demo_assets();
+
+} // namespace fettle::desk

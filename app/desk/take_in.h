@@ -1,0 +1,40 @@
+// Taking photos in: the photos room looks at the files, the shelf keeps a copy, the notebook a
+// record of each. The one act that the window, the command line and the demo share.
+#pragma once
+
+#include "notebook/notebook.h"
+
+#include <functional>
+#include <stop_token>
+#include <string>
+#include <vector>
+
+namespace fettle::desk {
+
+struct TakeInWish {
+    std::vector<std::filesystem::path> paths; // files and folders
+    bool in_place = false;                    // leave originals where they are
+    unsigned workers = 0;                     // 0: one a core
+    std::stop_token stop;                     // heeded between files; what was taken in stays
+    // done, total, name of the file just dealt with; called on the calling thread
+    std::function<void(std::size_t, std::size_t, const std::string&)> progress;
+};
+
+struct NotTaken {
+    std::filesystem::path file;
+    std::string sentence;
+};
+
+struct TakeInReport {
+    std::vector<PhotoId> taken;        // in the order of the files
+    std::vector<PhotoId> already_held; // photos that were there before
+    std::vector<NotTaken> damaged;     // taken in, but incomplete: why
+    std::vector<NotTaken> unreadable;  // left out: why
+    bool stopped = false;
+};
+
+// All photos of one take-in are one step of undo. Any thread. Fails only when the notebook cannot
+// be written at all; whatever is wrong with single files stands in the report.
+Result<TakeInReport> take_in(Notebook& notebook, const TakeInWish& wish);
+
+} // namespace fettle::desk
