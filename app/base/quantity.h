@@ -32,10 +32,10 @@ bool is_quantity_kind(std::string_view kind);
 Result<double> parse_number(std::string_view text);
 
 // A number with a unit of this kind, or a bare number taken in `bare_unit`. Feet and inches may be
-// mixed (3' 4 1/2", given back in inches), and so may 12° 30′, 8 lb 4 oz and 1 h 20 min (in degrees,
-// pounds, hours). Temperatures carry their offset, temperature differences do not. A count is a
-// whole number. Precondition: is_quantity_kind(kind), and bare_unit is a spelling of that kind ("" for
-// kinds that may stand without: number, count, ratio).
+// mixed (3' 4 1/2", given back in inches), and so may 12° 30′, 8 lb 4 oz and 1 h 20 min (in
+// degrees, pounds, hours). Temperatures carry their offset, temperature differences do not. A count
+// is a whole number. Precondition: is_quantity_kind(kind), and bare_unit is a spelling of that kind
+// ("" for kinds that may stand without: number, count, ratio).
 Result<Measured> parse_quantity(std::string_view text, std::string_view kind,
                                 std::string_view bare_unit);
 

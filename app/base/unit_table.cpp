@@ -190,7 +190,7 @@ constexpr std::array kUnits = {
 
     UnitSpelling{"frequency", "Hz", "Hz", "hertz 1/s s.1 cps c/s cycles/s rev/s r/s rps revs/s"},
     UnitSpelling{"frequency", "rpm", "Hz/60",
-                 "r.p.m r/min rev/min revs/min rev/minute 1/min min.1 "
+                 "r.p.m r/min rev/min revs/min rev/minute revs/minute 1/min min.1 "
                  "revolutions/minute"},
     UnitSpelling{"frequency", "kHz", "1000 Hz", "kilohertz"},
 

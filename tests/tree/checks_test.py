@@ -1,0 +1,125 @@
+"""Each check of the tree must find the fault it is there for, and leave a sound tree alone."""
+import os
+import subprocess
+import sys
+import tempfile
+import unittest
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+
+
+def run(check, files):
+    """Exit code and output of a check over a tree with these files."""
+    with tempfile.TemporaryDirectory() as top:
+        for name, text in files.items():
+            path = os.path.join(top, name)
+            os.makedirs(os.path.dirname(path), exist_ok=True)
+            with open(path, "w", encoding="utf-8") as file:
+                file.write(text)
+        done = subprocess.run([sys.executable, os.path.join(HERE, check), top],
+                              capture_output=True, text=True)
+        return done.returncode, done.stdout + done.stderr
+
+
+def function_of(lines):
+    return "int f() {\n" + "    ;\n" * (lines - 2) + "}\n"
+
+
+class Layering(unittest.TestCase):
+    def fault(self, name, included):
+        return run("layering.py", {name: f"#include {included}\n"})
+
+    def test_upward_and_foreign_includes_are_found(self):
+        for name, included in [
+                ("app/base/a.cpp", '"store/database.h"'),
+                ("app/notebook/a.h", '"photos/index.h"'),
+                ("app/notebook/a.h", '"calc/host.h"'),
+                ("app/photos/a.cpp", '"notebook/parts.h"'),
+                ("app/photos/a.cpp", '"store/database.h"'),
+                ("app/calc/a.cpp", '"notebook/parts.h"'),
+                ("app/desk/a.cpp", '"store/database.h"'),
+                ("app/desk/a.cpp", '"ui/window.h"'),
+                ("app/cli/a.cpp", '"ui/window.h"'),
+                ("app/ui/a.cpp", '"cli/verbs.h"'),
+                ("app/ui/a.cpp", "<sqlite3.h>"),
+                ("app/desk/a.cpp", "<imgui.h>"),
+                ("app/photos/a.cpp", "<GL/gl.h>"),
+                ("app/base/a.cpp", "<GLFW/glfw3.h>"),
+                ("app/attic/a.cpp", "<vector>"),
+                ("plugins/shim/a.cpp", '"base/quantity.h"'),
+                ("plugins/shim/a.cpp", '"torque/threads.h"'),
+                ("plugins/shim/a.cpp", "<udunits2.h>")]:
+            with self.subTest(name=name, included=included):
+                code, output = self.fault(name, included)
+                self.assertEqual(code, 1, output)
+                self.assertIn(name, output)
+
+    def test_downward_includes_are_left_alone(self):
+        for name, included in [
+                ("app/base/a.cpp", '"base/result.h"'),
+                ("app/store/a.cpp", "<sqlite3.h>"),
+                ("app/notebook/a.cpp", '"store/database.h"'),
+                ("app/notebook/a.cpp", '"notebook/photos.h"'),
+                ("app/calc/a.cpp", '"sdk/fettle_plugin.h"'),
+                ("app/desk/a.cpp", '"photos/index.h"'),
+                ("app/ui/a.cpp", "<imgui.h>"),
+                ("app/ui/a.cpp", '"desk/take_in.h"'),
+                ("plugins/shim/a.cpp", '"sdk/fettle_plugin.h"'),
+                ("plugins/shim/a.cpp", '"shim/stack.h"'),
+                ("plugins/shim/a.cpp", "<vector>"),
+                ("plugins/shim/a.cpp", "<stdint.h>")]:
+            with self.subTest(name=name, included=included):
+                code, output = self.fault(name, included)
+                self.assertEqual(code, 0, output)
+
+    def test_an_empty_tree_is_no_success(self):
+        self.assertEqual(run("layering.py", {"readme.md": "x\n"})[0], 1)
+
+
+class Sizes(unittest.TestCase):
+    def test_long_functions_are_found_wherever_they_stand(self):
+        long = function_of(81)
+        for text in [long, "namespace a::b {\n" + long + "}\n",
+                     "namespace {\nstruct S final : T {\n" + long + "};\n}\n",
+                     'const char* brace = "}";\n// }\nchar c = \'{\';\nint n = 1\'000;\n' + long,
+                     "template <class T>\n" + long,
+                     'extern "C" {\n' + long + "}\n",
+                     "A::A(int a)\n    : a_{a} {\n" + "    ;\n" * 80 + "}\n"]:
+            with self.subTest(text=text[:60]):
+                code, output = run("sizes.py", {"app/base/a.cpp": text})
+                self.assertEqual(code, 1, output)
+                self.assertIn("function of", output)
+
+    def test_short_functions_and_long_tables_are_left_alone(self):
+        table = "constexpr int kTable[] = {\n" + "    1,\n" * 200 + "};\n"
+        code, output = run("sizes.py", {"app/base/a.cpp": function_of(80) + table})
+        self.assertEqual(code, 0, output)
+        self.assertIn("max 80 lines", output)
+
+    def test_long_files_are_found(self):
+        text = function_of(3) + "// line\n" * 598
+        code, output = run("sizes.py", {"app/base/a.cpp": text})
+        self.assertEqual(code, 1, output)
+        self.assertIn("601 lines", output)
+
+
+class Format(unittest.TestCase):
+    def test_untidy_source_is_found_and_tidy_source_left_alone(self):
+        style = {".clang-format": "BasedOnStyle: LLVM\n"}
+        code, output = run("formatted.py", {"app/a.cpp": "int  f( ){return 1;}\n", **style})
+        self.assertEqual(code, 1, output)
+        self.assertIn("app/a.cpp", output)
+        code, output = run("formatted.py", {"app/a.cpp": "int f() { return 1; }\n", **style})
+        self.assertEqual(code, 0, output)
+
+
+class Words(unittest.TestCase):
+    def test_machine_paths_are_found(self):
+        for folder in ("root", "work"):
+            code, output = run("words.py", {"a/notes.md": f"see /{folder}/tree\n"})
+            self.assertEqual(code, 1, output)
+            self.assertIn("a/notes.md:1", output)
+        self.assertEqual(run("words.py", {"a/notes.md": "see a/notes.md\n"})[0], 0)
+
+
+unittest.main()
