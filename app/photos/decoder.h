@@ -1,0 +1,66 @@
+// The caller's side of the photo worker: asks fettlebook-decode about one file at a time.
+//
+// Foreign bytes are read in the worker alone. A worker that crashes, hangs or answers garbage over
+// a file is a Failure naming that file, and the next question starts a fresh one. Owns its worker
+// process. Not thread-safe: one Decoder a thread.
+#pragma once
+
+#include "base/process.h"
+#include "base/result.h"
+#include "photos/look.h"
+#include "photos/picture.h"
+
+#include <chrono>
+#include <cstddef>
+#include <filesystem>
+#include <optional>
+#include <span>
+
+namespace fettle::photos {
+
+inline constexpr std::uint64_t kMostFileBytes = 1ull << 30;
+inline constexpr std::int64_t kMostPixels = 200'000'000;
+
+// A part of the upright picture in its own pixels, to be shown at `scale` (0 < scale <= 1) pixels
+// per picture pixel.
+struct Region {
+    int x = 0;
+    int y = 0;
+    int width = 0;
+    int height = 0;
+    double scale = 1;
+};
+
+class Decoder {
+  public:
+    // The worker is started at the first question. `patience` is the longest one answer may take.
+    explicit Decoder(std::filesystem::path program = own_folder() / "fettlebook-decode",
+                     std::chrono::milliseconds patience = std::chrono::seconds(30));
+
+    // Failures of all four, in one sentence that names the file: not_found, io (may not be read),
+    // invalid (a folder, not a picture, a format this version cannot read), damaged (nothing to
+    // show), refused (over kMostFileBytes or kMostPixels), plugin (the worker died over it).
+
+    // XXH3-128 of the file, 32 hex digits. The worker keeps the bytes for a look() that follows.
+    Result<std::string> hash(const std::filesystem::path& file);
+    Result<Look> look(const std::filesystem::path& file);
+
+    // The upright picture, shrunk to fit `longest_side`; 0: at full size, as far as one frame holds
+    // it (kMostFrameBytes, about 134 megapixels; beyond that ask for regions).
+    Result<Picture> picture(const std::filesystem::path& file, int longest_side = 0);
+
+    // A region of the upright picture; refused (invalid) when it reaches outside. The worker keeps
+    // the last decoded picture, so neighbouring regions of one file at one scale come cheaply.
+    Result<Picture> region(const std::filesystem::path& file, const Region& region);
+
+  private:
+    Result<Frame> ask(std::string_view request, const std::filesystem::path& file);
+    Result<Picture> ask_for_pixels(std::string_view request, const std::filesystem::path& file);
+
+    std::filesystem::path program_;
+    std::chrono::milliseconds patience_;
+    std::optional<WorkerProcess> worker_;
+    int answers_ = 0; // of the running worker
+};
+
+} // namespace fettle::photos

@@ -1,0 +1,51 @@
+// Pixels in memory and the two things done to them: shrinking by area and turning upright.
+//
+// Knows no file and no file format. A Picture owns its pixels; textures are made of them elsewhere.
+// All functions are pure and may be called from any thread.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+namespace fettle::photos {
+
+struct Size {
+    int width = 0;
+    int height = 0;
+    bool operator==(const Size&) const = default;
+};
+
+// Rows from the top, four bytes a pixel (red, green, blue, 255), no padding. Always opaque: what
+// was transparent in the file stands on white.
+struct Picture {
+    int width = 0;
+    int height = 0;
+    std::vector<std::byte> rgba;
+
+    Size size() const { return {width, height}; }
+};
+
+// A part of a picture in its pixels; fractions reach into a pixel. (0, 0) is the top left corner.
+struct Window {
+    double x = 0;
+    double y = 0;
+    double width = 0;
+    double height = 0;
+};
+
+// The size within `longest_side` that keeps the proportions; never larger than `full`, never 0.
+Size fitted(Size full, int longest_side);
+
+// The window of the picture drawn at `size`, each pixel the mean of the area it covers.
+// Precondition: the window lies within the picture and is not empty; `size` is positive.
+Picture shrunk(const Picture& picture, const Window& window, Size size);
+Picture shrunk(const Picture& picture, Size size);
+
+// EXIF orientations 1 to 8 (EXIF 2.32, tag 0x0112). 5 to 8 lie on their side.
+bool lies_on_its_side(int orientation);
+Size upright_size(Size stored, int orientation);
+
+// The picture as it is meant to be seen. Precondition: orientation is 1 to 8.
+Picture turned_upright(Picture stored, int orientation);
+
+} // namespace fettle::photos
