@@ -11,10 +11,11 @@
 #include "photos/picture.h"
 
 #include <chrono>
-#include <cstddef>
+#include <cstdint>
 #include <filesystem>
 #include <optional>
-#include <span>
+#include <string>
+#include <string_view>
 
 namespace fettle::photos {
 
@@ -30,6 +31,8 @@ struct Region {
     int height = 0;
     double scale = 1;
 };
+
+struct Question;
 
 class Decoder {
   public:
@@ -54,8 +57,10 @@ class Decoder {
     Result<Picture> region(const std::filesystem::path& file, const Region& region);
 
   private:
-    Result<Frame> ask(std::string_view request, const std::filesystem::path& file);
-    Result<Picture> ask_for_pixels(std::string_view request, const std::filesystem::path& file);
+    Result<Frame> ask(std::string_view question, const std::filesystem::path& file);
+    template <class T>
+    Result<T> answer(const Question& question, const std::filesystem::path& file,
+                     Result<T> (*read)(Frame));
 
     std::filesystem::path program_;
     std::chrono::milliseconds patience_;

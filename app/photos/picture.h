@@ -26,7 +26,7 @@ struct Picture {
 };
 
 // A part of a picture in its pixels; fractions reach into a pixel. (0, 0) is the top left corner.
-struct Window {
+struct Area {
     double x = 0;
     double y = 0;
     double width = 0;
@@ -36,9 +36,9 @@ struct Window {
 // The size within `longest_side` that keeps the proportions; never larger than `full`, never 0.
 Size fitted(Size full, int longest_side);
 
-// The window of the picture drawn at `size`, each pixel the mean of the area it covers.
-// Precondition: the window lies within the picture and is not empty; `size` is positive.
-Picture shrunk(const Picture& picture, const Window& window, Size size);
+// The area of the picture drawn at `size`, each pixel the mean of what it covers.
+// Precondition: the area lies within the picture and is not empty; `size` is positive.
+Picture shrunk(const Picture& picture, const Area& area, Size size);
 Picture shrunk(const Picture& picture, Size size);
 
 // EXIF orientations 1 to 8 (EXIF 2.32, tag 0x0112). 5 to 8 lie on their side.

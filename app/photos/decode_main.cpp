@@ -1,0 +1,58 @@
+// fettlebook-decode: the process that reads foreign picture files for Fettlebook. Takes questions
+// on standard input and answers on standard output, in the frames of base/process.h.
+#include "base/process.h"
+#include "photos/reader.h"
+#include "photos/wire.h"
+
+#include <exception>
+#include <new>
+
+namespace {
+
+using namespace fettle;
+using namespace fettle::photos;
+
+template <class T>
+Frame framed(Result<T> answer) {
+    return answer ? answer_frame(std::move(*answer)) : answer_frame(answer.failure());
+}
+
+std::filesystem::path file_of(const Frame& request) {
+    return std::string(reinterpret_cast<const char*>(request.blob.data()), request.blob.size());
+}
+
+Frame answer(Reader& reader, const Frame& request) {
+    auto question = question_from(request.text);
+    if (!question) return answer_frame(question.failure());
+    const auto file = file_of(request);
+    switch (question->kind) {
+    case Question::Kind::hash:
+        return framed(reader.hash(file));
+    case Question::Kind::look:
+        return framed(reader.look(file));
+    case Question::Kind::picture:
+        return framed(reader.picture(file, question->longest_side));
+    case Question::Kind::region:
+        break;
+    }
+    return framed(reader.region(file, question->region));
+}
+
+} // namespace
+
+int main() {
+    Reader reader;
+    return serve_requests([&](const Frame& request) -> Frame {
+        try {
+            return answer(reader, request);
+        } catch (const std::bad_alloc&) {
+            reader = Reader();
+            return answer_frame(
+                Failure{FailureKind::refused, spoken_name(file_of(request)) +
+                                                  " needs more memory than the decoder may use."});
+        } catch (const std::exception& error) {
+            return answer_frame(
+                Failure{FailureKind::plugin, "it met an error it did not expect", error.what()});
+        }
+    });
+}

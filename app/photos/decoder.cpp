@@ -1,0 +1,74 @@
+#include "photos/decoder.h"
+
+#include "photos/file_bytes.h"
+#include "photos/wire.h"
+
+#include <utility>
+
+namespace fettle::photos {
+namespace {
+
+// A progressive picture of kMostPixels takes about 4 GiB: its coefficients, its pixels, and those
+// once more when they are turned.
+constexpr WorkerLimits kLimits{.address_space_bytes = 6ull << 30, .cpu_seconds = 3600};
+
+// Libraries may leak and the processor limit counts a worker's whole life, so none gets old.
+constexpr int kAnswersOfOneWorker = 500;
+
+Failure about(const std::filesystem::path& file, Failure failure) {
+    if (failure.kind == FailureKind::plugin)
+        failure.sentence = spoken_name(file) +
+                           " could not be decoded by the worker process: " + failure.sentence + ".";
+    return failure;
+}
+
+} // namespace
+
+Decoder::Decoder(std::filesystem::path program, std::chrono::milliseconds patience)
+    : program_(std::move(program)), patience_(patience) {}
+
+Result<Frame> Decoder::ask(std::string_view question, const std::filesystem::path& file) {
+    if (answers_ >= kAnswersOfOneWorker) worker_.reset();
+    if (!worker_ || !worker_->running()) {
+        worker_.reset();
+        auto started = WorkerProcess::start(program_, {}, kLimits);
+        if (!started) return started.failure();
+        worker_ = std::move(*started);
+        answers_ = 0;
+    }
+    ++answers_;
+    const auto& path = file.native();
+    return worker_->ask(question, std::as_bytes(std::span(path)), patience_);
+}
+
+template <class T>
+Result<T> Decoder::answer(const Question& question, const std::filesystem::path& file,
+                          Result<T> (*read)(Frame)) {
+    auto frame = ask(to_text(question), file);
+    if (!frame) return about(file, frame.failure());
+    auto answer = read(std::move(*frame));
+    if (!answer) {
+        if (answer.failure().kind == FailureKind::plugin)
+            worker_.reset(); // not to be trusted again
+        return about(file, answer.failure());
+    }
+    return answer;
+}
+
+Result<std::string> Decoder::hash(const std::filesystem::path& file) {
+    return answer({Question::Kind::hash, 0, {}}, file, hash_from);
+}
+
+Result<Look> Decoder::look(const std::filesystem::path& file) {
+    return answer({Question::Kind::look, 0, {}}, file, look_from);
+}
+
+Result<Picture> Decoder::picture(const std::filesystem::path& file, int longest_side) {
+    return answer({Question::Kind::picture, longest_side, {}}, file, picture_from);
+}
+
+Result<Picture> Decoder::region(const std::filesystem::path& file, const Region& region) {
+    return answer({Question::Kind::region, 0, region}, file, picture_from);
+}
+
+} // namespace fettle::photos
