@@ -1,0 +1,27 @@
+// A worked sheet from what was typed to its answer: the one call that the window, the command line
+// and a stored result being run again all make.
+#pragma once
+
+#include "base/result.h"
+#include "calc/answer.h"
+#include "calc/catalogue.h"
+
+#include <optional>
+#include <string_view>
+
+namespace fettle::calc {
+
+// Inputs that are not named take their preset. Fails with not_found (no such sheet), invalid (the
+// first field that cannot be read), refused (the plugin says why) or plugin (it misbehaved).
+Result<Answer> run_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedInputs& typed);
+
+// The same for a form: all fields' problems at once, each to be shown beside its field. A refusal
+// that blames one input stands there too. Without an answer, `failure` says why in one sentence.
+struct SheetRun {
+    std::optional<Answer> answer;
+    Problems problems;
+    std::optional<Failure> failure;
+};
+SheetRun try_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedInputs& typed);
+
+} // namespace fettle::calc
