@@ -26,13 +26,14 @@ using Problems = std::map<std::string, std::string>;    // input id -> sentence
 
 // One input in SI. Which members are filled follows from the input's shape.
 struct SiValue {
-    bool given = false;          // false: left blank
-    double number = 0;           // number
-    std::string text;            // text and choice
-    std::vector<double> numbers; // list, or a table row by row with NaN for a blank cell
+    bool given = false;               // false: left blank
+    double number = 0;                // number
+    std::string text = {};            // text and choice
+    std::vector<double> numbers = {}; // list, or a table row by row with NaN for a blank cell
     std::uint32_t rows = 0;
     std::uint32_t columns = 0;
-    std::string typed_unit; // number: the canonical unit it was typed in; list: of its first item
+    std::string typed_unit =
+        {}; // number: the canonical unit it was typed in; list: of its first item
 };
 
 struct ReadInputs {

@@ -1,0 +1,58 @@
+#include "calc/library_folders.h"
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <system_error>
+
+namespace fettle::calc {
+namespace {
+
+namespace fs = std::filesystem;
+
+// One file or folder by itself. Precondition: no link.
+std::optional<std::string> who_else_may_write(const fs::path& path) {
+    struct stat found {};
+    if (lstat(path.c_str(), &found) != 0)
+        return path.string() + " cannot be examined: " + std::strerror(errno) + ".";
+    if (found.st_uid != 0 && found.st_uid != geteuid())
+        return path.string() + " belongs to another user, who could change it; plugins are loaded "
+                               "only from what belongs to you or to root.";
+    if ((found.st_mode & (S_IWGRP | S_IWOTH)) != 0)
+        return path.string() +
+               " may be written by others, who could put code of theirs there; take "
+               "that right away with: chmod go-w \"" +
+               path.string() + "\"";
+    return std::nullopt;
+}
+
+} // namespace
+
+std::optional<std::string> why_not_trusted(const fs::path& path) {
+    std::error_code error;
+    const fs::path resolved = fs::canonical(path, error);
+    if (error) return path.string() + " cannot be found: " + error.message() + ".";
+    if (auto reason = who_else_may_write(resolved)) return reason;
+    if (fs::is_directory(resolved, error)) return std::nullopt;
+    return who_else_may_write(resolved.parent_path());
+}
+
+Result<std::vector<fs::path>> libraries_in(const fs::path& folder) {
+    std::error_code error;
+    if (!fs::exists(folder, error) && !error) return std::vector<fs::path>{};
+    if (auto reason = why_not_trusted(folder)) return Failure{FailureKind::refused, *reason};
+    std::vector<fs::path> libraries;
+    fs::directory_iterator listing(folder, error);
+    for (; !error && listing != fs::directory_iterator(); listing.increment(error))
+        if (listing->path().extension() == ".so") libraries.push_back(listing->path());
+    if (error)
+        return Failure{FailureKind::io, "The plugin folder " + folder.string() +
+                                            " cannot be read: " + error.message() + "."};
+    std::ranges::sort(libraries);
+    return libraries;
+}
+
+} // namespace fettle::calc

@@ -1,0 +1,89 @@
+#include "calc/plugin_process.h"
+
+#include "calc/description_json.h"
+#include "calc/library_folders.h"
+#include "calc/value_json.h"
+
+#include <utility>
+
+namespace fettle::calc {
+namespace {
+
+using nlohmann::json;
+
+Failure fault(std::string sentence) {
+    return {FailureKind::plugin, std::move(sentence)};
+}
+
+Failure read_failure(const json& reply) {
+    const bool refused = reply.value("refused", false);
+    return {refused ? FailureKind::refused : FailureKind::plugin, reply.at("failure"),
+            reply.value("detail", "")};
+}
+
+} // namespace
+
+PluginProcess::PluginProcess(std::filesystem::path worker, std::filesystem::path library,
+                             CallLimits limits)
+    : program_(std::move(worker)), library_(std::move(library)), limits_(limits) {}
+
+Done PluginProcess::start() {
+    if (auto unsafe = why_not_trusted(library_)) return fault(*unsafe);
+    auto started = WorkerProcess::start(program_, {library_.string()},
+                                        {.address_space_bytes = limits_.address_space_bytes});
+    if (!started) return started.failure();
+    worker_.emplace(std::move(*started));
+    return done();
+}
+
+// Whatever broke the contract is not asked again as it is: its process ends here.
+Result<json> PluginProcess::ask(const json& request, std::chrono::milliseconds patience) {
+    auto answer = worker_->ask(request.dump(), {}, patience);
+    if (!answer) {
+        worker_.reset();
+        return fault(answer.failure().sentence + ".");
+    }
+    json reply = json::parse(answer->text, nullptr, false);
+    if (reply.is_object() && !reply.contains("failure")) return reply;
+    Failure failure = reply.is_object() ? read_failure(reply) : fault("its answer cannot be read.");
+    if (failure.kind != FailureKind::refused) worker_.reset();
+    return failure;
+}
+
+Result<Plugin> PluginProcess::ask_description() {
+    auto reply = ask({{"do", "describe"}}, limits_.describe);
+    if (!reply) return reply.failure();
+    try {
+        Plugin plugin = reply->at("plugin").get<Plugin>();
+        plugin.library = library_;
+        return plugin;
+    } catch (const json::exception& unreadable) {
+        worker_.reset();
+        return Failure{FailureKind::plugin, "its description cannot be read.", unreadable.what()};
+    }
+}
+
+Result<Plugin> PluginProcess::describe() {
+    std::lock_guard turn(turn_);
+    if (auto started = start(); !started) return started.failure();
+    auto plugin = ask_description();
+    if (plugin) described_ = *plugin;
+    return plugin;
+}
+
+Result<json> PluginProcess::compute(std::string_view sheet_id, const std::vector<SiValue>& values) {
+    std::lock_guard turn(turn_);
+    if (!worker_) {
+        if (auto started = start(); !started) return started.failure();
+        auto again = ask_description();
+        if (!again) return again.failure();
+        if (*again != *described_) {
+            worker_.reset();
+            return fault("its library has changed since this program was started. Start the "
+                         "program again to use it.");
+        }
+    }
+    return ask({{"do", "compute"}, {"sheet", sheet_id}, {"values", values}}, limits_.compute);
+}
+
+} // namespace fettle::calc

@@ -1,0 +1,50 @@
+// One plugin in a fettlebook-calc process of its own, started when it is needed and again after a
+// death.
+//
+// Asked:    {"do":"describe"}                                  answered: {"plugin":{...}}
+//           {"do":"compute","sheet":ID,"values":[{...}, ...]}            {"outputs":{...},"tables":
+//                                                 {...},"working":[...],"notes":[...]}
+// or, either time, {"failure":SENTENCE,"refused":BOOL,"detail":TEXT}.
+// Any thread: calls take turns.
+#pragma once
+
+#include "base/process.h"
+#include "base/result.h"
+#include "calc/catalogue.h"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <filesystem>
+#include <mutex>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+namespace fettle::calc {
+
+class PluginProcess {
+  public:
+    PluginProcess(std::filesystem::path worker, std::filesystem::path library, CallLimits limits);
+
+    // What the library says of itself, unchecked; `library` is filled in. Failures' sentences do
+    // not name the plugin: the caller does.
+    Result<Plugin> describe();
+
+    // Precondition: describe() has been answered once. A library that describes itself differently
+    // after a restart is not asked to calculate.
+    Result<nlohmann::json> compute(std::string_view sheet_id, const std::vector<SiValue>& values);
+
+  private:
+    Done start();
+    Result<Plugin> ask_description();
+    Result<nlohmann::json> ask(const nlohmann::json& request, std::chrono::milliseconds patience);
+
+    std::filesystem::path program_;
+    std::filesystem::path library_;
+    CallLimits limits_;
+    std::mutex turn_;
+    std::optional<WorkerProcess> worker_;
+    std::optional<Plugin> described_;
+};
+
+} // namespace fettle::calc

@@ -1,0 +1,122 @@
+#include "calc/run_sheet.h"
+
+#include "calc/description_json.h"
+
+#include <nlohmann/json.hpp>
+
+namespace fettle::calc {
+namespace {
+
+using nlohmann::json;
+
+std::vector<AnsweredInput> answered_inputs(const Sheet& sheet, const ReadInputs& read) {
+    std::vector<AnsweredInput> inputs;
+    for (std::size_t at = 0; at < sheet.inputs.size(); ++at) {
+        const Input& input = sheet.inputs[at];
+        const auto typed = read.typed.find(input.id);
+        inputs.push_back({input, typed == read.typed.end() ? "" : typed->second, read.values[at]});
+    }
+    return inputs;
+}
+
+std::vector<AnsweredOutput> answered_outputs(const Sheet& sheet, const json& written) {
+    std::vector<AnsweredOutput> outputs;
+    for (const Output& output : sheet.outputs) {
+        AnsweredOutput answered{output, {}, {}};
+        if (const auto value = written.find(output.id); value != written.end()) {
+            if (value->is_number())
+                answered.si = value->get<double>();
+            else
+                value->get_to(answered.text);
+        }
+        outputs.push_back(std::move(answered));
+    }
+    return outputs;
+}
+
+std::vector<AnsweredTable> answered_tables(const Sheet& sheet, const json& written) {
+    std::vector<AnsweredTable> tables;
+    for (const Table& table : sheet.tables) {
+        AnsweredTable answered{table, {}};
+        for (const json& row : written.value(table.id, json::array())) {
+            auto& cells = answered.rows.emplace_back();
+            for (const json& cell : row)
+                cells.push_back(cell.is_string() ? Cell{{}, cell.get<std::string>()}
+                                                 : Cell{optional_number(cell), {}});
+        }
+        tables.push_back(std::move(answered));
+    }
+    return tables;
+}
+
+Answer assembled(const FoundSheet& found, const ReadInputs& read, const json& written) {
+    const Sheet& sheet = *found.sheet;
+    Answer answer{.plugin_id = found.plugin->id,
+                  .plugin_name = found.plugin->name,
+                  .plugin_version = found.plugin->version,
+                  .sheet_id = sheet.id,
+                  .sheet_title = sheet.title,
+                  .revision = sheet.revision,
+                  .inputs = answered_inputs(sheet, read),
+                  .outputs = answered_outputs(sheet, written.at("outputs")),
+                  .tables = answered_tables(sheet, written.at("tables")),
+                  .working = written.at("working").get<std::vector<std::string>>(),
+                  .notes = {},
+                  .sources = sheet.sources};
+    if (!sheet.caution.empty()) answer.notes.push_back({NoteLevel::caution, sheet.caution});
+    for (const json& note : written.at("notes"))
+        answer.notes.push_back({note.at("level").get<NoteLevel>(), note.at("text")});
+    return answer;
+}
+
+// A refusal that blames a field is said beside the field and names it in the one-line form, too.
+void take_failure(SheetRun& run, const Sheet& sheet, const Failure& failure) {
+    run.failure = failure;
+    if (failure.kind != FailureKind::refused) return;
+    const Input* blamed = find_by_id(sheet.inputs, failure.detail);
+    if (!blamed) return;
+    run.problems[blamed->id] = failure.sentence;
+    const std::string& sentence = failure.sentence;
+    if (!sentence.starts_with(blamed->id) && !sentence.starts_with(blamed->label))
+        run.failure->sentence = blamed->label + " (" + blamed->id + "): " + sentence;
+}
+
+} // namespace
+
+SheetRun try_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedInputs& typed) {
+    SheetRun run;
+    const auto found = catalogue.find_sheet(sheet_id);
+    if (!found) {
+        run.failure = found.failure();
+        return run;
+    }
+    const ReadInputs read = read_inputs(*found->sheet, typed);
+    if (!read.problems.empty()) {
+        run.problems = read.problems;
+        run.failure = Failure{FailureKind::invalid, read.first_problem};
+        return run;
+    }
+    const auto written = catalogue.compute(*found, read.values);
+    if (!written) {
+        take_failure(run, *found->sheet, written.failure());
+        return run;
+    }
+    try {
+        run.answer = assembled(*found, read, *written);
+    } catch (const json::exception& unreadable) {
+        run.failure = Failure{FailureKind::plugin,
+                              "The plugin " + found->plugin->id + " failed in " + found->sheet->id +
+                                  ": its answer cannot be read.",
+                              unreadable.what()};
+    }
+    return run;
+}
+
+Result<Answer> run_sheet(Catalogue& catalogue, std::string_view sheet_id,
+                         const TypedInputs& typed) {
+    SheetRun run = try_sheet(catalogue, sheet_id, typed);
+    if (run.failure) return *run.failure;
+    return std::move(*run.answer);
+}
+
+} // namespace fettle::calc

@@ -1,0 +1,100 @@
+// fettlebook-calc LIBRARY: holds one calculation plugin at arm's length. Answers frames of
+// base/process.h on its standard streams; see calc/plugin_process.h for what is asked and answered.
+#include "base/process.h"
+#include "calc/description_json.h"
+#include "calc/worker/answer_sink.h"
+#include "calc/worker/plugin_library.h"
+#include "calc/worker/sdk_values.h"
+
+#include <unistd.h>
+
+#include <cstdio>
+#include <exception>
+#include <new>
+#include <optional>
+
+namespace fettle::calc {
+namespace {
+
+using nlohmann::json;
+
+// An endless loop whose program has gone away meets this alarm instead of running for ever.
+constexpr unsigned kOrphanSeconds = 120;
+
+json failure_json(const Failure& failure) {
+    return {{"failure", failure.sentence},
+            {"refused", failure.kind == FailureKind::refused},
+            {"detail", failure.detail}};
+}
+
+Failure fault(std::string sentence) {
+    return {FailureKind::plugin, std::move(sentence)};
+}
+
+// The last net under foreign code: the contract forbids throwing, but a throw must not be the end.
+Result<json> computed(const PluginLibrary::Pair& found, const SdkValues& values) {
+    AnswerSink sink(*found.sheet);
+    try {
+        const auto returned =
+            found.declared->compute(values.pointers(), values.count(), &sink.callbacks());
+        return sink.finish(returned);
+    } catch (const std::bad_alloc&) {
+        return fault("it asked for more memory than it is allowed.");
+    } catch (const std::exception& thrown) {
+        return fault(std::string("it threw an exception: ") + thrown.what());
+    } catch (...) {
+        return fault("it threw an exception.");
+    }
+}
+
+class Worker {
+  public:
+    explicit Worker(const char* library) : path_(library) {}
+
+    // Loads on the first request, so that a library that crashes or loops while being loaded does
+    // so under the patience of whoever asked.
+    Result<json> answer(const json& request) {
+        if (!library_) {
+            auto loaded = PluginLibrary::load(path_);
+            if (!loaded) return loaded.failure();
+            library_.emplace(std::move(*loaded));
+        }
+        if (request.at("do") == "describe") return json{{"plugin", library_->plugin()}};
+        const auto found = library_->find(request.at("sheet").get<std::string>());
+        if (!found.sheet) return fault("it no longer has that sheet.");
+        return computed(found, SdkValues(*found.sheet, request.at("values")));
+    }
+
+  private:
+    std::filesystem::path path_;
+    std::optional<PluginLibrary> library_;
+};
+
+Frame answered(Worker& worker, const Frame& request) {
+    alarm(kOrphanSeconds);
+    json reply;
+    try {
+        auto result = worker.answer(json::parse(request.text));
+        reply = result ? std::move(*result) : failure_json(result.failure());
+    } catch (const std::exception& thrown) {
+        reply =
+            failure_json(fault(std::string("the request cannot be answered: ") + thrown.what()));
+    }
+    alarm(0);
+    return {reply.dump(-1, ' ', false, json::error_handler_t::replace), {}};
+}
+
+} // namespace
+} // namespace fettle::calc
+
+int main(int count, char** arguments) {
+    if (count != 2) {
+        std::fputs("usage: fettlebook-calc LIBRARY (started by fettlebook for each plugin)\n",
+                   stderr);
+        return 2;
+    }
+    fettle::calc::Worker worker(arguments[1]);
+    return fettle::serve_requests([&worker](const fettle::Frame& request) {
+        return fettle::calc::answered(worker, request);
+    });
+}
