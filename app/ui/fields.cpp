@@ -1,0 +1,180 @@
+#include "ui/fields.h"
+
+#include "ui/acts.h"
+
+#include <imgui.h>
+#include <imgui_internal.h>
+#include <imgui_stdlib.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+constexpr float kUnitField = 132; // wide enough for "1 15/16 in"
+
+void label_above(Page& page, const FieldLook& look) {
+    if (look.label.empty()) return;
+    fine_words(page, look.label);
+    if (look.key_hint.empty()) return;
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    fine_words(page, look.key_hint);
+}
+
+// The line one writes on, as on a drawing office form: thin at rest, strong while written in.
+void writing_line(const Page& page, bool active, bool wrong) {
+    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
+    const Role role = wrong ? Role::red_lead : active ? Role::ink : Role::pencil;
+    const float thick = page.px(active || wrong ? 2 : 1);
+    ImGui::GetWindowDrawList()->AddRectFilled(ImVec2(low.x, high.y - thick), high,
+                                              ImGui::GetColorU32(page.tone(role)));
+}
+
+FieldChange change_of_last_item(bool edited) {
+    FieldChange change;
+    change.edited = edited;
+    change.active = ImGui::IsItemActive();
+    change.left = ImGui::IsItemDeactivatedAfterEdit();
+    change.entered = ImGui::IsItemDeactivated() &&
+                     (ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter)) ||
+                      ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_KeyPadEnter)));
+    return change;
+}
+
+std::string item_name(std::string_view key) {
+    return "##" + std::string(key);
+}
+
+void below(Page& page, std::string_view key, const FieldLook& look) {
+    const std::string_view said = !look.error.empty() ? look.error : look.other;
+    if (said.empty()) return;
+    fine_print(page, said, look.error.empty() ? Role::pencil : Role::red_lead);
+    note(page, std::string(key) + (look.error.empty() ? ".other" : ".error"), said);
+}
+
+// What belongs to one field stands close together, and a step apart from the next.
+class FieldGroup {
+  public:
+    FieldGroup(const Page& page, bool enabled) : step_(page.px(Measure::kStep)) {
+        ImGui::BeginDisabled(!enabled);
+        ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(step_, page.px(3)));
+        ImGui::BeginGroup();
+    }
+    ~FieldGroup() {
+        ImGui::EndGroup();
+        ImGui::PopStyleVar();
+        ImGui::EndDisabled();
+    }
+    FieldGroup(const FieldGroup&) = delete;
+    FieldGroup& operator=(const FieldGroup&) = delete;
+
+  private:
+    float step_;
+};
+
+SoftWrap::Measure width_of_text() {
+    return [](std::string_view piece) {
+        return ImGui::CalcTextSize(piece.data(), piece.data() + piece.size()).x;
+    };
+}
+
+int rewrap(ImGuiInputTextCallbackData* edited) {
+    SoftWrap& wrap = *static_cast<SoftWrap*>(edited->UserData);
+    const std::string_view now(edited->Buf, static_cast<std::size_t>(edited->BufTextLen));
+    const std::string broken = wrap.edit(now, width_of_text());
+    std::copy(broken.begin(), broken.end(), edited->Buf);
+    edited->BufDirty = true;
+    return 0;
+}
+
+// Label, line and what stands below, at the height of a row.
+FieldChange labelled_line(Page& page, std::string_view key, std::string& text,
+                          const FieldLook& look) {
+    label_above(page, look);
+    const float line = ImGui::GetFontSize();
+    const float pad = std::max(0.0F, (page.px(Measure::kRow) - line) / 2);
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(page.px(Measure::kStep), pad));
+    ImGui::SetNextItemWidth(look.width > 0 ? page.px(look.width) : -1);
+    if (look.take_focus) ImGui::SetKeyboardFocusHere();
+    const std::string hint(look.hint);
+    const bool edited = ImGui::InputTextWithHint(item_name(key).c_str(), hint.c_str(), &text);
+    ImGui::PopStyleVar();
+    const FieldChange change = change_of_last_item(edited);
+    note(page, key, look.label, text);
+    writing_line(page, change.active, !look.error.empty());
+    if (!look.unit.empty()) {
+        ImGui::SameLine(0, page.px(Measure::kStep));
+        words(page, look.unit, Role::pencil);
+    }
+    return change;
+}
+
+} // namespace
+
+FieldChange text_field(Page& page, std::string_view key, std::string& text, const FieldLook& look) {
+    const FieldGroup group(page, look.enabled);
+    const FieldChange change = labelled_line(page, key, text, look);
+    below(page, key, look);
+    return change;
+}
+
+FieldChange text_area(Page& page, std::string_view key, std::string& text, int lines,
+                      const FieldLook& look) {
+    const FieldGroup group(page, look.enabled);
+    label_above(page, look);
+    const float pad = page.px(Measure::kStep);
+    const float width = look.width > 0 ? page.px(look.width) : ImGui::GetContentRegionAvail().x;
+    const ImVec2 size(width, ImGui::GetFontSize() * static_cast<float>(lines) + 2 * pad);
+    const float inside = width - 2 * pad - ImGui::GetStyle().ScrollbarSize;
+    SoftWrap& wrap = page.wraps[std::string(key)];
+    if (wrap.width() != inside || wrap.text() != text) wrap.set(text, inside, width_of_text());
+    if (look.take_focus) ImGui::SetKeyboardFocusHere();
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    // Dear ImGui would take Esc as "as it was before": what was written is not thrown away here.
+    const bool escapes = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    const std::string kept = escapes ? wrap.field() : std::string();
+    bool edited = ImGui::InputTextMultiline(
+        item_name(key).c_str(), &wrap.field(), size,
+        ImGuiInputTextFlags_CallbackEdit | ImGuiInputTextFlags_NoHorizontalScroll, rewrap, &wrap);
+    if (escapes) {
+        wrap.field() = kept;
+        edited = false;
+    }
+    wrap.settle(width_of_text());
+    if (edited) text = wrap.text();
+    const FieldChange change = change_of_last_item(edited);
+    note(page, key, look.label, text);
+    writing_line(page, change.active, !look.error.empty());
+    if (text.empty() && !look.hint.empty() && !change.active)
+        ImGui::GetWindowDrawList()->AddText(ImVec2(start.x + pad, start.y + pad),
+                                            page.tone(Role::pencil), look.hint.data(),
+                                            look.hint.data() + look.hint.size());
+    below(page, key, look);
+    return change;
+}
+
+FieldChange field_with_unit(Page& page, std::string_view key, std::string& typed,
+                            const FieldLook& look) {
+    FieldLook narrow = look;
+    if (narrow.width <= 0) narrow.width = kUnitField;
+    return text_field(page, key, typed, narrow);
+}
+
+FieldChange date_field(Page& page, std::string_view key, std::string& typed,
+                       const FieldLook& look) {
+    FieldLook narrow = look;
+    if (narrow.width <= 0) narrow.width = kUnitField;
+    const FieldGroup group(page, look.enabled);
+    FieldChange change = labelled_line(page, key, typed, narrow);
+    for (const char* day : {"today", "yesterday"}) {
+        ImGui::SameLine();
+        if (button(page, std::string(key) + "." + day, day, {.weight = Weight::quiet})) {
+            typed = day;
+            change.edited = change.left = true;
+        }
+    }
+    below(page, key, narrow);
+    return change;
+}
+
+} // namespace fettle::ui

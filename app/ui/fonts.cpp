@@ -1,0 +1,119 @@
+#include "ui/fonts.h"
+
+#include "ui/theme.h"
+
+#include <ft2build.h>
+#include FT_FREETYPE_H
+#include <imgui.h>
+#include <imgui_freetype.h>
+
+#include <cmath>
+#include <optional>
+
+namespace fettle::ui {
+namespace {
+
+constexpr const char* kLetters = "/opentype/cabin/Cabin-Regular.otf";
+constexpr const char* kHeadingLetters = "/opentype/cabin/Cabin-SemiBold.otf";
+constexpr const char* kFigures = "/truetype/crosextra/Carlito-Regular.ttf";
+constexpr const char* kHeadingFigures = "/truetype/crosextra/Carlito-Bold.ttf";
+constexpr const char* kTheRest = "/truetype/dejavu/DejaVuSans.ttf";
+
+// Cabin's figures differ in width and its nought reads as an O; its fractions and signs are partly
+// missing. Those come from the second face, so both lists below complete each other.
+constexpr ImWchar kFigureRanges[] = {'0',    '9',    0xB0,   0xB7,   0xBC,   0xBE,
+                                     0xD7,   0xD7,   0x2044, 0x2044, 0x2150, 0x215E,
+                                     0x2212, 0x2212, 0x2264, 0x2265, 0};
+constexpr ImWchar kLetterRanges[] = {0x20, '/',  ':',    0xAF,   0xB8,   0xBB, 0xBF,
+                                     0xD6, 0xD8, 0x2043, 0x2045, 0x214F, 0};
+constexpr ImWchar kAllRanges[] = {0x20, 0xFFFF, 0};
+
+struct FaceProportions {
+    double line_per_em = 1; // what Dear ImGui calls size is ascent + descent, not the em
+    double capital_per_em = 0.7;
+};
+
+std::optional<FaceProportions> measure_face(const std::string& path) {
+    FT_Library library = nullptr;
+    if (FT_Init_FreeType(&library) != 0) return std::nullopt;
+    std::optional<FaceProportions> found;
+    FT_Face face = nullptr;
+    if (FT_New_Face(library, path.c_str(), 0, &face) == 0) {
+        const double em = face->units_per_EM;
+        if (em > 0 && FT_Load_Char(face, 'H', FT_LOAD_NO_SCALE) == 0)
+            found = FaceProportions{(face->ascender - face->descender) / em,
+                                    static_cast<double>(face->glyph->metrics.horiBearingY) / em};
+        FT_Done_Face(face);
+    }
+    FT_Done_FreeType(library);
+    return found;
+}
+
+// Adds faces to one ImFont: the first sets its line, the others fill in what is missing.
+class Setter {
+  public:
+    Setter(ImFontAtlas& atlas, std::string root, double em)
+        : atlas_(atlas), root_(std::move(root)), em_(em) {}
+
+    void add(const char* file, const ImWchar* ranges) {
+        const std::string path = root_ + file;
+        const std::optional<FaceProportions> face = measure_face(path);
+        if (!face) {
+            missing_ += (missing_.empty() ? "" : ", ") + path;
+            return;
+        }
+        if (!font_) capital_ = em_ * face->capital_per_em;
+        ImFontConfig config;
+        config.MergeMode = font_ != nullptr;
+        config.FontBuilderFlags = ImGuiFreeTypeBuilderFlags_LightHinting;
+        const double size = capital_ / face->capital_per_em * face->line_per_em;
+        ImFont* added = atlas_.AddFontFromFileTTF(
+            path.c_str(), static_cast<float>(std::round(size)), &config, ranges);
+        if (!font_) font_ = added;
+    }
+
+    ImFont* font() const { return font_; }
+    const std::string& missing() const { return missing_; }
+
+  private:
+    ImFontAtlas& atlas_;
+    std::string root_;
+    double em_;
+    double capital_ = 0;
+    ImFont* font_ = nullptr;
+    std::string missing_;
+};
+
+ImFont* set_size(ImFontAtlas& atlas, const std::string& root, double em, bool heading,
+                 std::string& missing) {
+    Setter setter(atlas, root, em);
+    setter.add(heading ? kHeadingLetters : kLetters, kLetterRanges);
+    setter.add(heading ? kHeadingFigures : kFigures, kFigureRanges);
+    setter.add(kTheRest, kAllRanges);
+    if (missing.empty()) missing = setter.missing();
+    if (setter.font()) return setter.font();
+    ImFontConfig config;
+    config.SizePixels = static_cast<float>(std::round(em));
+    return atlas.AddFontDefault(&config);
+}
+
+} // namespace
+
+Fonts build_fonts(ImFontAtlas& atlas, float scale, const std::string& root) {
+    atlas.Clear();
+    atlas.FontBuilderIO = ImGuiFreeType::GetBuilderForFreeType();
+    atlas.Flags |= ImFontAtlasFlags_NoMouseCursors;
+    Fonts fonts;
+    std::string missing;
+    fonts.body = set_size(atlas, root, Measure::kBody * scale, false, missing);
+    fonts.heading = set_size(atlas, root, Measure::kHeading * scale, true, missing);
+    fonts.fine = set_size(atlas, root, Measure::kFine * scale, false, missing);
+    if (!missing.empty())
+        fonts.trouble = "The fonts " + missing +
+                        " could not be read; letters stand in from another face. Install the "
+                        "packages fonts-cabin, fonts-crosextra-carlito and fonts-dejavu-core.";
+    atlas.Build();
+    return fonts;
+}
+
+} // namespace fettle::ui

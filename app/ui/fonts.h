@@ -1,0 +1,24 @@
+// The text face in three sizes, set into Dear ImGui's atlas with FreeType.
+// Letters are Cabin, figures and fractions Carlito (all of one width, and a nought that is no O),
+// everything else DejaVu Sans; all three are matched by the height of their capitals.
+#pragma once
+
+#include <string>
+
+struct ImFont;
+struct ImFontAtlas;
+
+namespace fettle::ui {
+
+struct Fonts {
+    ImFont* body = nullptr;
+    ImFont* heading = nullptr;
+    ImFont* fine = nullptr;
+    std::string trouble; // a sentence when a face could not be read; text is still drawn without it
+};
+
+// Clears the atlas and fills it for the scale. Never fails: with no face at all, Dear ImGui's own
+// bitmap letters stand in and `trouble` says so. `root` is the folder of the system's fonts.
+Fonts build_fonts(ImFontAtlas& atlas, float scale, const std::string& root = "/usr/share/fonts");
+
+} // namespace fettle::ui

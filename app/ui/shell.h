@@ -1,0 +1,66 @@
+// The room around every screen: title line, the list of screens, the screen itself, the entry being
+// written beside it, and the bottom line with long work and the last act.
+// Knows no notebook: it is given what to show and answers what was asked for. A screen is added by
+// one more Screen in the list (one file each in ui/screens/).
+#pragma once
+
+#include "ui/page.h"
+#include "ui/readings.h"
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fettle::ui {
+
+struct Screen {
+    std::string key;   // "log"; its row in the list is "screens.log"
+    std::string label; // "Log"
+    Chord chord;
+    std::string count; // beside the label; empty: nothing to count
+    std::function<void(Page&)> draw;
+};
+
+struct Work {
+    std::string doing;
+    double share = 0;
+    bool can_stop = true;
+};
+
+struct ShellShown {
+    std::string title; // the vehicle, or the notebook's folder
+    std::vector<Screen> screens;
+    std::function<void(Page&)> draw_entry;
+    std::string entry_title; // "Entry, 7 Mar 2026"
+    std::optional<Work> work;
+    std::string last_act; // "tied 3 photos to hanger H7"
+    bool can_undo = false;
+    std::string trouble;       // disk or database trouble: stays until it is mended
+    std::string air, humidity; // as understood: "11 °C", "72 %"; empty when not set
+    std::string day_error;     // what is wrong with the figures typed for the day
+};
+
+// What a person is in the middle of.
+struct ShellState {
+    std::string screen; // key of the current one; the first when empty or unknown
+    bool entry_open = true;
+    float entry_width = 0; // pixels; 0: as first laid out
+    std::string find;
+    bool setting_day = false;
+    std::string air_typed, humidity_typed;
+};
+
+struct ShellAsked {
+    bool find_edited = false, find_entered = false;
+    bool set_day = false; // with the figures in the state
+    bool stop = false;
+    bool undo = false;
+    bool title = false; // choose another vehicle
+    bool screen_changed = false;
+    bool entry_opened = false; // in this frame: put the caret into it
+};
+
+ShellAsked draw_shell(Page& page, const ShellShown& shown, ShellState& state);
+
+} // namespace fettle::ui

@@ -1,0 +1,76 @@
+#include "ui/stage.h"
+
+#include <imgui.h>
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <cfloat>
+
+namespace fettle::ui {
+namespace {
+
+constexpr ImGuiWindowFlags kWholeArea =
+    ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+    ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse;
+
+const char* clipboard_text(void* user) {
+    return static_cast<Stage*>(user)->clipboard.c_str();
+}
+
+void set_clipboard_text(void* user, const char* text) {
+    static_cast<Stage*>(user)->clipboard = text ? text : "";
+}
+
+} // namespace
+
+Stage::Stage(Theme theme) : context_(ImGui::CreateContext()) {
+    ImGui::SetCurrentContext(context_);
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.LogFilename = nullptr;
+    io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+    io.BackendFlags |= ImGuiBackendFlags_HasMouseCursors;
+    io.MousePos = ImVec2(-FLT_MAX, -FLT_MAX);
+    io.ClipboardUserData = this;
+    io.GetClipboardTextFn = clipboard_text;
+    io.SetClipboardTextFn = set_clipboard_text;
+    map_keys(io);
+    set_theme(theme);
+}
+
+Stage::~Stage() {
+    ImGui::DestroyContext(context_);
+}
+
+void Stage::set_theme(Theme theme) {
+    const bool rescale = !fonts_.body || theme.scale != theme_.scale;
+    theme_ = theme;
+    apply(theme_, ImGui::GetStyle());
+    if (rescale) {
+        fonts_ = build_fonts(*ImGui::GetIO().Fonts, theme_.scale);
+        ImGui::GetIO().FontDefault = fonts_.body;
+    }
+}
+
+bool Stage::frame(float width, float height, float seconds,
+                  const std::function<void(Page&)>& draw) {
+    ImGui::SetCurrentContext(context_);
+    ImGuiIO& io = ImGui::GetIO();
+    io.DisplaySize = ImVec2(width, height);
+    io.DeltaTime = std::max(seconds, 1.0e-4F);
+    const bool left_over = input.feed(io);
+    ImGui::NewFrame();
+    reg.begin_frame();
+    ImGui::SetNextWindowPos(ImVec2(0, 0));
+    ImGui::SetNextWindowSize(io.DisplaySize);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
+    ImGui::Begin("room", nullptr, kWholeArea);
+    ImGui::PopStyleVar();
+    Page page{theme_, fonts_, reg, wraps_};
+    draw(page);
+    ImGui::End();
+    ImGui::Render();
+    return left_over;
+}
+
+} // namespace fettle::ui
