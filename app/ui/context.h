@@ -1,0 +1,41 @@
+// What every screen is given beside the Page it draws on: the notebook and the rooms below it, the
+// entry being written, and the ways to lead elsewhere and to say how an act went.
+// Made by the app once; screens keep no reference beyond the frame. UI thread only.
+#pragma once
+
+#include "calc/catalogue.h"
+#include "notebook/drafts.h"
+#include "notebook/notebook.h"
+
+#include <optional>
+#include <string>
+
+namespace fettle::ui {
+
+class Pixels; // ui/pixels.h
+
+// Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
+struct Place {
+    std::string screen; // "log", "photos", "parts", "tasks", "marks", "sheets"
+    std::int64_t record = 0;
+};
+
+struct Context {
+    Notebook& book;
+    calc::Catalogue& sheets;
+    Pixels& pixels;
+    EntryDraft& draft;         // the entry being written; whatever is looked at can be put into it
+    bool draft_edited = false; // set when a screen has changed the draft: it is kept and shown
+    std::optional<Place> go;   // set to lead somewhere after this frame
+    std::string trouble;       // the sentence of the last act that failed; empty: none
+
+    // Notes how an act went; true when it went well. The bottom line takes the words of what was
+    // done from the notebook's history.
+    template <class T>
+    bool went_well(const Result<T>& result) {
+        trouble = result ? std::string() : result.failure().sentence;
+        return result.ok();
+    }
+};
+
+} // namespace fettle::ui
