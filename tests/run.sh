@@ -1,0 +1,21 @@
+#!/usr/bin/env bash
+# Installs what is missing, builds and runs every test, and ends with `N passed, N failed`.
+# usage: run.sh [PRESET]   release (the default) or sanitize
+set -euo pipefail
+cd "$(dirname "$0")/.."
+preset=${1:-release}
+
+bash third_party/install.sh third_party/packages.txt tests/packages.txt
+cmake --preset "$preset" >/dev/null
+cmake --build --preset "$preset" -- --quiet
+
+results=build/$preset/test-results.xml
+status=0
+ctest --preset "$preset" --parallel 2 --output-junit "$PWD/$results" || status=$?
+
+count() { grep -o "<testsuite[^>]*" "$results" | grep -o " $1=\"[0-9]*\"" | grep -o '[0-9]*'; }
+tests=$(count tests)
+failed=$(count failures)
+echo "$((tests - failed)) passed, $failed failed"
+[ "$tests" -gt 0 ] || status=1
+exit "$status"
