@@ -13,7 +13,7 @@ results=build/$preset/test-results.xml
 status=0
 ctest --preset "$preset" --parallel 2 --output-junit "$PWD/$results" || status=$?
 
-count() { grep -o "<testsuite[^>]*" "$results" | grep -o " $1=\"[0-9]*\"" | grep -o '[0-9]*'; }
+count() { tr '\n\t' '  ' <"$results" | grep -o '<testsuite [^>]*' | grep -o " $1=\"[0-9]*\"" | tr -dc 0-9; }
 tests=$(count tests)
 failed=$(count failures)
 echo "$((tests - failed)) passed, $failed failed"
