@@ -1,0 +1,183 @@
+#include "shim/stack_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace fettle::shim {
+namespace {
+
+using plugin::figure;
+using plugin::line;
+using plugin::Refusal;
+
+constexpr double kNanometre = 1e-9;
+constexpr std::size_t kMostTargets = 8;
+constexpr std::size_t kMostShims = 200;
+constexpr int kUsualMost = 5;
+constexpr int kGreatestMost = 40;
+constexpr double kThickest = 0.1;               // m
+constexpr std::int64_t kMostCells = 16'000'000; // of one table of sums
+constexpr std::int64_t kWorkLimit = 20'000'000;
+
+std::string both(double metres) { // a micrometer's hundredth of a thou, and the same in mm
+    char text[64];
+    std::snprintf(text, sizeof text, "%.5f in (%.4f mm)", metres / 0.0254, metres * 1e3);
+    return text;
+}
+
+std::optional<Refusal> unfit_lengths(const char* field, const char* one,
+                                     const std::vector<double>& lengths, std::size_t greatest) {
+    if (lengths.empty() || lengths.size() > greatest) {
+        return Refusal{field,
+                       line(field, ": ", std::to_string(lengths.size()),
+                            " lengths typed; accepted are 1 to ", std::to_string(greatest), ".")};
+    }
+    for (std::size_t i = 0; i < lengths.size(); ++i) {
+        if (lengths[i] >= 1e-6 && lengths[i] <= kThickest) continue;
+        return Refusal{field, line(field, ": ", one, " ", std::to_string(i + 1), " is ",
+                                   both(lengths[i]), "; accepted is 0.001 mm to 100 mm.")};
+    }
+    return std::nullopt;
+}
+
+std::optional<Refusal> unfit(const StackTyped& typed) {
+    if (auto no = unfit_lengths("target", "target", typed.targets, kMostTargets)) return no;
+    if (auto no = unfit_lengths("tin", "shim", typed.tin, kMostShims)) return no;
+    if (typed.most && !(*typed.most >= 1 && *typed.most <= kGreatestMost)) {
+        return Refusal{"most", line("most: ", figure(*typed.most),
+                                    " shims in a stack; accepted "
+                                    "are 1 to ",
+                                    std::to_string(kGreatestMost), ".")};
+    }
+    return std::nullopt;
+}
+
+std::vector<std::int64_t> in_grains(const std::vector<double>& lengths, std::int64_t grain) {
+    std::vector<std::int64_t> grains;
+    for (const double length : lengths) {
+        const auto nanometres = std::llround(length / kNanometre);
+        grains.push_back(std::max<std::int64_t>(1, (nanometres + grain / 2) / grain));
+    }
+    return grains;
+}
+
+struct Grain {
+    std::int64_t nanometres;
+    bool exact; // every length is a whole number of it
+};
+
+// The coarsest grain in which every measured length is whole; where the table of sums would not fit
+// with it, one that is coarser still and no longer exact.
+Grain grain_for(const StackTyped& typed) {
+    std::int64_t common = 0;
+    std::int64_t tin_total = 0;
+    std::int64_t thickest = 0;
+    for (const std::int64_t shim : in_grains(typed.tin, 1)) {
+        common = std::gcd(common, shim);
+        tin_total += shim;
+        thickest = std::max(thickest, shim);
+    }
+    std::int64_t target = 0;
+    for (const std::int64_t each : in_grains(typed.targets, 1)) {
+        common = std::gcd(common, each);
+        target = std::max(target, each);
+    }
+    const std::int64_t highest = std::min(tin_total, target + thickest / 2);
+    const std::int64_t columns = kMostCells / static_cast<std::int64_t>(typed.tin.size() + 1);
+    if (highest / common < columns) return {common, true};
+    return {highest / columns + 1, false};
+}
+
+void tell_stack(const StackTyped& typed, StackAnswer& answer, std::size_t index) {
+    std::string parts;
+    for (const std::size_t shim : answer.stacks[index]) {
+        parts += line(parts.empty() ? "" : " + ", both(typed.tin[shim]), " [",
+                      std::to_string(shim + 1), "]");
+    }
+    if (parts.empty()) parts = "no shim";
+    answer.account.working.push_back(
+        line("target ", std::to_string(index + 1), ", ", both(typed.targets[index]), ": ", parts,
+             " = ", both(answer.sums[index]), ", error ", both(answer.errors[index])));
+}
+
+// A reading is a rounded number: an error that is the tolerance but for that is within it.
+bool beyond(double error, double tolerance) {
+    return std::fabs(error) > tolerance + kNanometre;
+}
+
+void judge(const StackTyped& typed, StackAnswer& answer) {
+    auto& notes = answer.account.notes;
+    for (std::size_t i = 0; i < answer.errors.size(); ++i) {
+        if (!typed.tolerance || !beyond(answer.errors[i], *typed.tolerance)) continue;
+        notes.push_back({FETTLE_STOP, line("Target ", std::to_string(i + 1), " is missed by ",
+                                           both(std::fabs(answer.errors[i])),
+                                           ", more than the tolerance of ", both(*typed.tolerance),
+                                           ". Another shim is needed, or one must be lapped.")});
+    }
+    if (!typed.tolerance) {
+        notes.push_back({FETTLE_INFO, "No tolerance was typed, so the error was not judged."});
+    }
+}
+
+void tell_proof(const Stacks& found, const Grain& grain, std::size_t longest, StackAnswer& answer) {
+    auto& account = answer.account;
+    const double grain_length = static_cast<double>(grain.nanometres) * kNanometre;
+    if (!grain.exact) {
+        const double slack = grain_length * static_cast<double>(longest + 1);
+        account.notes.push_back(
+            {FETTLE_INFO, line("Lengths this fine were compared in steps of ",
+                               figure(grain_length * 1e6, 2), " µm; a stack up to ",
+                               figure(slack * 1e6, 2), " µm nearer may exist for a target.")});
+    }
+    if (found.proven) {
+        account.working.push_back("searched to the end: no stacks from this tin come nearer, and "
+                                  "none as near take fewer shims");
+        return;
+    }
+    const double bound = static_cast<double>(found.bound.error) * grain_length;
+    if (found.bound.error == found.total.error) {
+        account.notes.push_back(
+            {FETTLE_INFO, line("The work limit was reached. No stacks come nearer, that is proven; "
+                               "but whether fewer than ",
+                               std::to_string(found.total.shims), " shims would do (at least ",
+                               std::to_string(found.bound.shims), ") is not.")});
+        return;
+    }
+    account.notes.push_back(
+        {FETTLE_INFO, line("The work limit was reached. These are the best stacks found; it is "
+                           "proven only that the errors of all targets together cannot be less "
+                           "than ",
+                           both(bound), ".")});
+}
+
+} // namespace
+
+plugin::Outcome<StackAnswer> work_stack(const StackTyped& typed) {
+    if (auto refusal = unfit(typed)) return *refusal;
+    const int most = static_cast<int>(typed.most.value_or(kUsualMost));
+    const Grain grain = grain_for(typed);
+    const Stacks found = best_stacks(in_grains(typed.targets, grain.nanometres),
+                                     in_grains(typed.tin, grain.nanometres), most, kWorkLimit);
+    StackAnswer answer{};
+    answer.stacks = found.of_target;
+    answer.account.working.push_back(
+        line("best: least sum of errors over all targets, then fewest shims; at most ",
+             std::to_string(most), " in a stack, ", std::to_string(typed.tin.size()),
+             " in the tin, none used twice"));
+    for (std::size_t i = 0; i < typed.targets.size(); ++i) {
+        double sum = 0;
+        for (const std::size_t shim : answer.stacks[i])
+            sum += typed.tin[shim];
+        answer.sums.push_back(sum);
+        answer.errors.push_back(sum - typed.targets[i]);
+        answer.error_total += std::fabs(answer.errors.back());
+        answer.shims_used += static_cast<double>(answer.stacks[i].size());
+        tell_stack(typed, answer, i);
+    }
+    tell_proof(found, grain, static_cast<std::size_t>(most), answer);
+    judge(typed, answer);
+    return answer;
+}
+
+} // namespace fettle::shim

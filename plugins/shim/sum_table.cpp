@@ -1,0 +1,26 @@
+#include "shim/sum_table.h"
+
+#include <algorithm>
+
+namespace fettle::shim {
+
+SumTable::SumTable(std::span<const std::int64_t> grains, std::int64_t highest, int most)
+    : width_(highest + 1),
+      cells_((grains.size() + 1) * static_cast<std::size_t>(highest + 1), kNever) {
+    const auto width = static_cast<std::size_t>(width_);
+    cells_[grains.size() * width] = 0; // nothing makes a sum of nothing
+    for (std::size_t i = grains.size(); i-- > 0;) {
+        const std::uint8_t* without = &cells_[(i + 1) * width];
+        std::uint8_t* here = &cells_[i * width];
+        const std::size_t thick = std::min(static_cast<std::size_t>(grains[i]), width);
+        std::copy_n(without, thick, here);
+        // Two rows instead of one in place: the compiler can then take sixteen cells at a time.
+        for (std::size_t s = thick; s < width; ++s) {
+            const auto with = static_cast<std::uint8_t>(
+                without[s - thick] < most ? without[s - thick] + 1 : kNever);
+            here[s] = std::min(without[s], with);
+        }
+    }
+}
+
+} // namespace fettle::shim
