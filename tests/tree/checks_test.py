@@ -84,7 +84,8 @@ class Sizes(unittest.TestCase):
                      'const char* brace = "}";\n// }\nchar c = \'{\';\nint n = 1\'000;\n' + long,
                      "template <class T>\n" + long,
                      'extern "C" {\n' + long + "}\n",
-                     "A::A(int a)\n    : a_{a} {\n" + "    ;\n" * 80 + "}\n"]:
+                     "auto f() -> std::string {\n" + "    ;\n" * 80 + "}\n",
+                     "A::A(int a)\n    : a_{a}, b_{} {\n" + "    ;\n" * 80 + "}\n"]:
             with self.subTest(text=text[:60]):
                 code, output = run("sizes.py", {"app/base/a.cpp": text})
                 self.assertEqual(code, 1, output)

@@ -1,4 +1,4 @@
-"""Fails on a C or C++ file that clang-format would change."""
+"""Fails on a C++ file that clang-format would change. The contract header is C, laid out as C."""
 import subprocess
 
 from tracked import root, tracked, verdict
@@ -6,7 +6,7 @@ from tracked import root, tracked, verdict
 
 def main():
     top = root()
-    names = tracked(top, (".cpp", ".h", ".c"))
+    names = [name for name in tracked(top, (".cpp", ".h")) if not name.startswith("plugins/sdk/")]
     if not names:
         verdict(["no source found: the check looked at nothing"])
     result = subprocess.run(["clang-format", "--dry-run", "-Werror", *names], cwd=top,
