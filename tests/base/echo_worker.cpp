@@ -7,6 +7,7 @@
 #include <thread>
 
 int main() {
+    std::signal(SIGSEGV, SIG_DFL); // AddressSanitizer would turn the crash into an orderly exit
     return fettle::serve_requests([](const fettle::Frame& request) {
         if (request.text == "crash") std::raise(SIGSEGV);
         if (request.text == "leave") std::exit(3);
