@@ -5,7 +5,6 @@
 #include "calc/typed_inputs.h"
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 
 namespace fettle::calc {
@@ -72,8 +71,6 @@ Done check_columns(const std::vector<Column>& columns, bool in_answer, const std
 }
 
 Done check_bounds(const Input& input, const std::string& where) {
-    for (const auto& bound : {input.least, input.greatest})
-        if (bound && !std::isfinite(*bound)) return fault(where + " has an infinite bound.");
     if (input.least && input.greatest && *input.least > *input.greatest)
         return fault(where + " has a least value above its greatest.");
     return done();

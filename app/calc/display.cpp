@@ -2,6 +2,7 @@
 
 #include "base/quantity.h"
 #include "base/text.h"
+#include "calc/short_quantity.h"
 
 #include <algorithm>
 #include <array>
@@ -10,7 +11,6 @@
 namespace fettle::calc {
 namespace {
 
-constexpr int kInputDigits = 6; // enough for what was typed to be recognised
 constexpr const char* kNone = "none";
 
 struct KindUnits {
@@ -67,11 +67,10 @@ UnitPair unit_pair(std::string_view kind, std::string_view unit) {
     return {unit, inch_unit(kind)};
 }
 
-BothUnits both(double si, std::string_view kind, std::string_view unit, int digits) {
+BothUnits both(double si, std::string_view kind, std::string_view unit) {
     const UnitPair pair = unit_pair(kind, unit);
-    BothUnits texts{format_quantity(si, kind, pair.metric, digits), {}};
-    if (!pair.inch.empty()) texts.inch = format_quantity(si, kind, pair.inch, digits);
-    return texts;
+    return {short_quantity(si, kind, pair.metric),
+            pair.inch.empty() ? "" : short_quantity(si, kind, pair.inch)};
 }
 
 DisplayRow display_row(const AnsweredOutput& answered) {
@@ -129,7 +128,7 @@ DisplayTable display_table(const AnsweredTable& answered) {
 BothUnits both_of_list(const Input& input, const SiValue& value) {
     std::vector<std::string> metric, inch;
     for (double si : value.numbers) {
-        BothUnits texts = both(si, input.quantity, input.unit, kInputDigits);
+        BothUnits texts = both(si, input.quantity, input.unit);
         metric.push_back(std::move(texts.metric));
         if (!texts.inch.empty()) inch.push_back(std::move(texts.inch));
     }
@@ -144,7 +143,7 @@ BothUnits both_of_table(const Input& input, const SiValue& value) {
             const double si = value.numbers[from + at];
             const Column& column = input.columns[at];
             if (std::isnan(si)) continue;
-            BothUnits texts = both(si, column.quantity, column.unit, kInputDigits);
+            BothUnits texts = both(si, column.quantity, column.unit);
             inch.push_back(texts.inch.empty() ? texts.metric : texts.inch);
             metric.push_back(std::move(texts.metric));
         }
@@ -170,7 +169,7 @@ BothUnits both_units(const Input& input, const SiValue& value) {
     if (!value.given) return {};
     switch (input.shape) {
     case Shape::number:
-        return both(value.number, input.quantity, input.unit, kInputDigits);
+        return both(value.number, input.quantity, input.unit);
     case Shape::list:
         return both_of_list(input, value);
     case Shape::table:

@@ -2,6 +2,7 @@
 
 #include "base/quantity.h"
 #include "base/text.h"
+#include "calc/short_quantity.h"
 #include "calc/typed_items.h"
 
 #include <algorithm>
@@ -37,7 +38,7 @@ Failure field_problem(const Input& input, std::string_view typed, std::string_vi
 
 std::string bounds_text(const Input& input) {
     const auto shown = [&](double bound) {
-        return format_quantity(bound, input.quantity, input.unit, 6);
+        return short_quantity(bound, input.quantity, input.unit);
     };
     if (input.least && input.greatest)
         return "from " + shown(*input.least) + " to " + shown(*input.greatest);
@@ -55,7 +56,7 @@ Done keep_within(const Input& input, double& si) {
     if (!low && !high) return done();
     const double bound = low ? *input.least : *input.greatest;
     if (std::abs(si - bound) > slack(bound))
-        return problem(format_quantity(si, input.quantity, input.unit, 6) + " is out of bounds; " +
+        return problem(short_quantity(si, input.quantity, input.unit) + " is out of bounds; " +
                        bounds_text(input) + " is accepted.");
     si = bound;
     return done();

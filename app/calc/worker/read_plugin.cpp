@@ -53,7 +53,8 @@ auto read_each(const Pointer* elements, std::uint32_t count, std::size_t most,
     return all;
 }
 
-std::optional<double> read_bound(double bound) {
+std::optional<double> read_bound(double bound, const std::string& what) {
+    if (std::isinf(bound)) throw Fault("it has an infinite bound for " + what + ".");
     return std::isnan(bound) ? std::nullopt : std::optional(bound);
 }
 
@@ -88,8 +89,8 @@ Input read_input_declaration(const fettle_input* declared, const std::string& wh
     if (measured) {
         read.quantity = read_text(input.quantity, "the quantity of " + what);
         read.unit = read_text(input.unit, "the unit of " + what);
-        read.least = read_bound(input.least);
-        read.greatest = read_bound(input.greatest);
+        read.least = read_bound(input.least, what);
+        read.greatest = read_bound(input.greatest, what);
     }
     if (shape == Shape::choice)
         read.choices = read_each(input.choices, input.choice_count, kMostInputs,
