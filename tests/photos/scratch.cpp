@@ -19,7 +19,8 @@ struct Ran {
 
 Ran run(const std::string& command) {
     Ran ran;
-    FILE* pipe = popen(command.c_str(), "r");
+    // ImageMagick's threads wait by spinning, and the tests already run side by side.
+    FILE* pipe = popen(("export MAGICK_THREAD_LIMIT=1; " + command).c_str(), "r");
     REQUIRE(pipe != nullptr);
     char chunk[65536];
     for (std::size_t got; (got = fread(chunk, 1, sizeof chunk, pipe)) > 0;)
@@ -85,8 +86,8 @@ void write_file(const fs::path& file, std::string_view text) {
 
 fs::path make_picture(const fs::path& file, int width, int height, const std::string& how) {
     const auto size = std::to_string(width) + "x" + std::to_string(height);
-    output_of("convert -size " + size + " -seed 11 plasma:tomato-steelblue -fill white" +
-              " -draw 'rectangle 0,0 " + std::to_string(width / 3) + "," +
+    output_of("convert -size 90x60 -seed 11 plasma:tomato-steelblue -resize '" + size +
+              "!' -fill white -draw 'rectangle 0,0 " + std::to_string(width / 3) + "," +
               std::to_string(height / 4) + "' " + how + " " + shell_word(file));
     return file;
 }
@@ -96,7 +97,9 @@ void set_exif(const fs::path& file, const std::string& key, const std::string& v
 }
 
 fettle::photos::Picture reference_pixels(const fs::path& file, const std::string& how) {
-    const auto options = " " + how + " -background white -alpha remove -alpha off ";
+    // ImageMagick keeps the rows of a TGA as stored unless it is told to turn them.
+    const std::string turn = file.extension() == ".tga" ? " -auto-orient " : " ";
+    const auto options = turn + how + " -background white -alpha remove -alpha off ";
     const auto source = shell_word(file.native() + "[0]");
     // Sizes and pixels from one and the same stream: a binary PPM.
     const auto ppm = output_of("convert " + source + options + "-colorspace sRGB -depth 8 ppm:-");
