@@ -55,21 +55,23 @@ void below(Page& page, std::string_view key, const FieldLook& look) {
 // What belongs to one field stands close together, and a step apart from the next.
 class FieldGroup {
   public:
-    FieldGroup(const Page& page, bool enabled) : step_(page.px(Measure::kStep)) {
-        ImGui::BeginDisabled(!enabled);
-        ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(step_, page.px(3)));
+    FieldGroup(const Page& page, const FieldLook& look)
+        : room_below_(look.label.empty() ? 0 : page.px(Measure::kHair)) {
+        ImGui::BeginDisabled(!look.enabled);
+        ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(Measure::kStep), page.px(3)));
         ImGui::BeginGroup();
     }
     ~FieldGroup() {
-        ImGui::EndGroup();
+        if (room_below_ > 0) ImGui::Dummy(ImVec2(0, room_below_));
         ImGui::PopStyleVar();
+        ImGui::EndGroup();
         ImGui::EndDisabled();
     }
     FieldGroup(const FieldGroup&) = delete;
     FieldGroup& operator=(const FieldGroup&) = delete;
 
   private:
-    float step_;
+    float room_below_;
 };
 
 SoftWrap::Measure width_of_text() {
@@ -112,7 +114,7 @@ FieldChange labelled_line(Page& page, std::string_view key, std::string& text,
 } // namespace
 
 FieldChange text_field(Page& page, std::string_view key, std::string& text, const FieldLook& look) {
-    const FieldGroup group(page, look.enabled);
+    const FieldGroup group(page, look);
     const FieldChange change = labelled_line(page, key, text, look);
     below(page, key, look);
     return change;
@@ -120,7 +122,7 @@ FieldChange text_field(Page& page, std::string_view key, std::string& text, cons
 
 FieldChange text_area(Page& page, std::string_view key, std::string& text, int lines,
                       const FieldLook& look) {
-    const FieldGroup group(page, look.enabled);
+    const FieldGroup group(page, look);
     label_above(page, look);
     const float pad = page.px(Measure::kStep);
     const float width = look.width > 0 ? page.px(look.width) : ImGui::GetContentRegionAvail().x;
@@ -164,7 +166,7 @@ FieldChange date_field(Page& page, std::string_view key, std::string& typed,
                        const FieldLook& look) {
     FieldLook narrow = look;
     if (narrow.width <= 0) narrow.width = kUnitField;
-    const FieldGroup group(page, look.enabled);
+    const FieldGroup group(page, look);
     FieldChange change = labelled_line(page, key, typed, narrow);
     for (const char* day : {"today", "yesterday"}) {
         ImGui::SameLine();

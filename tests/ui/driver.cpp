@@ -1,4 +1,4 @@
-#include "ui/driver.h"
+#include "driver.h"
 
 #include <imgui.h>
 #include <imgui_internal.h>
