@@ -46,7 +46,7 @@ struct Room {
 
 } // namespace
 
-TEST_CASE("the first screen is shown at the start; others by word or by key") {
+TEST_CASE("the first screen is shown at the start and others by word or by key") {
     Room room;
     CHECK(room.drawn == "log");
     room.driver.click("screens.photos");

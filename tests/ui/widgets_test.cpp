@@ -74,7 +74,7 @@ TEST_CASE("Tab goes from field to field and on to the button, which Enter presse
     CHECK(room.form.saves == 1);
 }
 
-TEST_CASE("Enter ends a line and is reported; Escape takes a line back to what it was") {
+TEST_CASE("Enter ends a line and is reported, Escape takes a line back to what it was") {
     Room room;
     room.form.name = "hanger";
     room.driver.click("form.name");
