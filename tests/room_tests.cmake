@@ -13,6 +13,13 @@ function(fettle_tests name)
       message(FATAL_ERROR "tests/${name}/${file} is in no test program: list it under SOURCES")
     endif()
   endforeach()
+  # ctest would take a semicolon for the end of a name and run the halves, which may match nothing.
+  foreach(file IN LISTS on_disk)
+    file(STRINGS ${file} split_names REGEX "TEST_CASE\\(\"[^\"]*;")
+    if(split_names)
+      message(FATAL_ERROR "tests/${name}/${file}: no semicolons in test names: ${split_names}")
+    endif()
+  endforeach()
   add_executable(tests_${name} ${PROJECT_SOURCE_DIR}/tests/doctest_main.cpp ${TESTS_SOURCES})
   target_include_directories(tests_${name} PRIVATE ${PROJECT_SOURCE_DIR}/tests)
   target_compile_definitions(tests_${name} PRIVATE

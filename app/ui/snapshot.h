@@ -21,8 +21,10 @@ class Snapshot {
         counter_ = book.change_counter();
         question_ = question;
         Result<Answer> fresh = read(question);
-        if (fresh) answer_ = std::move(*fresh), failure_.clear();
-        else failure_ = fresh.failure().sentence;
+        if (fresh)
+            answer_ = std::move(*fresh), failure_.clear();
+        else
+            failure_ = fresh.failure().sentence;
         return answer_;
     }
     const std::string& failure() const { return failure_; } // empty: none

@@ -110,7 +110,7 @@ TEST_CASE("a folder that cannot be written to is a failure that names it") {
     CHECK(sentence_of(ThumbnailCache::open(scratch / "cache")).starts_with("cache cannot be made"));
 }
 
-TEST_CASE("thumbnails become pixels; what is none, or too large, does not") {
+TEST_CASE("thumbnails become pixels, and what is none, or too large, does not") {
     Scratch scratch;
     const auto file = make_picture(scratch / "a.jpg", 320, 200);
     auto picture = decode_thumbnail(bytes_of(file));
