@@ -96,6 +96,7 @@ class Search {
             least.push_back(alone(tray, target(d)));
             lower = lower + least.back();
         }
+        lower = std::max(lower, spent + shortage(depth, tray));
         if (depth == 0) root_bound_ = lower;
         if (lower >= best_.total) return;
         const bool equals_above = depth > 0 && target(depth - 1) == target(depth);
@@ -106,6 +107,15 @@ class Search {
             if (error > target(depth)) return;
             place_with_error(depth, tray, spent, least, cheapest);
         }
+    }
+
+    // What all targets from this one on miss because the tray holds no more.
+    Cost shortage(std::size_t depth, const Tray& tray) const {
+        std::int64_t wanted = 0;
+        for (std::size_t d = depth; d < targets_.size(); ++d)
+            wanted += target(d);
+        const auto held = std::accumulate(tray.grains.begin(), tray.grains.end(), std::int64_t{0});
+        return {std::max<std::int64_t>(0, wanted - held), 0};
     }
 
     // What the targets after this one cost at least. Equal targets may be taken in order of cost,
@@ -128,7 +138,7 @@ class Search {
             --work_left_;
             const Cost cost{from.error, count};
             const Cost lower = spent + cost + rest(depth, least, cost);
-            if (depth == 0 && !out_of_work()) root_bound_ = lower;
+            if (depth == 0 && !out_of_work()) root_bound_ = std::max(root_bound_, lower);
             if (lower >= best_.total || out_of_work()) return;
             Level level{depth, tray, spent, cost, lower, {}};
             pick(level, 0, under, count);

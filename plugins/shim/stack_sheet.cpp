@@ -18,7 +18,7 @@ constexpr int kUsualMost = 5;
 constexpr int kGreatestMost = 40;
 constexpr double kThickest = 0.1;               // m
 constexpr std::int64_t kMostCells = 16'000'000; // of one table of sums
-constexpr std::int64_t kWorkLimit = 20'000'000;
+constexpr std::int64_t kWorkLimit = 6'000'000;
 
 std::string both(double metres) { // a micrometer's hundredth of a thou, and the same in mm
     char text[64];

@@ -5,7 +5,8 @@
 namespace fettle::shim {
 
 SumTable::SumTable(std::span<const std::int64_t> grains, std::int64_t highest, int most)
-    : width_(highest + 1),
+    : most_(most),
+      width_(highest + 1),
       cells_((grains.size() + 1) * static_cast<std::size_t>(highest + 1), kNever) {
     const auto width = static_cast<std::size_t>(width_);
     cells_[grains.size() * width] = 0; // nothing makes a sum of nothing
@@ -14,11 +15,11 @@ SumTable::SumTable(std::span<const std::int64_t> grains, std::int64_t highest, i
         std::uint8_t* here = &cells_[i * width];
         const std::size_t thick = std::min(static_cast<std::size_t>(grains[i]), width);
         std::copy_n(without, thick, here);
-        // Two rows instead of one in place: the compiler can then take sixteen cells at a time.
+        // Two rows and bytes only, so that the compiler can take sixteen cells at a time.
         for (std::size_t s = thick; s < width; ++s) {
-            const auto with = static_cast<std::uint8_t>(
-                without[s - thick] < most ? without[s - thick] + 1 : kNever);
-            here[s] = std::min(without[s], with);
+            const std::uint8_t rest = without[s - thick];
+            const std::uint8_t one = rest != kNever;
+            here[s] = std::min(without[s], static_cast<std::uint8_t>(rest + one));
         }
     }
 }

@@ -14,13 +14,15 @@ class SumTable {
   public:
     static constexpr std::uint8_t kNever = 255;
 
-    // Sums up to `highest`, with at most `most` shims (below kNever).
+    // Sums up to `highest`, with at most `most` shims, of fewer than kNever shims in all.
     SumTable(std::span<const std::int64_t> grains, std::int64_t highest, int most);
 
     // Fewest shims from `first` on that make `sum`; kNever when none do. Any sum may be asked.
     std::uint8_t fewest(std::size_t first, std::int64_t sum) const {
         if (sum < 0 || sum >= width_) return kNever;
-        return cells_[first * static_cast<std::size_t>(width_) + static_cast<std::size_t>(sum)];
+        const std::size_t row = first * static_cast<std::size_t>(width_);
+        const std::uint8_t count = cells_[row + static_cast<std::size_t>(sum)];
+        return count > most_ ? kNever : count;
     }
 
     // How much work building one takes, in the units of a search's limit.
@@ -29,6 +31,7 @@ class SumTable {
     }
 
   private:
+    int most_;
     std::int64_t width_;
     std::vector<std::uint8_t> cells_;
 };

@@ -229,7 +229,7 @@ Outcome<Thread> read_thread(std::string_view designation) {
     if (designation.size() > kLongestDesignation) return unreadable(designation);
     const std::string plain = upper(designation);
     static const std::regex metric(
-        R"(M ?(\d{1,3}(?:[.,]\d)?)(?: ?[X*-] ?(\d?(?:[.,]\d{1,3})?))?(?: ?-? ?\d[A-Z])?)");
+        R"(M ?(\d{1,3}(?:[.,]\d)?)(?: ?[X*-] ?(\d(?:[.,]\d{1,3})?|[.,]\d{1,3}))?(?: ?-? ?\d[A-Z])?)");
     static const std::regex association(R"((?:(\d{1,2}) ?B\.?A\.?|B\.?A\.? ?(\d{1,2})))");
     static const std::regex inch(
         R"(((?:#|NO\.? ?)\d{1,2}|\d{1,2}[ -]\d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d?\.\d{1,5}|\d)(?: ?IN| ?")?)"
