@@ -10,6 +10,11 @@ using nlohmann::json;
 
 constexpr int kFormat = 1;
 
+// Walking over anything else than an array would take null for an empty one.
+const json::array_t& elements(const json& array) {
+    return array.get_ref<const json::array_t&>();
+}
+
 json cells_json(const std::vector<std::vector<Cell>>& rows) {
     json all = json::array();
     for (const auto& cells : rows) {
@@ -22,7 +27,7 @@ json cells_json(const std::vector<std::vector<Cell>>& rows) {
 
 std::vector<Cell> read_cells(const json& row) {
     std::vector<Cell> cells;
-    for (const json& cell : row)
+    for (const json& cell : elements(row))
         cells.push_back(cell.is_string() ? Cell{{}, cell.get<std::string>()}
                                          : Cell{optional_number(cell), {}});
     return cells;
@@ -56,19 +61,19 @@ Answer read_answer(const json& stored) {
     sheet.at("id").get_to(answer.sheet_id);
     sheet.at("title").get_to(answer.sheet_title);
     sheet.at("revision").get_to(answer.revision);
-    for (const json& input : stored.at("inputs"))
+    for (const json& input : elements(stored.at("inputs")))
         answer.inputs.push_back({input.at("declared").get<Input>(), input.at("typed"),
                                  input.at("value").get<SiValue>()});
-    for (const json& output : stored.at("outputs"))
+    for (const json& output : elements(stored.at("outputs")))
         answer.outputs.push_back({output.at("declared").get<Output>(),
                                   optional_number(output.at("si")), output.at("text")});
-    for (const json& table : stored.at("tables")) {
+    for (const json& table : elements(stored.at("tables"))) {
         auto& read = answer.tables.emplace_back(AnsweredTable{table.at("declared"), {}});
-        for (const json& row : table.at("rows"))
+        for (const json& row : elements(table.at("rows")))
             read.rows.push_back(read_cells(row));
     }
     stored.at("working").get_to(answer.working);
-    for (const json& note : stored.at("notes"))
+    for (const json& note : elements(stored.at("notes")))
         answer.notes.push_back({note.at("level").get<NoteLevel>(), note.at("text")});
     stored.at("sources").get_to(answer.sources);
     return answer;

@@ -31,9 +31,11 @@ std::string named(const Input& input) {
 // "5/0 in" in Target (target): why. Where the reason begins with the value, the value stands once.
 Failure field_problem(const Input& input, std::string_view typed, std::string_view why) {
     const std::string value = fettle::quoted(typed);
-    if (why.starts_with(value))
-        return problem(value + " in " + named(input) + std::string(why.substr(value.size())));
-    return problem(value + " in " + named(input) + ": " + std::string(why));
+    const bool begins = why.starts_with(value);
+    std::string sentence = value + " in " + named(input) + (begins ? "" : ": ");
+    sentence += begins ? why.substr(value.size()) : why;
+    if (!sentence.ends_with('.')) sentence += '.';
+    return problem(std::move(sentence));
 }
 
 std::string bounds_text(const Input& input) {
@@ -62,21 +64,11 @@ Done keep_within(const Input& input, double& si) {
     return done();
 }
 
-Done check_whole(const Input& input, double si) {
-    if (input.quantity != "count" || si == std::round(si)) return done();
-    return problem("only whole numbers are accepted.");
-}
-
-Done check_number(const Input& input, double& si) {
-    if (auto whole = check_whole(input, si); !whole) return whole;
-    return keep_within(input, si);
-}
-
 Result<SiValue> read_number(const Input& input, std::string_view text) {
     auto measured = parse_quantity(text, input.quantity, input.unit);
     if (!measured) return measured.failure();
     SiValue value{.given = true, .number = measured->si, .typed_unit = measured->unit};
-    if (auto checked = check_number(input, value.number); !checked) return checked.failure();
+    if (auto checked = keep_within(input, value.number); !checked) return checked.failure();
     return value;
 }
 
@@ -84,7 +76,7 @@ Result<SiValue> read_checked_list(const Input& input, std::string_view text) {
     auto value = read_list(input, text);
     if (!value) return value;
     for (double& number : value->numbers)
-        if (auto checked = check_number(input, number); !checked) return checked.failure();
+        if (auto checked = keep_within(input, number); !checked) return checked.failure();
     return value;
 }
 

@@ -35,6 +35,17 @@ Texts pieces_of(std::string_view text, std::string_view separators) {
     return pieces;
 }
 
+// Between semicolons and on lines; blank lines count for nothing, a blank between semicolons does.
+Texts rows_of(std::string_view text) {
+    Texts rows;
+    for (const std::string& line : pieces_of(text, "\n")) {
+        if (line.empty()) continue;
+        Texts pieces = pieces_of(line, ";");
+        rows.insert(rows.end(), pieces.begin(), pieces.end());
+    }
+    return rows;
+}
+
 Texts words_of(std::string_view text) {
     Texts words = pieces_of(text, kBlanks);
     std::erase(words, std::string());
@@ -106,7 +117,7 @@ Result<Texts> items_between_blanks(std::string_view text) {
 
 Result<Texts> items_of(std::string_view text) {
     if (text.find_first_of(";\n") == std::string_view::npos) return items_between_blanks(text);
-    return pieces_of(text, ";\n");
+    return rows_of(text);
 }
 
 // The unit that bare items are taken in: the one at the very end, if that is the only one.
@@ -196,7 +207,7 @@ Result<SiValue> read_list(const Input& input, std::string_view text) {
 }
 
 Result<SiValue> read_table(const Input& input, std::string_view text) {
-    const Texts rows = pieces_of(text, ";\n");
+    const Texts rows = rows_of(text);
     if (rows.size() > kMostItems) return too_many("rows");
     SiValue value{.given = true,
                   .rows = static_cast<std::uint32_t>(rows.size()),

@@ -29,7 +29,7 @@ void from_json(const nlohmann::json& json, SiValue& value) {
     json.at("rows").get_to(value.rows);
     json.at("columns").get_to(value.columns);
     json.at("unit").get_to(value.typed_unit);
-    for (const auto& number : json.at("numbers"))
+    for (const auto& number : json.at("numbers").get_ref<const nlohmann::json::array_t&>())
         value.numbers.push_back(
             optional_number(number).value_or(std::numeric_limits<double>::quiet_NaN()));
 }
