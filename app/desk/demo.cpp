@@ -1,0 +1,252 @@
+#include "desk/demo.h"
+
+#include "calc/run_sheet.h"
+#include "desk/take_in.h"
+#include "desk/worked.h"
+#include "notebook/marks.h"
+#include "notebook/parts.h"
+#include "notebook/people.h"
+#include "notebook/photos.h"
+#include "notebook/tasks.h"
+#include "notebook/vehicles.h"
+#include "notebook/weather.h"
+
+#include <nlohmann/json.hpp>
+
+#include <fstream>
+#include <map>
+
+namespace fettle::desk {
+namespace {
+
+namespace fs = std::filesystem;
+using nlohmann::json;
+
+// Thrown inside this file only: the scenario does not read, or an act refused a record of it.
+struct Faulty {
+    Failure failure;
+};
+
+template <class T>
+T must(Result<T> result, const std::string& record) {
+    if (result) return std::move(*result);
+    auto failure = result.failure();
+    failure.sentence = "The demo's " + record + ": " + failure.sentence;
+    throw Faulty{std::move(failure)};
+}
+
+std::string text(const json& record, const char* field) {
+    auto found = record.find(field);
+    return found == record.end() || found->is_null() ? std::string() : found->get<std::string>();
+}
+
+std::optional<double> number(const json& record, const char* field) {
+    auto found = record.find(field);
+    if (found == record.end() || found->is_null()) return std::nullopt;
+    return found->get<double>();
+}
+
+// Writes the scenario record by record and remembers what its names stand for.
+class Telling {
+  public:
+    Telling(Notebook& notebook, calc::Catalogue& sheets) : book_(notebook), sheets_(sheets) {}
+
+    void tell(const json& scenario) {
+        tell_vehicles(scenario);
+        for (const auto& position : scenario.at("positions"))
+            tell_position(position);
+        for (const auto& maker : scenario.at("makers"))
+            must(keep_maker(book_, {.name = maker.at("name"),
+                                    .sign = text(maker, "sign"),
+                                    .note = text(maker, "note")}),
+                 "maker");
+        for (const auto& contact : scenario.at("contacts"))
+            must(keep_contact(book_, {.name = contact.at("name"), .note = text(contact, "note")}),
+                 "contact");
+        for (const auto& part : scenario.at("parts"))
+            tell_part(part);
+        tell_tasks(scenario.at("tasks"));
+        for (const auto& photo : must(list_photos(book_), "photos"))
+            photos_[photo.original_name] = photo.id;
+        for (const auto& tie : scenario.at("ties"))
+            must(tie_photos(book_, {photo(tie.at("photo"))}, part(tie.at("part")),
+                            must(from_word<Stage>(text(tie, "stage")), "tie")),
+                 "tie");
+        for (const auto& mark : scenario.at("marks"))
+            tell_mark(mark);
+        for (const auto& entry : scenario.at("entries"))
+            tell_entry(entry);
+    }
+
+  private:
+    template <class T>
+    static T named(const std::map<std::string, T>& names, const std::string& name,
+                   const std::string& kind) {
+        auto found = names.find(name);
+        if (found != names.end()) return found->second;
+        throw Faulty{{FailureKind::not_found,
+                      "The demo names a " + kind + " \"" + name + "\" that it does not have."}};
+    }
+    PartId part(const std::string& tag) const { return named(parts_, tag, "part"); }
+    PhotoId photo(const std::string& name) const { return named(photos_, name, "photo"); }
+    TaskId task(const std::string& id) const { return named(tasks_, id, "task"); }
+    PositionId position(const std::string& number) const {
+        return named(positions_, number, "position");
+    }
+
+    void tell_vehicles(const json& scenario) {
+        const auto& ours = scenario.at("vehicle");
+        vehicle_ = must(list_vehicles(book_), "vehicle").front().id;
+        must(set_vehicle(book_, {.id = vehicle_,
+                                 .name = ours.at("name"),
+                                 .maker = text(ours, "maker"),
+                                 .year = ours.at("year").get<int>(),
+                                 .note = text(ours, "note")}),
+             "vehicle");
+        for (const auto& other : scenario.at("other_vehicles"))
+            others_[other.at("name")] =
+                must(add_vehicle(book_, {.name = other.at("name"), .note = text(other, "note")}),
+                     "vehicle");
+    }
+
+    void tell_position(const json& told) {
+        const std::string number = told.at("number");
+        positions_[number] = must(add_position(book_, {.vehicle = vehicle_,
+                                                       .group = told.at("group"),
+                                                       .number = number,
+                                                       .name = told.at("name"),
+                                                       .quantity = told.at("quantity"),
+                                                       .spec = text(told, "spec")}),
+                                  "position " + number);
+    }
+
+    void tell_part(const json& told) {
+        const std::string record = "part " + text(told, "tag");
+        Part part;
+        part.tag = text(told, "tag");
+        part.name = told.at("name");
+        if (auto number = text(told, "position"); !number.empty()) part.position = position(number);
+        auto other = text(told, "vehicle");
+        part.vehicle = other.empty() ? vehicle_ : named(others_, other, "vehicle");
+        part.origin = must(from_word<Origin>(text(told, "origin")), record);
+        part.condition = must(from_word<Condition>(text(told, "condition")), record);
+        part.decision = must(from_word<Decision>(text(told, "decision")), record);
+        part.maker = text(told, "maker");
+        part.place = text(told, "place");
+        part.from = text(told, "from");
+        if (const auto& cost = told.at("cost"); !cost.is_null())
+            part.cost = Money{cost.at("minor"), cost.at("currency")};
+        part.quantity = told.at("quantity");
+        if (auto date = text(told, "date"); !date.empty())
+            part.acquired = must(parse_day(date), record);
+        part.note = text(told, "note");
+        parts_[part.tag] = must(add_part(book_, part), record).id;
+    }
+
+    // Tasks may need one that stands after them: all are added first, their needs then.
+    void tell_tasks(const json& told) {
+        for (const auto& each : told) {
+            const std::string id = each.at("id");
+            Task task{.vehicle = vehicle_,
+                      .title = each.at("title"),
+                      .note = text(each, "note"),
+                      .state = must(from_word<TaskState>(text(each, "state")), "task " + id),
+                      .estimate_hours = number(each, "estimate_hours"),
+                      .least_temperature_c = number(each, "least_temperature"),
+                      .waits_for = text(each, "waits_for")};
+            if (auto date = text(each, "done_on"); !date.empty())
+                task.done_on = must(parse_day(date), "task " + id);
+            tasks_[id] = must(keep_task(book_, task), "task " + id);
+        }
+        for (const auto& each : told) {
+            auto needing = must(task_by_id(book_, task(each.at("id"))), "task");
+            for (const auto& needed : each.at("needs"))
+                needing.needs.push_back(task(needed));
+            for (const auto& needed : each.at("positions"))
+                needing.positions.push_back(
+                    {position(needed.at("position")),
+                     must(from_word<Condition>(text(needed, "condition")), "task")});
+            must(keep_task(book_, needing), "task " + text(each, "id"));
+        }
+    }
+
+    void tell_mark(const json& told) {
+        const auto& box = told.at("region");
+        Mark mark{.photo = photo(told.at("photo")),
+                  .region = {box.at(0), box.at(1), box.at(2), box.at(3)},
+                  .reading = told.at("reading"),
+                  .maker = text(told, "maker"),
+                  .sure = must(from_word<Sureness>(text(told, "sure")), "mark")};
+        if (auto tag = text(told, "part"); !tag.empty()) mark.part = part(tag);
+        must(keep_mark(book_, mark), "mark " + mark.reading);
+    }
+
+    void tell_entry(const json& told) {
+        const std::string date = told.at("date");
+        const std::string record = "entry of " + date;
+        Entry entry{.day = must(parse_day(date), record),
+                    .hours = number(told, "hours"),
+                    .text = told.at("text")};
+        for (const auto& tag : told.at("parts"))
+            entry.parts.push_back(part(tag));
+        for (const auto& id : told.at("tasks"))
+            entry.tasks.push_back(task(id));
+        for (const auto& name : told.at("photos"))
+            entry.photos.push_back({photo(name), Stage::during});
+        for (const auto& worked : told.at("worked"))
+            entry.results.push_back(
+                to_record(must(calc::run_sheet(sheets_, text(worked, "sheet"),
+                                               worked.at("inputs").get<calc::TypedInputs>()),
+                               record)));
+        must(write_entry(book_, entry), record);
+        if (const auto& weather = told.at("weather"); !weather.is_null()) {
+            const Weather day{number(weather, "temperature"), number(weather, "humidity")};
+            must(set_weather(book_, entry.day, day), record);
+            // The demo's last evening is the reader's today.
+            must(set_weather(book_, today(), day), record);
+        }
+    }
+
+    Notebook& book_;
+    calc::Catalogue& sheets_;
+    VehicleId vehicle_;
+    std::map<std::string, VehicleId> others_;
+    std::map<std::string, PositionId> positions_;
+    std::map<std::string, PartId> parts_;
+    std::map<std::string, TaskId> tasks_;
+    std::map<std::string, PhotoId> photos_;
+};
+
+Result<json> read_scenario(const fs::path& assets) {
+    std::ifstream in(assets / "scenario.json");
+    auto scenario = json::parse(in, nullptr, false);
+    if (scenario.is_discarded())
+        return Failure{FailureKind::not_found, "The demo's scenario cannot be read: " +
+                                                   (assets / "scenario.json").string() + "."};
+    return scenario;
+}
+
+} // namespace
+
+Result<Notebook>
+make_demo(const fs::path& folder, const fs::path& assets, calc::Catalogue& sheets,
+          const std::function<void(std::size_t, std::size_t, const std::string&)>& progress) {
+    auto scenario = read_scenario(assets);
+    if (!scenario) return scenario.failure();
+    auto book = Notebook::create(folder, "Quernmore Drover");
+    if (!book) return book;
+    auto report = take_in(*book, {.paths = {assets / "photos"}, .progress = progress});
+    if (!report) return report.failure();
+    if (!report->unreadable.empty())
+        return Failure{FailureKind::damaged, report->unreadable.front().sentence};
+    try {
+        Telling(*book, sheets).tell(*scenario);
+    } catch (const Faulty& faulty) {
+        return faulty.failure;
+    } catch (const json::exception& error) {
+        return Failure{FailureKind::damaged, "The demo's scenario lacks something.", error.what()};
+    }
+    return book;
+}
+
+} // namespace fettle::desk

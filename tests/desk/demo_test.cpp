@@ -1,0 +1,81 @@
+// The demo must tell its story whole: what the pages of README promise is there.
+#include "desk/demo.h"
+#include "desk/places.h"
+#include "desk/worked.h"
+#include "notebook/fixture.h"
+#include "notebook/people.h"
+
+#include <set>
+
+using namespace fettle;
+
+namespace {
+
+const std::filesystem::path kAssets = FETTLEBOOK_SOURCE_DIR "/assets/demo";
+
+} // namespace
+
+TEST_CASE(
+    "the demo holds photos, parts, tasks, entries, worked results and marks of three makers") {
+    TempFolder folder;
+    calc::Catalogue sheets(desk::calc_program(), {FETTLEBOOK_PLUGIN_DIR});
+    auto book = must(desk::make_demo(folder / "demo", kAssets, sheets, nullptr));
+
+    const auto photos = must(list_photos(book));
+    CHECK(photos.size() >= 40);
+    for (const auto& photo : photos) {
+        CAPTURE(photo.original_name);
+        CHECK(photo.taken.has_value());
+        CHECK_FALSE(photo.camera_model.empty());
+        CHECK(photo.damage.empty());
+    }
+    CHECK(must(count_untied_photos(book)) > 0);
+    CHECK(must(list_parts(book)).size() >= 12);
+    CHECK(must(list_tasks(book, today())).size() >= 8);
+
+    std::set<std::string> sheets_used;
+    const auto entries = must(list_entries(book));
+    CHECK(entries.size() >= 15);
+    for (const auto& entry : entries)
+        for (const auto& result : entry.results) {
+            CHECK(desk::answer_of(result).ok());
+            sheets_used.insert(result.sheet);
+        }
+    CHECK(sheets_used == std::set<std::string>{"shim.stack", "spring.pack", "torque.tighten"});
+
+    std::set<std::string> makers;
+    for (const auto& mark : must(list_marks(book)))
+        makers.insert(mark.maker);
+    CHECK(makers.size() >= 3);
+
+    bool pair = false;
+    for (const auto& part : must(list_parts(book))) {
+        std::set<Stage> stages;
+        for (const auto& tie : must(ties_to(book, part.id)))
+            stages.insert(tie.stage);
+        pair = pair || (stages.contains(Stage::before) && stages.contains(Stage::after));
+    }
+    CHECK(pair);
+    std::size_t ready = 0;
+    for (const auto& standing : must(list_tasks(book, today())))
+        ready += standing.ready();
+    CHECK(ready > 0);
+}
+
+TEST_CASE("a folder that holds a notebook already is not made into a demo") {
+    Desk desk;
+    calc::Catalogue sheets(desk::calc_program(), {FETTLEBOOK_PLUGIN_DIR});
+    auto demo = desk::make_demo(desk.folder / "book", kAssets, sheets, nullptr);
+    CHECK(demo.failure().kind == FailureKind::refused);
+    CHECK(must(list_vehicles(desk.book)).size() == 1);
+}
+
+TEST_CASE("a scenario that is missing or lacks something is said to be so") {
+    TempFolder folder;
+    calc::Catalogue sheets(desk::calc_program(), {FETTLEBOOK_PLUGIN_DIR});
+    CHECK(holds(sentence(desk::make_demo(folder / "a", folder.path(), sheets, nullptr)),
+                "scenario.json"));
+    std::filesystem::create_directories(folder / "photos");
+    write_file(folder / "scenario.json", R"({"vehicle": {"name": "X", "year": 1936}})");
+    CHECK(holds(sentence(desk::make_demo(folder / "b", folder.path(), sheets, nullptr)), "lacks"));
+}
