@@ -117,7 +117,12 @@ class Account {
   private:
     void keep(const fs::path& file, const Look& look) {
         if (kept_.contains(look.hash)) return already_held(file, look.hash);
-        if (auto kept = hooks_.keep(look, file); !kept) return unreadable(file, kept.failure());
+        if (auto kept = hooks_.keep(look, file); !kept) {
+            if (kept.failure().kind != FailureKind::cancelled)
+                return unreadable(file, kept.failure());
+            counts.stopped = true;
+            return;
+        }
         kept_.insert(look.hash);
         ++counts.taken;
         if (look.damaged) ++counts.damaged;
@@ -165,6 +170,7 @@ TakeInCounts take_in(const std::vector<fs::path>& files, const TakeInHooks& hook
             break;
         }
         account.settle(files[place], std::move(*outcome));
+        if (account.counts.stopped) break;
         if (hooks.progress) hooks.progress(place + 1, files.size(), files[place]);
     }
     return account.counts;

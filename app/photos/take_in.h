@@ -21,7 +21,8 @@ struct TakeInHooks {
     // Hashes the notebook holds before the start. A file with one of them, or with the hash of a
     // file kept earlier in the same run, is counted as already held and not decoded or kept.
     std::unordered_set<std::string> held;
-    // Stores the picture (shelf, record, thumbnail). A Failure counts the file as unreadable.
+    // Stores the picture (shelf, record, thumbnail). A Failure counts the file as unreadable, one
+    // of kind cancelled ends the run as stopped.
     std::function<Done(const Look& look, const std::filesystem::path& original)> keep;
     // The rest may be empty.
     std::function<void(const std::filesystem::path& file, const Failure& why)> unreadable;

@@ -110,6 +110,17 @@ TEST_CASE("stop ends a run between two files, and what was kept stays counted") 
     CHECK(run.counts.stopped);
     CHECK(run.counts.taken == 2);
     CHECK(run.kept == Names{"good1.jpg", "good2.jpg"});
+    // Stopped inside keep(), while copying: neither taken nor unreadable.
+    Run copying;
+    auto copying_hooks = recording(copying);
+    copying_hooks.keep = [](const Look&, const fs::path&) -> fettle::Done {
+        return fettle::Failure{fettle::FailureKind::cancelled, "The copying was stopped."};
+    };
+    copying.counts = take_in(files, copying_hooks, 2, {}, kWorker);
+    CHECK(copying.counts.stopped);
+    CHECK(copying.counts.taken == 0);
+    CHECK(copying.unreadable == Names{"bad.jpg is not a picture: it starts with text.",
+                                      "empty.png is empty: the file has 0 bytes."});
     Run none;
     none.counts = take_in(files, recording(none), 2, stop.get_token(), kWorker);
     CHECK(none.counts.stopped);
