@@ -2,8 +2,7 @@
 
 #include "photos/file_bytes.h"
 #include "photos/jpeg.h"
-
-#include <sqlite3.h>
+#include "store/database.h"
 
 #include <utility>
 
@@ -11,28 +10,14 @@ namespace fettle::photos {
 namespace {
 
 namespace fs = std::filesystem;
+using store::Trouble;
 
-constexpr int kPatienceMs = 2000; // while another process writes
-
-struct CloseDatabase {
-    void operator()(sqlite3* database) const { sqlite3_close(database); }
-};
-struct FinalizeStatement {
-    void operator()(sqlite3_stmt* statement) const { sqlite3_finalize(statement); }
-};
-using Database = std::unique_ptr<sqlite3, CloseDatabase>;
-using Statement = std::unique_ptr<sqlite3_stmt, FinalizeStatement>;
-
-constexpr const char* kPrepareFile = "PRAGMA journal_mode = WAL;"
-                                     "PRAGMA synchronous = NORMAL;"
+// NORMAL, not FULL: what a power cut takes away is made again.
+constexpr const char* kPrepareFile = "PRAGMA synchronous = NORMAL;"
                                      "CREATE TABLE IF NOT EXISTS thumbnails ("
                                      " hash TEXT PRIMARY KEY, jpeg BLOB NOT NULL) STRICT;";
-
-Statement prepared(sqlite3* database, const char* sql) {
-    sqlite3_stmt* statement = nullptr;
-    sqlite3_prepare_v2(database, sql, -1, &statement, nullptr);
-    return Statement(statement);
-}
+constexpr const char* kFind = "SELECT jpeg FROM thumbnails WHERE hash = ?1";
+constexpr const char* kPut = "INSERT OR REPLACE INTO thumbnails (hash, jpeg) VALUES (?1, ?2)";
 
 void remove_files(const fs::path& file) {
     for (const char* ending : {"", "-wal", "-shm", "-journal"}) {
@@ -45,51 +30,42 @@ void remove_files(const fs::path& file) {
 
 struct ThumbnailCache::Connection {
     fs::path file;
-    Database database;
-    Statement find, put;
+    std::optional<store::Database> database;
 
-    // Opens the file, making it if need be; an SQLite result code.
-    int open() {
-        close();
-        sqlite3* opened = nullptr;
-        int rc = sqlite3_open_v2(file.c_str(), &opened,
-                                 SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX,
-                                 nullptr);
-        database.reset(opened);
-        if (rc != SQLITE_OK) return rc;
-        sqlite3_busy_timeout(opened, kPatienceMs);
-        rc = sqlite3_exec(opened, kPrepareFile, nullptr, nullptr, nullptr);
-        if (rc != SQLITE_OK) return rc;
-        find = prepared(opened, "SELECT jpeg FROM thumbnails WHERE hash = ?1");
-        put = prepared(opened, "INSERT OR REPLACE INTO thumbnails (hash, jpeg) VALUES (?1, ?2)");
-        return find && put ? SQLITE_OK : SQLITE_CORRUPT; // a database, but not this one
-    }
-
-    void close() {
-        find.reset();
-        put.reset();
+    void open() {
         database.reset();
+        database.emplace(file, store::Access::write);
+        database->run_script(kPrepareFile);
+        database->query(kFind); // a table of that name, but not this one, is found out here
     }
 
-    // Opens the file; one that does not read as it should is thrown away and made anew.
-    int open_or_recreate() {
-        if (const int rc = open(); rc == SQLITE_OK || rc == SQLITE_BUSY || rc == SQLITE_CANTOPEN)
-            return rc;
-        close();
+    void recreate() {
+        database.reset();
         remove_files(file);
-        return open();
+        open();
     }
 
-    // Runs `step`; when the file turns out to be damaged, starts a new one and runs it again.
+    // A file that does not read as it should is thrown away and made anew.
+    void open_or_recreate() {
+        try {
+            open();
+        } catch (const Trouble& trouble) {
+            if (trouble.failure().kind == FailureKind::busy) throw;
+            recreate();
+        }
+    }
+
+    // Runs `step`; when the file turns out to be damaged, runs it again on a new one.
     template <class Step>
-    int run(Step&& step) {
-        if (!database && open_or_recreate() != SQLITE_OK) return SQLITE_CANTOPEN;
-        const int rc = step();
-        if (rc != SQLITE_CORRUPT && rc != SQLITE_NOTADB) return rc;
-        close();
-        remove_files(file);
-        if (const int reopened = open(); reopened != SQLITE_OK) return reopened;
-        return step();
+    void run(Step&& step) {
+        if (!database) open_or_recreate();
+        try {
+            step();
+        } catch (const Trouble& trouble) {
+            if (trouble.failure().kind != FailureKind::damaged) throw;
+            recreate();
+            step();
+        }
     }
 };
 
@@ -105,41 +81,37 @@ Result<ThumbnailCache> ThumbnailCache::open(const fs::path& folder) {
     if (error) return file_failure(folder, "cannot be made", error.value());
     auto connection = std::make_unique<Connection>();
     connection->file = folder / "thumbs.db";
-    if (const int rc = connection->open_or_recreate(); rc != SQLITE_OK)
+    try {
+        connection->open_or_recreate();
+    } catch (const Trouble& trouble) {
         return Failure{FailureKind::io,
                        "The thumbnail cache " + connection->file.string() + " cannot be written.",
-                       sqlite3_errstr(rc)};
+                       trouble.failure().detail};
+    }
     return ThumbnailCache(std::move(connection));
 }
 
 std::optional<std::vector<std::byte>> ThumbnailCache::find(std::string_view hash) {
     std::optional<std::vector<std::byte>> jpeg;
-    connection_->run([&] {
-        auto* statement = connection_->find.get();
-        sqlite3_bind_text(statement, 1, hash.data(), int(hash.size()), SQLITE_TRANSIENT);
-        const int rc = sqlite3_step(statement);
-        if (rc == SQLITE_ROW) {
-            auto from = static_cast<const std::byte*>(sqlite3_column_blob(statement, 0));
-            jpeg.emplace(from, from + sqlite3_column_bytes(statement, 0));
-        }
-        sqlite3_reset(statement);
-        return rc;
-    });
+    try {
+        connection_->run([&] {
+            auto row = connection_->database->query(kFind, hash);
+            if (row.next()) jpeg = row.get<store::Blob>(0);
+        });
+    } catch (const Trouble&) {
+        return {}; // as good as not there
+    }
     return jpeg;
 }
 
 Done ThumbnailCache::put(std::string_view hash, std::span<const std::byte> jpeg) {
-    const int rc = connection_->run([&] {
-        auto* statement = connection_->put.get();
-        sqlite3_bind_text(statement, 1, hash.data(), int(hash.size()), SQLITE_TRANSIENT);
-        sqlite3_bind_blob64(statement, 2, jpeg.data(), jpeg.size(), SQLITE_TRANSIENT);
-        const int stepped = sqlite3_step(statement);
-        sqlite3_reset(statement);
-        return stepped;
-    });
-    if (rc == SQLITE_DONE) return done();
-    return Failure{FailureKind::io, "A thumbnail could not be put into the cache.",
-                   sqlite3_errstr(rc)};
+    try {
+        connection_->run([&] { connection_->database->run(kPut, hash, jpeg); });
+    } catch (const Trouble& trouble) {
+        return Failure{trouble.failure().kind, "A thumbnail could not be put into the cache.",
+                       trouble.failure().detail};
+    }
+    return done();
 }
 
 Result<Picture> decode_thumbnail(std::span<const std::byte> jpeg) {
