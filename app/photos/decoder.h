@@ -38,7 +38,7 @@ class Decoder {
   public:
     // The worker is started at the first question. `patience` is the longest one answer may take.
     explicit Decoder(std::filesystem::path program = own_folder() / "fettlebook-decode",
-                     std::chrono::milliseconds patience = std::chrono::seconds(30));
+                     std::chrono::milliseconds patience = std::chrono::seconds(60));
 
     // Failures of all four, in one sentence that names the file: not_found, io (may not be read),
     // invalid (a folder, not a picture, a format this version cannot read), damaged (nothing to

@@ -1,6 +1,7 @@
 #include "photos/exif_text.h"
 
-#include <array>
+#include "base/text.h"
+
 #include <charconv>
 #include <vector>
 
@@ -15,11 +16,7 @@ bool is_digit(char c) {
 }
 
 std::string_view without_padding(std::string_view text) {
-    constexpr std::string_view padding("\0 \t\r\n", 5);
-    text = text.substr(0, text.find('\0'));
-    const auto first = text.find_first_not_of(padding);
-    if (first == text.npos) return {};
-    return text.substr(first, text.find_last_not_of(padding) - first + 1);
+    return trim(text.substr(0, text.find('\0')));
 }
 
 // Exactly `count` digits at `at`.
@@ -54,24 +51,6 @@ std::optional<minutes> offset_of(std::string_view text) {
     if (!hour || !minute || *hour > 14 || *minute > 59) return {};
     const minutes offset(*hour * 60 + *minute);
     return text[0] == '-' ? -offset : offset;
-}
-
-// The length of the UTF-8 character at the start of `text`, 0 if there is none (RFC 3629).
-std::size_t character_length(std::string_view text) {
-    const auto byte = [&](std::size_t at) { return static_cast<unsigned char>(text[at]); };
-    const unsigned lead = byte(0);
-    const std::size_t length = lead < 0x80                    ? 1
-                               : lead >= 0xc2 && lead <= 0xdf ? 2
-                               : lead >= 0xe0 && lead <= 0xef ? 3
-                               : lead >= 0xf0 && lead <= 0xf4 ? 4
-                                                              : 0;
-    if (length == 0 || length > text.size()) return 0;
-    for (std::size_t at = 1; at < length; ++at)
-        if ((byte(at) & 0xc0) != 0x80) return 0;
-    if ((lead == 0xe0 && byte(1) < 0xa0) || (lead == 0xed && byte(1) > 0x9f) ||
-        (lead == 0xf0 && byte(1) < 0x90) || (lead == 0xf4 && byte(1) > 0x8f))
-        return 0;
-    return length;
 }
 
 std::optional<double> number(std::string_view text) {
@@ -109,11 +88,8 @@ std::optional<Moment> moment_of_exif(std::string_view time, std::string_view sub
 std::optional<double> degrees_of_text(std::string_view text) {
     text = without_padding(text);
     std::vector<std::string> pieces;
-    for (std::size_t from = 0; from <= text.size();) {
-        const auto comma = std::min(text.find(',', from), text.size());
-        pieces.emplace_back(text.substr(from, comma - from));
-        from = comma + 1;
-    }
+    for (const auto piece : split(text, ','))
+        pieces.emplace_back(piece);
     if (pieces.size() == 6) {
         for (std::size_t at = 0; at < 3; ++at)
             pieces[at] = pieces[2 * at] + '.' + pieces[2 * at + 1];
@@ -126,18 +102,7 @@ std::optional<double> degrees_of_text(std::string_view text) {
 }
 
 std::string exif_string(std::string_view text) {
-    return valid_utf8(without_padding(text));
-}
-
-std::string valid_utf8(std::string_view text, std::string_view replacement) {
-    std::string valid;
-    valid.reserve(text.size());
-    while (!text.empty()) {
-        const auto length = character_length(text);
-        valid += length == 0 ? replacement : text.substr(0, length);
-        text.remove_prefix(std::max<std::size_t>(length, 1));
-    }
-    return valid;
+    return safe_utf8(without_padding(text));
 }
 
 } // namespace fettle::photos

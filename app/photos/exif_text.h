@@ -22,7 +22,4 @@ std::optional<double> degrees_of_text(std::string_view text);
 // Without padding (blanks, NUL), as valid UTF-8.
 std::string exif_string(std::string_view text);
 
-// With `replacement` (U+FFFD) for every byte that is no UTF-8.
-std::string valid_utf8(std::string_view text, std::string_view replacement = "\xef\xbf\xbd");
-
 } // namespace fettle::photos

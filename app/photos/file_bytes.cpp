@@ -1,6 +1,6 @@
 #include "photos/file_bytes.h"
 
-#include "photos/exif_text.h"
+#include "base/text.h"
 #include "photos/hashing.h"
 
 #include <fcntl.h>
@@ -23,13 +23,13 @@ FileStamp stamp_of(const struct stat& status) {
 
 std::string spoken_name(const std::filesystem::path& path) {
     const auto name = path.filename().native();
-    return valid_utf8(name.empty() ? path.native() : name);
+    return safe_utf8(name.empty() ? path.native() : name);
 }
 
 Failure file_failure(const std::filesystem::path& path, const std::string& what, int error) {
     return {error == ENOENT ? FailureKind::not_found : FailureKind::io,
             spoken_name(path) + " " + what + ": " + std::strerror(error) + ".",
-            valid_utf8(path.native())};
+            safe_utf8(path.native())};
 }
 
 Result<OpenFile> OpenFile::open(const std::filesystem::path& path) {
@@ -39,8 +39,8 @@ Result<OpenFile> OpenFile::open(const std::filesystem::path& path) {
         if (errno == ENOENT || errno == ENOTDIR)
             return Failure{FailureKind::not_found,
                            "There is no file " + spoken_name(path) + " in " +
-                               valid_utf8(path.parent_path().native()) + ".",
-                           valid_utf8(path.native())};
+                               safe_utf8(path.parent_path().native()) + ".",
+                           safe_utf8(path.native())};
         return file_failure(path, "may not be read", errno);
     }
     OpenFile file(path, descriptor, {});

@@ -1,5 +1,6 @@
 #include "photos/find_pictures.h"
 
+#include "base/text.h"
 #include "photos/file_bytes.h"
 
 #include <sys/stat.h>
@@ -79,9 +80,7 @@ class Search {
 bool is_picture_name(const fs::path& file) {
     constexpr std::array<std::string_view, 7> extensions{".jpg", ".jpeg", ".jpe", ".png",
                                                          ".bmp", ".tga",  ".gif"};
-    auto extension = file.extension().native();
-    for (char& c : extension)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    const auto extension = lower_ascii(file.extension().native());
     return std::find(extensions.begin(), extensions.end(), extension) != extensions.end();
 }
 

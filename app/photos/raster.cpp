@@ -1,7 +1,5 @@
 #include "photos/raster.h"
 
-#include "photos/exif_text.h"
-
 #include <stb_image.h>
 
 #include <algorithm>

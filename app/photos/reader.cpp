@@ -1,12 +1,12 @@
 #include "photos/reader.h"
 
+#include "base/text.h"
 #include "photos/exif.h"
 #include "photos/hashing.h"
 #include "photos/jpeg.h"
 #include "photos/raster.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 #include <utility>
 
@@ -30,15 +30,8 @@ std::string in_words(Size size) {
     return std::to_string(size.width) + " x " + std::to_string(size.height);
 }
 
-std::string extension_of(const Path& file) {
-    auto extension = file.extension().native();
-    std::transform(extension.begin(), extension.end(), extension.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return extension;
-}
-
 Result<Recognised> recognise(const Path& file, std::span<const std::byte> bytes) {
-    auto format = format_of(bytes, extension_of(file));
+    auto format = format_of(bytes, lower_ascii(file.extension().native()));
     if (!format) return about(file, format.failure());
     auto size = *format == "JPEG" ? jpeg_size(bytes) : raster_size(bytes);
     if (!size) return about(file, size.failure());

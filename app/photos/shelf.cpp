@@ -1,6 +1,5 @@
 #include "photos/shelf.h"
 
-#include "photos/exif_text.h"
 #include "photos/file_bytes.h"
 #include "photos/hashing.h"
 

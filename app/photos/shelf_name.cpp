@@ -1,4 +1,4 @@
-#include "photos/exif_text.h"
+#include "base/text.h"
 #include "photos/shelf.h"
 
 #include <algorithm>
@@ -15,12 +15,22 @@ bool is_unsafe(unsigned char c) {
            std::string_view("/\\:*?\"<>|").find(char(c)) != std::string_view::npos;
 }
 
+// `text` is valid UTF-8; where it was made so, U+FFFD stands.
+std::string with_safe_characters(std::string_view text) {
+    constexpr std::string_view kReplaced = "\xef\xbf\xbd";
+    std::string safe;
+    while (!text.empty()) {
+        const bool was_replaced = text.starts_with(kReplaced);
+        safe += was_replaced || is_unsafe(static_cast<unsigned char>(text[0])) ? '_' : text[0];
+        text.remove_prefix(was_replaced ? kReplaced.size() : 1);
+    }
+    return safe;
+}
+
 // Names that stand for devices on Windows, where a notebook on a stick may be opened one day.
 bool is_device_name(std::string_view stem) {
     constexpr std::array<std::string_view, 4> devices{"con", "prn", "aux", "nul"};
-    std::string lower(stem);
-    for (char& c : lower)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    const auto lower = lower_ascii(stem);
     if (std::find(devices.begin(), devices.end(), lower) != devices.end()) return true;
     return lower.size() == 4 && (lower.starts_with("com") || lower.starts_with("lpt")) &&
            lower[3] >= '1' && lower[3] <= '9';
@@ -37,9 +47,7 @@ std::string_view cut(std::string_view text, std::size_t most) {
 } // namespace
 
 std::string shelf_name(const std::filesystem::path& original) {
-    std::string name = valid_utf8(original.filename().native(), "_");
-    for (char& c : name)
-        if (is_unsafe(static_cast<unsigned char>(c))) c = '_';
+    std::string name = with_safe_characters(safe_utf8(original.filename().native()));
     const auto last = name.find_last_not_of(". ");
     name.resize(last == name.npos ? 0 : last + 1);
     name.erase(0, std::min(name.find_first_not_of(". "), name.size()));

@@ -20,7 +20,7 @@ TEST_CASE("a worker that dies, hangs or lies over a file is a failure that names
           Case{"/photos/lies.jpg", "makes no sense"}}) {
         CAPTURE(file);
         const bool hangs = std::string_view(file).find("hang") != std::string_view::npos;
-        fettle::photos::Decoder decoder(FETTLEBOOK_BIN_DIR "/bad_worker", hangs ? 300ms : 20s);
+        fettle::photos::Decoder decoder(FETTLEBOOK_BIN_DIR "/bad_worker", hangs ? 300ms : 250s);
         for (const auto& sentence :
              {sentence_of(decoder.look(file)), sentence_of(decoder.picture(file)),
               sentence_of(decoder.hash(file))}) {

@@ -127,7 +127,9 @@ double mean_difference(const fettle::photos::Picture& a, const fettle::photos::P
 }
 
 fettle::photos::Decoder decoder() {
-    return fettle::photos::Decoder(FETTLEBOOK_BIN_DIR "/fettlebook-decode");
+    // Patient: a busy machine is no failure.
+    return fettle::photos::Decoder(FETTLEBOOK_BIN_DIR "/fettlebook-decode",
+                                   std::chrono::seconds(250));
 }
 
 } // namespace photo_tests
