@@ -92,6 +92,8 @@ std::string heading(const Column& column, std::string_view unit) {
 
 std::string cell_text(const Cell& cell, const Column& column, std::string_view unit) {
     if (column.shape == Shape::text || !cell.si) return cell.text;
+    if (column.quantity == "count") // things are counted out, whatever the digits asked for
+        return format_quantity(*cell.si, column.quantity, unit, column.digits);
     if (auto value = to_unit(*cell.si, column.quantity, unit))
         return format_number(*value, column.digits);
     return format_number(*cell.si, column.digits);

@@ -99,7 +99,10 @@ Result<Texts> items_between_blanks(std::string_view text) {
     for (const std::string& word : words_of(text)) {
         if (word == ",") continue;
         if (!begins_like_number(word)) {
-            if (items.empty()) return problem(fettle::quoted(word) + " is not a number.");
+            if (items.empty())
+                return problem(fettle::quoted(word) + " is not a number; accepted are numbers "
+                                                      "such as 8 12 20, with a unit after each "
+                                                      "or at the very end.");
             items.back() += " " + word;
             continue;
         }

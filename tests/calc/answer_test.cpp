@@ -45,8 +45,10 @@ Answer some_answer() {
     Table table{"leaves",
                 "Leaves",
                 {{"name", "Name", Shape::text, "", "", false, 0},
-                 {"stress", "Stress", Shape::number, "pressure", "MPa", false, 3}}};
-    answer.tables = {{table, {{{{}, "master"}, {250e6, ""}}, {{{}, "second"}, {{}, ""}}}}};
+                 {"stress", "Stress", Shape::number, "pressure", "MPa", false, 3},
+                 {"teeth", "Teeth", Shape::number, "count", "", false, 2}}};
+    answer.tables = {
+        {table, {{{{}, "master"}, {250e6, ""}, {41, ""}}, {{{}, "second"}, {{}, ""}, {{}, ""}}}}};
     answer.working = {"T = K d F", "= 24.4 N·m"};
     answer.notes = {{NoteLevel::caution, "Springs under load can kill."},
                     {NoteLevel::stop, "Don't."}};
@@ -137,9 +139,9 @@ TEST_CASE("an answer is shown in metric and inch with the digits asked for") {
 TEST_CASE("a table is shown with its units in the headings") {
     const auto tables = display_tables(some_answer());
     REQUIRE(tables.size() == 1);
-    CHECK(tables[0].headings == std::vector<std::string>{"Name", "Stress, MPa"});
-    CHECK(tables[0].rows[0] == std::vector<std::string>{"master", "250"});
-    CHECK(tables[0].rows[1] == std::vector<std::string>{"second", ""});
+    CHECK(tables[0].headings == std::vector<std::string>{"Name", "Stress, MPa", "Teeth"});
+    CHECK(tables[0].rows[0] == std::vector<std::string>{"master", "250", "41"});
+    CHECK(tables[0].rows[1] == std::vector<std::string>{"second", "", ""});
     CHECK(tables[0].inch_headings[1] == "Stress, psi");
     CHECK(tables[0].inch_rows[0][1] == "36300"); // 250e6 / 6894.757 = 36259.4
 }
@@ -173,7 +175,7 @@ TEST_CASE("scripts get values in SI with their unit, or in inch units on request
     CHECK(si["outputs"]["arch"]["value"].is_null());
     CHECK(si["outputs"]["verdict"]["text"] == "Good for ½ a century.");
     CHECK(si["tables"]["leaves"]["columns"][1] == json{{"id", "stress"}, {"unit", "Pa"}});
-    CHECK(si["tables"]["leaves"]["rows"][0] == json{"master", 250e6});
+    CHECK(si["tables"]["leaves"]["rows"][0] == json{"master", 250e6, 41});
     CHECK(si["notes"][0] == json{{"level", "caution"}, {"text", "Springs under load can kill."}});
     CHECK(si["notes"][1]["level"] == "stop");
 
