@@ -26,6 +26,11 @@ std::string both(double metres) { // a micrometer's hundredth of a thou, and the
     return text;
 }
 
+// Adding decimals leaves dust in the last binary places; a stack that fits must show an error of 0.
+double to_nanometre(double metres) {
+    return static_cast<double>(std::llround(metres / kNanometre)) * kNanometre;
+}
+
 std::optional<Refusal> unfit_lengths(const char* field, const char* one,
                                      const std::vector<double>& lengths, std::size_t greatest) {
     if (lengths.empty() || lengths.size() > greatest) {
@@ -170,7 +175,7 @@ plugin::Outcome<StackAnswer> work_stack(const StackTyped& typed) {
         for (const std::size_t shim : answer.stacks[i])
             sum += typed.tin[shim];
         answer.sums.push_back(sum);
-        answer.errors.push_back(sum - typed.targets[i]);
+        answer.errors.push_back(to_nanometre(sum - typed.targets[i]));
         answer.error_total += std::fabs(answer.errors.back());
         answer.shims_used += static_cast<double>(answer.stacks[i].size());
         tell_stack(typed, answer, i);
