@@ -8,13 +8,13 @@ BELOW = {
     "base": set(),
     "store": {"base"},
     "notebook": {"base", "store"},
-    "photos": {"base"},
+    "photos": {"base", "store"},
     "calc": {"base"},
     "desk": {"base", "store", "notebook", "photos", "calc"},
     "cli": {"base", "store", "notebook", "photos", "calc", "desk"},
     "ui": {"base", "store", "notebook", "photos", "calc", "desk"},
 }
-STORE_READERS = {"store", "notebook"}
+STORE_READERS = {"store", "notebook", "photos"}
 WINDOW = re.compile(r"^(imgui|backends/imgui|GLFW/|GL/|GLES|KHR/|misc/freetype/imgui)")
 QUOTED = re.compile(r'^\s*#\s*include\s*"([^"]+)"')
 ANY = re.compile(r'^\s*#\s*include\s*["<]([^">]+)[">]')
@@ -28,9 +28,9 @@ def room_fault(room, included):
     if target in BELOW and target != room and target not in BELOW[room]:
         return f"room {room} may not include {target}"
     if target == "store" and room not in STORE_READERS:
-        return "only store and notebook may include the store"
+        return "only notebook and photos may include the store"
     if included == "sqlite3.h" and room not in STORE_READERS:
-        return "only store and notebook may include SQLite"
+        return "only notebook and photos may include SQLite"
     if WINDOW.match(included) and room != "ui":
         return "only ui may include the window libraries"
     return None

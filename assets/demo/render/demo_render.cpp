@@ -4,12 +4,13 @@
 #include "exif_block.h"
 #include "jpeg_file.h"
 
+#include <nlohmann/json.hpp>
+
 #include <cmath>
 #include <cstdio>
 #include <exception>
 #include <filesystem>
 #include <fstream>
-#include <nlohmann/json.hpp>
 
 namespace fettle::demo {
 
@@ -44,7 +45,9 @@ nlohmann::json regions_of(const Shot& shot, const Scene& scene, int width, int h
             }
         regions.push_back({{"photo", shot.file},
                            {"reading", mark.reading},
-                           {"region", {std::lround(left), std::lround(top), std::lround(right - left), std::lround(bottom - top)}}});
+                           {"region",
+                            {std::lround(left), std::lround(top), std::lround(right - left),
+                             std::lround(bottom - top)}}});
     }
     return regions;
 }
@@ -55,11 +58,13 @@ nlohmann::json take(const Shot& shot, const std::filesystem::path& folder, int w
     const bool upright = shot.orientation == 6 || shot.orientation == 8;
     const int width = upright ? wide * 3 / 4 : wide, height = upright ? wide : wide * 3 / 4;
     const Picture picture = photograph(scene, width * 5 / 4, height * 5 / 4);
-    const Pixels seen = develop(picture, sensor_of(scene, shot.phone), scene.camera.blur, width, height);
+    const Pixels seen =
+        develop(picture, sensor_of(scene, shot.phone), scene.camera.blur, width, height);
     const Pixels stored = turned(seen, shot.orientation == 6 ? 3 : shot.orientation == 8 ? 1 : 0);
     const auto bytes = with_exif(jpeg_of(stored, kMostBytes), shot, stored.width, stored.height);
     std::ofstream file(folder / shot.file, std::ios::binary);
-    file.write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+    file.write(reinterpret_cast<const char*>(bytes.data()),
+               static_cast<std::streamsize>(bytes.size()));
     if (!file.flush()) throw std::runtime_error("cannot write " + (folder / shot.file).string());
     std::printf("%s %zu\n", shot.file, bytes.size());
     std::fflush(stdout);
@@ -92,7 +97,8 @@ int main(int count, char** words) {
         return 2;
     }
     try {
-        return fettle::demo::run(words[1], count > 2 ? std::stoi(words[2]) : 1600, count > 3 ? words[3] : "");
+        return fettle::demo::run(words[1], count > 2 ? std::stoi(words[2]) : 1600,
+                                 count > 3 ? words[3] : "");
     } catch (const std::exception& error) {
         std::fprintf(stderr, "demo-render: %s\n", error.what());
         return 1;

@@ -9,7 +9,8 @@ namespace fettle::demo {
 namespace {
 
 void put_time(Exiv2::ExifData& exif, const std::string& taken) {
-    const std::string moment = taken.substr(0, 19), hundredths = taken.substr(20, 2), offset = taken.substr(22);
+    const std::string moment = taken.substr(0, 19), hundredths = taken.substr(20, 2),
+                      offset = taken.substr(22);
     exif["Exif.Image.DateTime"] = moment;
     for (const char* which : {"Original", "Digitized"}) {
         const std::string name = which;
@@ -24,9 +25,11 @@ void put_exposure(Exiv2::ExifData& exif, const Scene& scene, Phone phone) {
     const float light = scene.rig.lamp_colour.y;
     const int speed = light > 5 ? 160 : light > 3.2f ? 320 : 200;
     exif["Exif.Photo.ExposureTime"] = Exiv2::Rational(1, close ? 40 : 60);
-    exif["Exif.Photo.FNumber"] = phone == Phone::t2 ? Exiv2::Rational(18, 10) : Exiv2::Rational(28, 10);
+    exif["Exif.Photo.FNumber"] =
+        phone == Phone::t2 ? Exiv2::Rational(18, 10) : Exiv2::Rational(28, 10);
     exif["Exif.Photo.ISOSpeedRatings"] = static_cast<uint16_t>(speed + 40 * (scene.seed % 4));
-    exif["Exif.Photo.FocalLength"] = phone == Phone::t2 ? Exiv2::Rational(425, 100) : Exiv2::Rational(62, 10);
+    exif["Exif.Photo.FocalLength"] =
+        phone == Phone::t2 ? Exiv2::Rational(425, 100) : Exiv2::Rational(62, 10);
     exif["Exif.Photo.FocalLengthIn35mmFilm"] = static_cast<uint16_t>(phone == Phone::t2 ? 26 : 35);
     exif["Exif.Photo.Flash"] = static_cast<uint16_t>(16);
     exif["Exif.Photo.MeteringMode"] = static_cast<uint16_t>(2);
@@ -47,7 +50,8 @@ void put_place(Exiv2::ExifData& exif, uint32_t seed) {
 
 } // namespace
 
-std::vector<unsigned char> with_exif(const std::vector<unsigned char>& jpeg, const Shot& shot, int width, int height) {
+std::vector<unsigned char> with_exif(const std::vector<unsigned char>& jpeg, const Shot& shot,
+                                     int width, int height) {
     const auto image = Exiv2::ImageFactory::open(jpeg.data(), static_cast<long>(jpeg.size()));
     image->readMetadata();
     Exiv2::ExifData exif;

@@ -16,9 +16,12 @@ Grid halved(const Grid& grid) {
     Grid out(std::max(grid.width / 2, 2), std::max(grid.height / 2, 2));
     for (int y = 0; y < out.height; ++y)
         for (int x = 0; x < out.width; ++x) {
-            const int x0 = std::min(2 * x, grid.width - 1), x1 = std::min(2 * x + 1, grid.width - 1);
-            const int y0 = std::min(2 * y, grid.height - 1), y1 = std::min(2 * y + 1, grid.height - 1);
-            out.at(x, y) = (grid.at(x0, y0) + grid.at(x1, y0) + grid.at(x0, y1) + grid.at(x1, y1)) / 4;
+            const int x0 = std::min(2 * x, grid.width - 1),
+                      x1 = std::min(2 * x + 1, grid.width - 1);
+            const int y0 = std::min(2 * y, grid.height - 1),
+                      y1 = std::min(2 * y + 1, grid.height - 1);
+            out.at(x, y) =
+                (grid.at(x0, y0) + grid.at(x1, y0) + grid.at(x0, y1) + grid.at(x1, y1)) / 4;
         }
     return out;
 }
@@ -66,10 +69,11 @@ std::vector<const Body*> bodies_at_row(const Scene& scene, float y) {
 Grid blurred(const Grid& grid, int radius) {
     Grid across(grid.width, grid.height), out(grid.width, grid.height);
     for (int y = 0; y < grid.height; ++y)
-        blur_line(&grid.values[static_cast<size_t>(y) * static_cast<size_t>(grid.width)], &across.at(0, y),
-                  grid.width, 1, radius);
+        blur_line(&grid.values[static_cast<size_t>(y) * static_cast<size_t>(grid.width)],
+                  &across.at(0, y), grid.width, 1, radius);
     for (int x = 0; x < grid.width; ++x)
-        blur_line(&across.values[static_cast<size_t>(x)], &out.at(x, 0), grid.height, grid.width, radius);
+        blur_line(&across.values[static_cast<size_t>(x)], &out.at(x, 0), grid.height, grid.width,
+                  radius);
     return out;
 }
 
@@ -88,8 +92,8 @@ Field build_field(const Scene& scene, Vec2 low, Vec2 high, float cell) {
             const Cell top = topmost(scene, {wx, wy}, near);
             const Surface& surface = scene.surfaces[top.surface];
             field.height.at(x, y) = top.height + relief(surface, {wx, wy, top.height}, 1.6f * cell);
-            field.surface[static_cast<size_t>(y) * static_cast<size_t>(field.height.width) + static_cast<size_t>(x)] =
-                top.surface;
+            field.surface[static_cast<size_t>(y) * static_cast<size_t>(field.height.width) +
+                          static_cast<size_t>(x)] = top.surface;
         }
     });
     const auto [least, most] =

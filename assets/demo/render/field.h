@@ -16,7 +16,9 @@ struct Grid {
     Grid() = default;
     Grid(int w, int h, float value = 0)
         : width(w), height(h), values(static_cast<size_t>(w) * static_cast<size_t>(h), value) {}
-    float& at(int x, int y) { return values[static_cast<size_t>(y) * static_cast<size_t>(width) + static_cast<size_t>(x)]; }
+    float& at(int x, int y) {
+        return values[static_cast<size_t>(y) * static_cast<size_t>(width) + static_cast<size_t>(x)];
+    }
     float at(int x, int y) const {
         return values[static_cast<size_t>(y) * static_cast<size_t>(width) + static_cast<size_t>(x)];
     }
@@ -28,7 +30,7 @@ Grid halved(const Grid& grid);
 Grid blurred(const Grid& grid, int radius);
 
 struct Field {
-    Vec2 origin;      // of the first cell's centre
+    Vec2 origin;       // of the first cell's centre
     float cell = 0.2f; // millimetres
     float highest = 0, lowest = 0;
     Grid height, soft; // as it is, and smoothed over a dozen cells

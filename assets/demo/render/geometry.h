@@ -12,29 +12,55 @@ inline constexpr float kPi = 3.14159265f;
 struct Vec2 {
     float x = 0, y = 0;
 };
-inline Vec2 operator+(Vec2 a, Vec2 b) { return {a.x + b.x, a.y + b.y}; }
-inline Vec2 operator-(Vec2 a, Vec2 b) { return {a.x - b.x, a.y - b.y}; }
-inline Vec2 operator*(Vec2 a, float k) { return {a.x * k, a.y * k}; }
-inline float length(Vec2 a) { return std::sqrt(a.x * a.x + a.y * a.y); }
+inline Vec2 operator+(Vec2 a, Vec2 b) {
+    return {a.x + b.x, a.y + b.y};
+}
+inline Vec2 operator-(Vec2 a, Vec2 b) {
+    return {a.x - b.x, a.y - b.y};
+}
+inline Vec2 operator*(Vec2 a, float k) {
+    return {a.x * k, a.y * k};
+}
+inline float length(Vec2 a) {
+    return std::sqrt(a.x * a.x + a.y * a.y);
+}
 
 // Also a linear RGB colour: x red, y green, z blue.
 struct Vec3 {
     float x = 0, y = 0, z = 0;
 };
 using Rgb = Vec3;
-inline Vec3 operator+(Vec3 a, Vec3 b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
-inline Vec3 operator-(Vec3 a, Vec3 b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
-inline Vec3 operator*(Vec3 a, Vec3 b) { return {a.x * b.x, a.y * b.y, a.z * b.z}; }
-inline Vec3 operator*(Vec3 a, float k) { return {a.x * k, a.y * k, a.z * k}; }
-inline float dot(Vec3 a, Vec3 b) { return a.x * b.x + a.y * b.y + a.z * b.z; }
+inline Vec3 operator+(Vec3 a, Vec3 b) {
+    return {a.x + b.x, a.y + b.y, a.z + b.z};
+}
+inline Vec3 operator-(Vec3 a, Vec3 b) {
+    return {a.x - b.x, a.y - b.y, a.z - b.z};
+}
+inline Vec3 operator*(Vec3 a, Vec3 b) {
+    return {a.x * b.x, a.y * b.y, a.z * b.z};
+}
+inline Vec3 operator*(Vec3 a, float k) {
+    return {a.x * k, a.y * k, a.z * k};
+}
+inline float dot(Vec3 a, Vec3 b) {
+    return a.x * b.x + a.y * b.y + a.z * b.z;
+}
 inline Vec3 cross(Vec3 a, Vec3 b) {
     return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
 }
-inline Vec3 normalised(Vec3 a) { return a * (1.0f / std::sqrt(std::max(dot(a, a), 1e-12f))); }
+inline Vec3 normalised(Vec3 a) {
+    return a * (1.0f / std::sqrt(std::max(dot(a, a), 1e-12f)));
+}
 
-inline float mix(float a, float b, float t) { return a + (b - a) * t; }
-inline Vec3 mix(Vec3 a, Vec3 b, float t) { return a + (b - a) * t; }
-inline float clamp01(float v) { return std::clamp(v, 0.0f, 1.0f); }
+inline float mix(float a, float b, float t) {
+    return a + (b - a) * t;
+}
+inline Vec3 mix(Vec3 a, Vec3 b, float t) {
+    return a + (b - a) * t;
+}
+inline float clamp01(float v) {
+    return std::clamp(v, 0.0f, 1.0f);
+}
 // 0 below lo, 1 above hi, smooth between; lo > hi turns it round.
 inline float smooth(float lo, float hi, float v) {
     const float t = clamp01((v - lo) / (hi - lo));

@@ -28,7 +28,9 @@ Scene set_down(HangerState state, Hour hour) {
     const int face = state == HangerState::rusted ? greased(s, 0.4f) : ground_steel(s, 0.95f);
     Stamp mark = quernmore(5.2f);
     mark.depth = state == HangerState::rusted ? 0.55f : 0.8f;
-    mark.wear = state == HangerState::rusted ? 0.42f : state == HangerState::enamelled ? 0.25f : 0.1f;
+    mark.wear = state == HangerState::rusted      ? 0.42f
+                : state == HangerState::enamelled ? 0.25f
+                                                  : 0.1f;
     mark.seed = 6;
     Stamp figures = number("1127", 5);
     figures.wear = mark.wear;

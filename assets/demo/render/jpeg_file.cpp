@@ -24,8 +24,9 @@ std::vector<unsigned char> jpeg_of(const Pixels& pixels, size_t most) {
     for (int quality = 84;; quality -= 3) {
         unsigned char* bytes = nullptr;
         unsigned long size = 0;
-        const int failed = tjCompress2(encoder.get(), pixels.rgb.data(), pixels.width, 0, pixels.height, TJPF_RGB,
-                                       &bytes, &size, TJSAMP_420, quality, TJFLAG_ACCURATEDCT | TJFLAG_PROGRESSIVE);
+        const int failed = tjCompress2(encoder.get(), pixels.rgb.data(), pixels.width, 0,
+                                       pixels.height, TJPF_RGB, &bytes, &size, TJSAMP_420, quality,
+                                       TJFLAG_ACCURATEDCT | TJFLAG_PROGRESSIVE);
         const std::unique_ptr<unsigned char, FreeBytes> owner(bytes);
         if (failed != 0) throw std::runtime_error(tjGetErrorStr2(encoder.get()));
         if (size <= most || quality <= 40) return {bytes, bytes + size};

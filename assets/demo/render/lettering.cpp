@@ -130,7 +130,9 @@ float Lettering::distance(Vec2 p) const {
         return static_cast<float>(kMargin) * millimetres_per_pixel_;
     const int x = static_cast<int>(fx), y = static_cast<int>(fy);
     const float u = fx - static_cast<float>(x), v = fy - static_cast<float>(y);
-    const auto at = [&](int cx, int cy) { return distances_[static_cast<size_t>(cy * width_ + cx)]; };
+    const auto at = [&](int cx, int cy) {
+        return distances_[static_cast<size_t>(cy * width_ + cx)];
+    };
     return mix(mix(at(x, y), at(x + 1, y), u), mix(at(x, y + 1), at(x + 1, y + 1), u), v);
 }
 

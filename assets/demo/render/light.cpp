@@ -25,7 +25,8 @@ Rgb room(const Rig& rig, Vec3 way, float roughness) {
     const float bearing = std::atan2(way.y, way.x) - rig.window_bearing;
     const float turn = std::fabs(std::remainder(bearing, 2 * kPi));
     float window = smooth(0.55f + soft, 0.55f - soft, turn) *
-                   smooth(0.12f - soft, 0.12f + soft, way.z) * smooth(0.72f + soft, 0.72f - soft, way.z);
+                   smooth(0.12f - soft, 0.12f + soft, way.z) *
+                   smooth(0.72f + soft, 0.72f - soft, way.z);
     if (roughness < 0.3f) // glazing bars
         window *= 1 - 0.6f * smooth(0.04f, 0.02f, std::fabs(turn - 0.18f)) * (1 - roughness * 3);
     const float rafters = 0.5f + 0.5f * std::sin(way.x * 9 / (0.3f + std::fabs(way.z)));
@@ -34,7 +35,8 @@ Rgb room(const Rig& rig, Vec3 way, float roughness) {
     const Rgb walls = mix(roof, rig.ambient * Rgb{1.5f, 1.3f, 1.1f}, smooth(0.5f, 0.0f, way.z));
     const Vec3 lamp = normalised(rig.lamp);
     const float shade = smooth(1 - 0.035f - soft * 0.2f, 1 - 0.005f, dot(way, lamp));
-    return mix(walls, rig.ambient * 0.35f, viewer * 0.7f) + rig.window_colour * (8.0f * window / (1 + 2 * soft)) +
+    return mix(walls, rig.ambient * 0.35f, viewer * 0.7f) +
+           rig.window_colour * (8.0f * window / (1 + 2 * soft)) +
            rig.lamp_colour * (0.6f * shade / (1 + 6 * soft));
 }
 
@@ -42,8 +44,10 @@ Vec3 normal_at(const Field& field, Vec2 c, float z) {
     const float dx = field.height.between(c.x + 0.7f, c.y) - field.height.between(c.x - 0.7f, c.y);
     const float dy = field.height.between(c.x, c.y + 0.7f) - field.height.between(c.x, c.y - 0.7f);
     const Vec3 close = normalised({-dx, -dy, 1.4f * field.cell});
-    const float a = field.height.between(c.x + 1.2f, c.y), b = field.height.between(c.x - 1.2f, c.y);
-    const float e = field.height.between(c.x, c.y + 1.2f), f = field.height.between(c.x, c.y - 1.2f);
+    const float a = field.height.between(c.x + 1.2f, c.y),
+                b = field.height.between(c.x - 1.2f, c.y);
+    const float e = field.height.between(c.x, c.y + 1.2f),
+                f = field.height.between(c.x, c.y - 1.2f);
     const float top = std::max({a, b, e, f}), foot = std::min({a, b, e, f});
     if (top - foot < 5 * field.cell || z > top - field.cell) return close;
     // Upright walls are one cell wide in the grid: look wider, or they show its steps.
@@ -56,14 +60,16 @@ Vec3 normal_at(const Field& field, Vec2 c, float z) {
 uint8_t surface_at(const Field& field, Vec2 c) {
     const int x = std::clamp(static_cast<int>(c.x + 0.5f), 0, field.height.width - 1);
     const int y = std::clamp(static_cast<int>(c.y + 0.5f), 0, field.height.height - 1);
-    return field.surface[static_cast<size_t>(y) * static_cast<size_t>(field.height.width) + static_cast<size_t>(x)];
+    return field.surface[static_cast<size_t>(y) * static_cast<size_t>(field.height.width) +
+                         static_cast<size_t>(x)];
 }
 
 struct Light {
     Rgb diffuse, glint;
 };
 
-Light from_lamp(const Scene& scene, const Look& look, Vec3 point, Vec3 normal, Vec3 eye, float seen) {
+Light from_lamp(const Scene& scene, const Look& look, Vec3 point, Vec3 normal, Vec3 eye,
+                float seen) {
     const Rig& rig = scene.rig;
     const Vec3 target = {scene.camera.target.x, scene.camera.target.y, scene.camera.target_height};
     const Vec3 way = rig.lamp + target - point;
@@ -72,7 +78,8 @@ Light from_lamp(const Scene& scene, const Look& look, Vec3 point, Vec3 normal, V
     const float facing = std::max(dot(normal, to), 0.0f) * seen;
     const Rgb colour = rig.lamp_colour * (fall * facing);
     const Vec3 half = normalised(to + eye);
-    const float glint = lamp_glint(std::max(dot(normal, half), 0.0f), look.roughness, rig.lamp_softness * 0.5f);
+    const float glint =
+        lamp_glint(std::max(dot(normal, half), 0.0f), look.roughness, rig.lamp_softness * 0.5f);
     return {colour * (1 / kPi), colour * std::min(glint, 3.0f)};
 }
 
@@ -88,19 +95,22 @@ Rgb lit(const Scene& scene, const Field& field, Vec3 point, Vec3 eye) {
     const Vec2 c = field.to_cells({point.x, point.y});
     const Vec3 normal = normal_at(field, c, point.z);
     // A point on a wall belongs to the body that rises there, not to the ground at its foot.
-    const float steep = smooth(0.45f, 0.25f, normal.z) * 1.8f / std::max(length({normal.x, normal.y}), 0.1f);
+    const float steep =
+        smooth(0.45f, 0.25f, normal.z) * 1.8f / std::max(length({normal.x, normal.y}), 0.1f);
     const Vec2 owner = c - Vec2{normal.x, normal.y} * steep;
     const Surface& surface = scene.surfaces[surface_at(field, owner)];
     const float cavity = field.cavity.between(c.x, c.y) * smooth(0.1f, 0.5f, normal.z);
     const Look look_here = look(surface, {point, cavity, normal.z, 1.5f * field.cell});
     const float seen = field.shadow.between(owner.x, owner.y);
-    const float sky = field.openness.between(owner.x / 2 - 0.25f, owner.y / 2 - 0.25f) * (steep > 0.5f ? 0.75f : 1.0f);
+    const float sky = field.openness.between(owner.x / 2 - 0.25f, owner.y / 2 - 0.25f) *
+                      (steep > 0.5f ? 0.75f : 1.0f);
     const float open = sky * (0.6f + 0.4f * sky);
 
     const Light lamp = from_lamp(scene, look_here, point, normal, eye, seen);
     const Rgb around = from_window(scene.rig, normal, open) + scene.rig.ambient * open;
     // Light that bounced off the neighbourhood takes its colour.
-    const Rgb bounced = look_here.colour * (scene.rig.ambient + scene.rig.lamp_colour * 0.05f) * (1 - open);
+    const Rgb bounced =
+        look_here.colour * (scene.rig.ambient + scene.rig.lamp_colour * 0.05f) * (1 - open);
     Rgb out = look_here.colour * (lamp.diffuse + around + bounced);
 
     const float facing = std::max(dot(normal, eye), 0.05f);
@@ -108,7 +118,8 @@ Rgb lit(const Scene& scene, const Field& field, Vec3 point, Vec3 eye) {
     Vec3 back = normal * (2 * dot(normal, eye)) - eye;
     back.z = std::max(back.z, 0.02f);
     const float reach = clamp01(open * 1.35f - 0.1f);
-    return out + mirror * lamp.glint + mirror * room(scene.rig, normalised(back), look_here.roughness) * reach;
+    return out + mirror * lamp.glint +
+           mirror * room(scene.rig, normalised(back), look_here.roughness) * reach;
 }
 
 } // namespace fettle::demo

@@ -17,7 +17,9 @@ inline float scramble(uint32_t h) {
     return static_cast<float>((h ^ (h >> 16)) >> 8) * (1.0f / 16777216.0f);
 }
 
-inline float ease(float t) { return t * t * (3 - 2 * t); }
+inline float ease(float t) {
+    return t * t * (3 - 2 * t);
+}
 
 } // namespace
 
@@ -30,7 +32,8 @@ float value_noise(Vec3 p, uint32_t seed) {
     const float fx = std::floor(p.x), fy = std::floor(p.y), fz = std::floor(p.z);
     const uint32_t corner = static_cast<uint32_t>(static_cast<int32_t>(fx)) * kX +
                             static_cast<uint32_t>(static_cast<int32_t>(fy)) * kY +
-                            static_cast<uint32_t>(static_cast<int32_t>(fz)) * kZ + seed * 0x27d4eb2fu;
+                            static_cast<uint32_t>(static_cast<int32_t>(fz)) * kZ +
+                            seed * 0x27d4eb2fu;
     const float u = ease(p.x - fx), v = ease(p.y - fy), w = ease(p.z - fz);
     const auto plane = [&](uint32_t h) {
         const float low = mix(scramble(h), scramble(h + kX), u);

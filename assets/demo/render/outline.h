@@ -6,7 +6,9 @@
 
 namespace fettle::demo {
 
-inline float disc(Vec2 p, float radius) { return length(p) - radius; }
+inline float disc(Vec2 p, float radius) {
+    return length(p) - radius;
+}
 inline float ring(Vec2 p, float radius, float half_width) {
     return std::fabs(length(p) - radius) - half_width;
 }
@@ -19,8 +21,12 @@ float diamond(Vec2 p, Vec2 half);
 // A strip bent to a radius: x along, y across; bends towards +y when radius is positive.
 Vec2 unbent(Vec2 p, float radius);
 
-inline float join(float a, float b) { return std::min(a, b); }
-inline float cut(float a, float b) { return std::max(a, -b); }
+inline float join(float a, float b) {
+    return std::min(a, b);
+}
+inline float cut(float a, float b) {
+    return std::max(a, -b);
+}
 // Like join, with a fillet of about `round` where the two meet.
 float blend(float a, float b, float round);
 

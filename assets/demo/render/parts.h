@@ -24,7 +24,8 @@ struct Bracket {
     float boss = 21; // radius
 };
 void spring_hanger(Scene& scene, Placement at, const Bracket& bracket);
-void shackle_plate(Scene& scene, Placement at, int surface, float centres, const std::vector<Stamped>& stamps);
+void shackle_plate(Scene& scene, Placement at, int surface, float centres,
+                   const std::vector<Stamped>& stamps);
 void bush(Scene& scene, Placement at, int surface, float outer, float inner, float height);
 void lying_bush(Scene& scene, Placement at, int surface, float outer, float inner, float length);
 void brake_drum(Scene& scene, Placement at, int body, int face, const std::vector<Stamped>& stamps);
@@ -40,8 +41,10 @@ struct Pin {
 };
 void pin(Scene& scene, Placement at, const Pin& pin);
 void bolt(Scene& scene, Placement at, int surface, float diameter, float length);
-void nut(Scene& scene, Placement at, int surface, float across_flats, const std::vector<Stamped>& stamps = {});
-void bolt_head(Scene& scene, Placement at, int surface, float across_flats, const std::vector<Stamped>& stamps = {});
+void nut(Scene& scene, Placement at, int surface, float across_flats,
+         const std::vector<Stamped>& stamps = {});
+void bolt_head(Scene& scene, Placement at, int surface, float across_flats,
+               const std::vector<Stamped>& stamps = {});
 void washer(Scene& scene, Placement at, int surface, float outer, float inner, float thickness);
 
 // --- parts_spring.cpp
@@ -61,7 +64,8 @@ struct Leaf {
 void leaf(Scene& scene, Placement at, const Leaf& leaf);
 
 // --- parts_gears.cpp
-void crown_wheel(Scene& scene, Placement at, int teeth_surface, int body, const std::vector<Stamped>& stamps);
+void crown_wheel(Scene& scene, Placement at, int teeth_surface, int body,
+                 const std::vector<Stamped>& stamps);
 void axle_housing(Scene& scene, Placement at, int body, int face);
 void pinion(Scene& scene, Placement at, int surface);
 
@@ -72,7 +76,8 @@ void torque_wrench(Scene& scene, Placement at);
 void feeler_gauge(Scene& scene, Placement at, float spread);
 void dial_gauge(Scene& scene, Placement at, float reading);
 void micrometer(Scene& scene, Placement at, float opening);
-void tag_card(Scene& scene, Placement at, const std::string& code, const std::string& line, float string_turn);
+void tag_card(Scene& scene, Placement at, const std::string& code, const std::string& line,
+              float string_turn);
 void shim_tin(Scene& scene, Placement at);
 void wire_brush(Scene& scene, Placement at);
 void rag(Scene& scene, Placement at, Rgb colour, Vec2 half);

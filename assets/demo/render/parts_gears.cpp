@@ -23,7 +23,8 @@ float tooth(Vec2 p, float r) {
 
 } // namespace
 
-void crown_wheel(Scene& scene, Placement at, int teeth, int body, const std::vector<Stamped>& stamps) {
+void crown_wheel(Scene& scene, Placement at, int teeth, int body,
+                 const std::vector<Stamped>& stamps) {
     scene.add(at, {kOuter + 2, kOuter + 2}, [=](Vec2 p) -> Top {
         const float r = length(p);
         if (r > kOuter || r < 33) return {};
@@ -33,7 +34,8 @@ void crown_wheel(Scene& scene, Placement at, int teeth, int body, const std::vec
             return {cone + tooth(p, r) - rim, teeth};
         }
         const Vec2 hole = around(p, 10, 0.2f, 53);
-        const float bolt = std::min(raised(hexagon(hole, 15), 8, 0.6f), 8 + std::min((7.2f - length(hole)) * 0.5f, 0.0f));
+        const float bolt = std::min(raised(hexagon(hole, 15), 8, 0.6f),
+                                    8 + std::min((7.2f - length(hole)) * 0.5f, 0.0f));
         float h = 26 - 2.5f * smooth(69.0f, 68.2f, r) + 6 * smooth(43.0f, 41.0f, r);
         if (bolt > 0) return {h + bolt, body};
         h -= 0.6f * smooth(11.0f, 10.5f, length(hole)) * (r < 68 ? 1.0f : 0.0f);
@@ -45,7 +47,8 @@ void crown_wheel(Scene& scene, Placement at, int teeth, int body, const std::vec
 void axle_housing(Scene& scene, Placement at, int body, int face) {
     scene.add(at, {420, 210}, [=](Vec2 p) -> Top {
         const float r = length(p);
-        const float casing = blend(disc(p, 172), slab(p, {420, 62 - 0.05f * std::fabs(p.x)}, 10), 60);
+        const float casing =
+            blend(disc(p, 172), slab(p, {420, 62 - 0.05f * std::fabs(p.x)}, 10), 60);
         if (r < 128) return {r > 120 ? 0.0f + (r - 120) * 4 : -10.0f, body};
         const Vec2 hole = around(p, 10, 0.13f, 148);
         if (r < 164 && disc(hole, 4.6f) < 0) return {40, body};
@@ -68,7 +71,9 @@ void pinion(Scene& scene, Placement at, int surface) {
         }
         const float r = p.x < -8 ? 20.0f : p.x < 60 ? 17.5f : 13.0f;
         float h = round_top(p.y, r) + 38 - r;
-        if (p.x > 20 && p.x < 58 && h > 0) h -= 1.6f * smooth(-0.2f, 0.2f, std::cos(14 * std::asin(std::clamp(p.y / r, -1.0f, 1.0f))));
+        if (p.x > 20 && p.x < 58 && h > 0)
+            h -= 1.6f *
+                 smooth(-0.2f, 0.2f, std::cos(14 * std::asin(std::clamp(p.y / r, -1.0f, 1.0f))));
         if (p.x > 78 && h > 0) h -= 0.9f * std::fabs(std::remainder(p.x, 1.8f));
         return {h, surface};
     });

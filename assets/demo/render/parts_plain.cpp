@@ -25,7 +25,8 @@ void spring_hanger(Scene& scene, Placement at, const Bracket& b) {
     scene.add(at, {75, 110}, [=](Vec2 p) -> Top {
         const float foot = rough_edge(slab(p - Vec2{0, -38}, {62, 30}, 10), p, 0.5f, 3);
         const float hub = rough_edge(disc(p - boss, b.boss), p, 0.3f, 4);
-        const float web = slab({p.x + p.y * 0.04f * (p.x > 0 ? 1.0f : -1.0f), p.y - 10}, {21, 48}, 8);
+        const float web =
+            slab({p.x + p.y * 0.04f * (p.x > 0 ? 1.0f : -1.0f), p.y - 10}, {21, 48}, 8);
         const float bore = disc(p - boss, b.boss * 0.52f);
         float holes = 1e3f;
         for (const float x : {-44.0f, 44.0f})
@@ -36,13 +37,15 @@ void spring_hanger(Scene& scene, Placement at, const Bracket& b) {
         if (bore > 0 && ribbed > top.height) top.height = ribbed;
         const float collar = raised(cut(hub, bore), 30, 1.2f);
         if (collar > top.height) top = {collar, length(p - boss) > b.boss - 1.6f ? b.body : b.face};
-        if (holes > 0 && holes < 5.5f && foot < 0) top.height += 1.0f * smooth(5.5f, 5.0f, holes) * (top.height < 14 ? 1.0f : 0.0f);
+        if (holes > 0 && holes < 5.5f && foot < 0)
+            top.height += 1.0f * smooth(5.5f, 5.0f, holes) * (top.height < 14 ? 1.0f : 0.0f);
         if (top.height > 0) top.height += struck(b.stamps, p);
         return top;
     });
 }
 
-void shackle_plate(Scene& scene, Placement at, int surface, float centres, const std::vector<Stamped>& stamps) {
+void shackle_plate(Scene& scene, Placement at, int surface, float centres,
+                   const std::vector<Stamped>& stamps) {
     const float half = centres / 2;
     scene.add(at, {half + 24, 26}, [=](Vec2 p) -> Top {
         const Vec2 q = {std::fabs(p.x) - half, p.y};
@@ -69,7 +72,8 @@ void lying_bush(Scene& scene, Placement at, int surface, float outer, float inne
     });
 }
 
-void brake_drum(Scene& scene, Placement at, int body, int face, const std::vector<Stamped>& stamps) {
+void brake_drum(Scene& scene, Placement at, int body, int face,
+                const std::vector<Stamped>& stamps) {
     scene.add(at, {180, 180}, [=](Vec2 p) -> Top {
         const float r = length(p), angle = std::atan2(p.y, p.x);
         const auto around = [&](int count, float turn, float radius) {
@@ -105,11 +109,13 @@ void name_plate(Scene& scene, Placement at, int plate, Vec2 half) {
         const float d = cut(slab(p, half, 4), holes);
         float h = raised(d, 1.6f, 0.4f);
         if (h < 0) return {};
-        const float raised_words = join(title->distance(p - Vec2{0, half.y * 0.55f}),
-                                        join(model->distance(p - Vec2{0, half.y * 0.1f}),
-                                             chassis->distance(p - Vec2{-half.x * 0.42f, -half.y * 0.5f})));
+        const float raised_words =
+            join(title->distance(p - Vec2{0, half.y * 0.55f}),
+                 join(model->distance(p - Vec2{0, half.y * 0.1f}),
+                      chassis->distance(p - Vec2{-half.x * 0.42f, -half.y * 0.5f})));
         const float border = std::fabs(d + 3) - 0.5f;
-        const float window = slab(p - Vec2{half.x * 0.4f, -half.y * 0.5f}, {half.x * 0.45f, half.y * 0.2f}, 1);
+        const float window =
+            slab(p - Vec2{half.x * 0.4f, -half.y * 0.5f}, {half.x * 0.45f, half.y * 0.2f}, 1);
         const float up = smooth(0.12f, -0.12f, join(join(raised_words, border), window));
         h += 0.45f * up + serial.relief(p - Vec2{half.x * 0.4f, -half.y * 0.5f});
         return {h + 0.7f * cloud({p.x, p.y, 3}, 60, 12, 5), plate};

@@ -42,7 +42,8 @@ float wood_relief(const Surface& s, Vec3 at, float finest) {
     const Vec2 p = s.frame.to_local({at.x, at.y});
     const float board = std::floor(p.y / 118);
     const Vec3 grain = {p.x * 0.03f, p.y * 0.9f, board * 7};
-    float h = 0.10f * cloud(grain, 1.6f, 0.1f, s.seed) + 0.3f * cloud({p.x, p.y, 0}, 60, 8, s.seed + 2);
+    float h =
+        0.10f * cloud(grain, 1.6f, 0.1f, s.seed) + 0.3f * cloud({p.x, p.y, 0}, 60, 8, s.seed + 2);
     const float gap = std::fabs(p.y - (board + 0.5f) * 118);
     h -= 2.5f * smooth(58.0f, 59.0f, gap);
     for (uint32_t i = 0; i < 3; ++i) { // knife and saw scars
@@ -50,7 +51,8 @@ float wood_relief(const Surface& s, Vec3 at, float finest) {
         const float u = p.x * std::cos(turn) + p.y * std::sin(turn);
         const float v = p.y * std::cos(turn) - p.x * std::sin(turn);
         const float line = std::fabs(value_noise({u * 0.005f, v * 0.045f, 3.7f}, s.seed + 40 + i));
-        const float there = smooth(0.35f, 0.6f, value_noise({u * 0.02f, v * 0.02f, 9}, s.seed + 60 + i));
+        const float there =
+            smooth(0.35f, 0.6f, value_noise({u * 0.02f, v * 0.02f, 9}, s.seed + 60 + i));
         h -= 0.35f * there * smooth(0.02f, 0.0f, line);
     }
     return h + 0.03f * cloud({p.x * 0.2f, p.y, 0}, 1.2f, finest, s.seed + 3);

@@ -46,7 +46,7 @@ struct Camera {
     float distance = 1.05f; // in view widths
     float pitch = 0.35f;    // from straight down
     float roll = 0;
-    float blur = 1;         // depth of field; 1 is a phone held close
+    float blur = 1; // depth of field; 1 is a phone held close
 };
 
 struct Scene {

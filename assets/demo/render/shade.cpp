@@ -28,7 +28,8 @@ float read(const Pyramid& levels, Vec2 cells, float width) {
 }
 
 // Share of the lamp that a cell sees.
-float lamp_seen(const Field& field, const Pyramid& levels, Vec3 lamp, float softness, int x, int y) {
+float lamp_seen(const Field& field, const Pyramid& levels, Vec3 lamp, float softness, int x,
+                int y) {
     const float z = field.height.at(x, y);
     const Vec2 at = {static_cast<float>(x), static_cast<float>(y)};
     const Vec2 foot = field.to_cells({lamp.x, lamp.y});
@@ -71,8 +72,8 @@ float open_sky(const Field& field, const Pyramid& levels, int x, int y) {
 
 void cast_light(Field& field, const Scene& scene) {
     const Pyramid levels = pyramid_of(field.height);
-    const Vec3 lamp = scene.rig.lamp +
-                      Vec3{scene.camera.target.x, scene.camera.target.y, scene.camera.target_height};
+    const Vec3 lamp = scene.rig.lamp + Vec3{scene.camera.target.x, scene.camera.target.y,
+                                            scene.camera.target_height};
     field.shadow = Grid(field.height.width, field.height.height, 1);
     for_rows(field.shadow.height, [&](int y) {
         for (int x = 0; x < field.shadow.width; ++x)
@@ -88,7 +89,8 @@ void cast_light(Field& field, const Scene& scene) {
     field.cavity = Grid(field.height.width, field.height.height);
     const float scale = 1.0f / (3.0f * field.cell + 0.15f);
     for (size_t i = 0; i < field.soft.values.size(); ++i)
-        field.cavity.values[i] = std::clamp((field.soft.values[i] - field.height.values[i]) * scale, -1.0f, 1.0f);
+        field.cavity.values[i] =
+            std::clamp((field.soft.values[i] - field.height.values[i]) * scale, -1.0f, 1.0f);
 }
 
 } // namespace fettle::demo

@@ -14,7 +14,7 @@ struct Shot {
     const char* file;
     const char* taken; // EXIF form with hundredths and offset: "2026:01:10 14:02:11.37+00:00"
     Phone phone;
-    int orientation;   // EXIF: 1 as stored, 6 and 8 held upright
+    int orientation; // EXIF: 1 as stored, 6 and 8 held upright
     std::function<Scene()> scene;
     bool on_the_moor = false; // carries a GPS position
 };

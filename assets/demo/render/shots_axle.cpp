@@ -20,7 +20,13 @@ Scene axle_open(uint32_t seed, bool gauge, float reading) {
     axle_housing(s, {0, 0, 0, 0.12f}, cast_iron(s, 0.85f), ground_steel(s, 0.8f, 0.4f));
     crown_wheel(s, {-6, 0, 24, 0.3f}, greased(s, 0.25f), greased(s, 0.6f), {});
     if (gauge) dial_gauge(s, {112, 92, 62, -0.86f + kPi}, reading);
-    s.camera = {{gauge ? 46.0f : 14.0f, gauge ? 34.0f : -6.0f}, 50, gauge ? 250.0f : 430.0f, 1.05f, 0.36f, 0.06f, 1};
+    s.camera = {{gauge ? 46.0f : 14.0f, gauge ? 34.0f : -6.0f},
+                50,
+                gauge ? 250.0f : 430.0f,
+                1.05f,
+                0.36f,
+                0.06f,
+                1};
     return s;
 }
 
@@ -63,7 +69,8 @@ Scene shims_in_a_row() {
     for (int i = 0; i < 6; ++i) {
         const auto k = static_cast<float>(i);
         const Placement at = {-92 + 37 * k, 18 + 13 * std::sin(k * 1.9f), 0, 0.3f * k};
-        washer(s, at, i == 3 ? bronze(s, at) : ground_steel(s, 0.5f, k), 17, 11.5f, 0.5f + 0.5f * k);
+        washer(s, at, i == 3 ? bronze(s, at) : ground_steel(s, 0.5f, k), 17, 11.5f,
+               0.5f + 0.5f * k);
     }
     steel_rule(s, {4, -48, 0, 0.03f}, 200);
     s.camera = {{2, -8}, 3, 240, 1.05f, 0.28f, 0.07f, 1};
@@ -76,7 +83,15 @@ Scene king_pins() {
     mark.wear = 0.5f;
     mark.depth = 0.35f;
     const Placement at = {0, 34, 0, 0.2f}, spot = {-34, 0, 28, 0};
-    pin(s, at, {turned_steel(s, 0.65f, {0, 500, 0, 0}), greased(s, 0.5f), 14, 168, 0, 0, 4.5f, {{mark, spot}}});
+    pin(s, at,
+        {turned_steel(s, 0.65f, {0, 500, 0, 0}),
+         greased(s, 0.5f),
+         14,
+         168,
+         0,
+         0,
+         4.5f,
+         {{mark, spot}}});
     note_mark(s, at.of(spot), mark, "PW");
     pin(s, {8, -14, 0, 0.12f}, {rust(s, 0.3f), greased(s, 0.5f), 14, 168, 0, 0, 4.5f, {}});
     tag_card(s, {-78, -84, 0, 0.15f}, "P3", "king pins, pair, worn", 0.8f);
@@ -90,7 +105,15 @@ Scene king_pin_mark() {
     mark.wear = 0.48f;
     mark.depth = 0.35f;
     const Placement at = {26, 0, 0, 0.12f}, spot = {-34, 0, 28, 0};
-    pin(s, at, {turned_steel(s, 0.75f, {0, 500, 0, 0}), greased(s, 0.5f), 14, 168, 0, 0, 4.5f, {{mark, spot}}});
+    pin(s, at,
+        {turned_steel(s, 0.75f, {0, 500, 0, 0}),
+         greased(s, 0.5f),
+         14,
+         168,
+         0,
+         0,
+         4.5f,
+         {{mark, spot}}});
     note_mark(s, at.of(spot), mark, "PW");
     s.camera = {{-2, 0}, 26, 92, 1.2f, 0.30f, 0.12f, 1.6f};
     return s;
@@ -98,7 +121,8 @@ Scene king_pin_mark() {
 
 Scene king_pin_measured() {
     Scene s = studio(311, Ground::bench, Hour::bulb);
-    pin(s, {-70, 40, 0, 0.9f}, {turned_steel(s, 0.4f, {0, 900, 0, 0}), greased(s, 0.5f), 14, 168, 0, 0, 4.5f, {}});
+    pin(s, {-70, 40, 0, 0.9f},
+        {turned_steel(s, 0.4f, {0, 900, 0, 0}), greased(s, 0.5f), 14, 168, 0, 0, 4.5f, {}});
     micrometer(s, {30, -20, 0, -0.3f}, 20);
     s.camera = {{6, 2}, 12, 250, 1.05f, 0.40f, 0.05f, 1.2f};
     return s;
@@ -126,17 +150,23 @@ Scene oil_seal_tools() {
 
 void add_axle_shots(Shots& shots) {
     using enum Phone;
-    shots.push_back({"P2026_0214_104419.jpg", "2026:02:14 10:44:19.11+00:00", t2, 1, [] { return axle_open(301, false, 0); }});
-    shots.push_back({"P2026_0214_111903.jpg", "2026:02:14 11:19:03.58+00:00", t2, 1, [] { return axle_open(302, true, 0.31f); }});
+    shots.push_back({"P2026_0214_104419.jpg", "2026:02:14 10:44:19.11+00:00", t2, 1,
+                     [] { return axle_open(301, false, 0); }});
+    shots.push_back({"P2026_0214_111903.jpg", "2026:02:14 11:19:03.58+00:00", t2, 1,
+                     [] { return axle_open(302, true, 0.31f); }});
     shots.push_back({"P2026_0214_112150.jpg", "2026:02:14 11:21:50.04+00:00", t2, 1, wheel_teeth});
     shots.push_back({"P2026_0214_145236.jpg", "2026:02:14 14:52:36.82+00:00", t2, 1, wheel_back});
     shots.push_back({"P2026_0214_150107.jpg", "2026:02:14 15:01:07.29+00:00", t2, 1, pinion_shaft});
     shots.push_back({"P2026_0219_193322.jpg", "2026:02:19 19:33:22.95+00:00", t2, 1, tin_of_shims});
-    shots.push_back({"P2026_0219_194810.jpg", "2026:02:19 19:48:10.41+00:00", t2, 1, shims_in_a_row});
-    shots.push_back({"P2026_0219_203145.jpg", "2026:02:19 20:31:45.60+00:00", t2, 1, [] { return axle_open(308, true, 0.16f); }});
+    shots.push_back(
+        {"P2026_0219_194810.jpg", "2026:02:19 19:48:10.41+00:00", t2, 1, shims_in_a_row});
+    shots.push_back({"P2026_0219_203145.jpg", "2026:02:19 20:31:45.60+00:00", t2, 1,
+                     [] { return axle_open(308, true, 0.16f); }});
     shots.push_back({"P2026_0221_110228.jpg", "2026:02:21 11:02:28.17+00:00", t2, 1, king_pins});
-    shots.push_back({"P2026_0221_110501.jpg", "2026:02:21 11:05:01.73+00:00", t2, 6, king_pin_mark});
-    shots.push_back({"P2026_0221_113340.jpg", "2026:02:21 11:33:40.36+00:00", t2, 1, king_pin_measured});
+    shots.push_back(
+        {"P2026_0221_110501.jpg", "2026:02:21 11:05:01.73+00:00", t2, 6, king_pin_mark});
+    shots.push_back(
+        {"P2026_0221_113340.jpg", "2026:02:21 11:33:40.36+00:00", t2, 1, king_pin_measured});
     shots.push_back({"TL000431.JPG", "2026:02:21 15:20:44.50+00:00", older, 1, drum_turned});
     shots.push_back({"TL000432.JPG", "2026:02:21 16:02:09.20+00:00", older, 1, oil_seal_tools});
 }

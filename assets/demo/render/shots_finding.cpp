@@ -1,7 +1,6 @@
 // January: the lorry as it came from the quarry shed, and the first parts off it.
-#include "shots.h"
-
 #include "hanger_pair.h"
+#include "shots.h"
 
 namespace fettle::demo {
 
@@ -74,7 +73,14 @@ Scene pins_drawn() {
     for (int i = 0; i < 4; ++i) {
         const auto k = static_cast<float>(i);
         pin(s, {4 + 5 * k, 66 - 43 * k, 0, 0.08f * k - 0.16f},
-            {i == 2 ? greased(s, 0.7f) : rust(s, 0.4f + 0.15f * k), rust(s, 0.6f), 9.4f, 118, 14, 24, 0, {}});
+            {i == 2 ? greased(s, 0.7f) : rust(s, 0.4f + 0.15f * k),
+             rust(s, 0.6f),
+             9.4f,
+             118,
+             14,
+             24,
+             0,
+             {}});
     }
     tag_card(s, {-110, -70, 0, 0.35f}, "K1", "shackle pins, set of 4", 0.8f);
     s.camera = {{-18, 0}, 9, 330, 1.05f, 0.42f, s.camera.roll, 1};
@@ -92,11 +98,16 @@ Scene odd_bolts() {
     Scene s = studio(120, Ground::box, Hour::bulb);
     for (int i = 0; i < 13; ++i) {
         const auto k = static_cast<float>(i);
-        const Placement at = {-112 + 74 * static_cast<float>(i % 4) + 9 * std::sin(k * 2), 62 - 52 * static_cast<float>(i / 4) + 7 * std::cos(k * 3), 0, k * 1.9f};
+        const Placement at = {-112 + 74 * static_cast<float>(i % 4) + 9 * std::sin(k * 2),
+                              62 - 52 * static_cast<float>(i / 4) + 7 * std::cos(k * 3), 0,
+                              k * 1.9f};
         const int surface = i % 3 == 0 ? greased(s, 0.6f) : rust(s, 0.35f + 0.05f * k);
-        if (i % 5 == 3) nut(s, at, surface, 19);
-        else if (i % 5 == 4) washer(s, at, surface, 13, 6, 2.2f);
-        else bolt(s, at, surface, i % 2 == 0 ? 10.0f : 8.0f, 34 + 3 * k);
+        if (i % 5 == 3)
+            nut(s, at, surface, 19);
+        else if (i % 5 == 4)
+            washer(s, at, surface, 13, 6, 2.2f);
+        else
+            bolt(s, at, surface, i % 2 == 0 ? 10.0f : 8.0f, 34 + 3 * k);
     }
     s.camera = {{0, -6}, 8, 340, 1.05f, 0.36f, 0.06f, 1};
     return s;
@@ -115,16 +126,26 @@ Scene green_leaf_paint() {
 
 void add_finding_shots(Shots& shots) {
     using enum Phone;
-    shots.push_back({"P2026_0110_140211.jpg", "2026:01:10 14:02:11.37+00:00", t2, 1, chassis_plate, true});
-    shots.push_back({"P2026_0110_141840.jpg", "2026:01:10 14:18:40.02+00:00", t2, 1, [] { return pack_as_found(104, 0.14f, "S1", "front spring, off side"); }, true});
-    shots.push_back({"P2026_0110_142209.jpg", "2026:01:10 14:22:09.81+00:00", t2, 1, [] { return pack_as_found(105, 0.06f, "S2", "front spring, near side"); }, true});
+    shots.push_back(
+        {"P2026_0110_140211.jpg", "2026:01:10 14:02:11.37+00:00", t2, 1, chassis_plate, true});
+    shots.push_back({"P2026_0110_141840.jpg", "2026:01:10 14:18:40.02+00:00", t2, 1,
+                     [] { return pack_as_found(104, 0.14f, "S1", "front spring, off side"); },
+                     true});
+    shots.push_back({"P2026_0110_142209.jpg", "2026:01:10 14:22:09.81+00:00", t2, 1,
+                     [] { return pack_as_found(105, 0.06f, "S2", "front spring, near side"); },
+                     true});
     shots.push_back({"P2026_0110_142255.jpg", "2026:01:10 14:22:55.14+00:00", t2, 6, pack_close});
-    shots.push_back({"P2026_0110_151530.jpg", "2026:01:10 15:15:30.66+00:00", t2, 1, drum_as_found});
-    shots.push_back({"P2026_0115_192744.jpg", "2026:01:15 19:27:44.20+00:00", t2, 1, hanger_with_tag});
-    shots.push_back({"P2026_0115_192831.jpg", "2026:01:15 19:28:31.55+00:00", t2, 1, [] { return hanger_view(HangerState::rusted); }});
-    shots.push_back({"P2026_0115_193005.jpg", "2026:01:15 19:30:05.91+00:00", t2, 6, [] { return hanger_mark(HangerState::rusted); }});
+    shots.push_back(
+        {"P2026_0110_151530.jpg", "2026:01:10 15:15:30.66+00:00", t2, 1, drum_as_found});
+    shots.push_back(
+        {"P2026_0115_192744.jpg", "2026:01:15 19:27:44.20+00:00", t2, 1, hanger_with_tag});
+    shots.push_back({"P2026_0115_192831.jpg", "2026:01:15 19:28:31.55+00:00", t2, 1,
+                     [] { return hanger_view(HangerState::rusted); }});
+    shots.push_back({"P2026_0115_193005.jpg", "2026:01:15 19:30:05.91+00:00", t2, 6,
+                     [] { return hanger_mark(HangerState::rusted); }});
     shots.push_back({"P2026_0115_194410.jpg", "2026:01:15 19:44:10.03+00:00", t2, 1, seized_pin});
-    shots.push_back({"P2026_0115_212602.jpg", "2026:01:15 21:26:02.48+00:00", t2, 8, shackle_marks});
+    shots.push_back(
+        {"P2026_0115_212602.jpg", "2026:01:15 21:26:02.48+00:00", t2, 8, shackle_marks});
     shots.push_back({"P2026_0115_213319.jpg", "2026:01:15 21:33:19.77+00:00", t2, 1, pins_drawn});
     shots.push_back({"TL000412.JPG", "2026:01:17 11:05:52.10+00:00", older, 1, odd_bolts});
     shots.push_back({"TL000413.JPG", "2026:01:17 11:09:27.60+00:00", older, 1, green_leaf_paint});

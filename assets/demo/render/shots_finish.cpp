@@ -1,7 +1,6 @@
 // February and March: back from blasting, primer, enamel, and what the courier brought.
-#include "shots.h"
-
 #include "hanger_pair.h"
+#include "shots.h"
 
 namespace fettle::demo {
 
@@ -74,13 +73,18 @@ void add_finish_shots(Shots& shots) {
     using enum Phone;
     shots.push_back({"P2026_0131_170512.jpg", "2026:01:31 17:05:12.26+00:00", t2, 1, parcel});
     shots.push_back({"P2026_0131_173008.jpg", "2026:01:31 17:30:08.90+00:00", t2, 1, wrong_maker});
-    shots.push_back({"P2026_0204_191133.jpg", "2026:02:04 19:11:33.44+00:00", t2, 1, [] { return hanger_view(HangerState::blasted); }});
-    shots.push_back({"P2026_0204_191250.jpg", "2026:02:04 19:12:50.15+00:00", t2, 6, [] { return hanger_mark(HangerState::blasted); }});
-    shots.push_back({"P2026_0225_201822.jpg", "2026:02:25 20:18:22.07+00:00", t2, 1, [] { return hanger_view(HangerState::primed); }});
+    shots.push_back({"P2026_0204_191133.jpg", "2026:02:04 19:11:33.44+00:00", t2, 1,
+                     [] { return hanger_view(HangerState::blasted); }});
+    shots.push_back({"P2026_0204_191250.jpg", "2026:02:04 19:12:50.15+00:00", t2, 6,
+                     [] { return hanger_mark(HangerState::blasted); }});
+    shots.push_back({"P2026_0225_201822.jpg", "2026:02:25 20:18:22.07+00:00", t2, 1,
+                     [] { return hanger_view(HangerState::primed); }});
     shots.push_back({"P2026_0225_203946.jpg", "2026:02:25 20:39:46.63+00:00", t2, 1, axle_bare});
     shots.push_back({"P2026_0228_114107.jpg", "2026:02:28 11:41:07.52+00:00", t2, 8, thumb_mark});
-    shots.push_back({"P2026_0303_193914.jpg", "2026:03:03 19:39:14.38+00:00", t2, 1, shackles_black});
-    shots.push_back({"Federbock vorn ½.jpg", "2026:03:03 19:52:40.71+00:00", t2, 1, [] { return hanger_view(HangerState::enamelled); }});
+    shots.push_back(
+        {"P2026_0303_193914.jpg", "2026:03:03 19:39:14.38+00:00", t2, 1, shackles_black});
+    shots.push_back({"Federbock vorn ½.jpg", "2026:03:03 19:52:40.71+00:00", t2, 1,
+                     [] { return hanger_view(HangerState::enamelled); }});
     shots.push_back({"U-bolt 7⁄8 réf.jpg", "2026:03:05 20:06:31.90+00:00", older, 1, u_bolt_head});
 }
 

@@ -15,12 +15,14 @@ Stamp leaf_mark(float wear) {
 
 // The leaves of S2 side by side, longest first; `clean` after blasting.
 Scene laid_out(uint32_t seed, bool clean) {
-    Scene s = studio(seed, clean ? Ground::floor : Ground::bench, clean ? Hour::window : Hour::tube);
+    Scene s =
+        studio(seed, clean ? Ground::floor : Ground::bench, clean ? Hour::window : Hour::tube);
     for (int i = 0; i < 7; ++i) {
         const auto k = static_cast<float>(i);
         Leaf one{clean ? blasted(s) : rust(s, 0.35f + 0.08f * k), 600 - 76 * k, 45, 7, i == 0, {}};
         if (i == 1) one.stamps = {{leaf_mark(clean ? 0.15f : 0.5f), {-150, 0, 7, 0}}};
-        leaf(s, {8 * k - 20 + 14 * std::sin(k * 2.1f), 186 - 61 * k, 0, 0.03f * std::sin(k * 1.7f)}, one);
+        leaf(s, {8 * k - 20 + 14 * std::sin(k * 2.1f), 186 - 61 * k, 0, 0.03f * std::sin(k * 1.7f)},
+             one);
     }
     steel_rule(s, {120, -232, 0, 0.07f}, 300);
     s.camera = {{-6, -12}, 8, 660, 1.05f, 0.44f, s.camera.roll, 1};
@@ -89,7 +91,8 @@ Scene main_leaf_eye() {
 }
 
 Scene pack_together(uint32_t seed, bool black) {
-    Scene s = studio(seed, black ? Ground::bench : Ground::floor, black ? Hour::window : Hour::tube);
+    Scene s =
+        studio(seed, black ? Ground::bench : Ground::floor, black ? Hour::window : Hour::tube);
     const int body = black ? enamel(s) : primer(s);
     spring_pack_on_edge(s, {-70, 40, 0, black ? 0.1f : -0.08f}, {body, ground_steel(s, 0.2f)});
     tag_card(s, {98, -92, 0, 0.2f}, "S2", "front spring, near side", 0.8f);
@@ -120,19 +123,27 @@ Scene torque_setting() {
 
 void add_spring_shots(Shots& shots) {
     using enum Phone;
-    shots.push_back({"P2026_0124_103355.jpg", "2026:01:24 10:33:55.40+00:00", t2, 1, [] { return laid_out(202, false); }});
-    shots.push_back({"P2026_0124_103712.jpg", "2026:01:24 10:37:12.93+00:00", t2, 1, [] { return leaf_stamp(203, false); }});
+    shots.push_back({"P2026_0124_103355.jpg", "2026:01:24 10:33:55.40+00:00", t2, 1,
+                     [] { return laid_out(202, false); }});
+    shots.push_back({"P2026_0124_103712.jpg", "2026:01:24 10:37:12.93+00:00", t2, 1,
+                     [] { return leaf_stamp(203, false); }});
     shots.push_back({"P2026_0124_112048.jpg", "2026:01:24 11:20:48.22+00:00", t2, 1, thickness});
     shots.push_back({"P2026_0124_114530.jpg", "2026:01:24 11:45:30.71+00:00", t2, 6, worn_step});
-    shots.push_back({"P2026_0204_190216.jpg", "2026:02:04 19:02:16.35+00:00", t2, 1, [] { return laid_out(204, true); }});
-    shots.push_back({"P2026_0204_190840.jpg", "2026:02:04 19:08:40.89+00:00", t2, 1, [] { return leaf_stamp(203, true); }});
+    shots.push_back({"P2026_0204_190216.jpg", "2026:02:04 19:02:16.35+00:00", t2, 1,
+                     [] { return laid_out(204, true); }});
+    shots.push_back({"P2026_0204_190840.jpg", "2026:02:04 19:08:40.89+00:00", t2, 1,
+                     [] { return leaf_stamp(203, true); }});
     shots.push_back({"P2026_0307_194205.jpg", "2026:03:07 19:42:05.37+00:00", t2, 1, centre_bolts});
     shots.push_back({"P2026_0307_195033.jpg", "2026:03:07 19:50:33.64+00:00", t2, 1, new_bushes});
-    shots.push_back({"P2026_0307_201419.jpg", "2026:03:07 20:14:19.08+00:00", t2, 8, main_leaf_eye});
-    shots.push_back({"P2026_0314_101627.jpg", "2026:03:14 10:16:27.50+00:00", t2, 1, [] { return pack_together(215, false); }});
-    shots.push_back({"P2026_0314_153241.jpg", "2026:03:14 15:32:41.19+00:00", t2, 1, torque_setting});
+    shots.push_back(
+        {"P2026_0307_201419.jpg", "2026:03:07 20:14:19.08+00:00", t2, 8, main_leaf_eye});
+    shots.push_back({"P2026_0314_101627.jpg", "2026:03:14 10:16:27.50+00:00", t2, 1,
+                     [] { return pack_together(215, false); }});
+    shots.push_back(
+        {"P2026_0314_153241.jpg", "2026:03:14 15:32:41.19+00:00", t2, 1, torque_setting});
     shots.push_back({"P2026_0314_154402.jpg", "2026:03:14 15:44:02.77+00:00", t2, 1, u_bolt_nuts});
-    shots.push_back({"P2026_0319_185518.jpg", "2026:03:19 18:55:18.46+00:00", t2, 1, [] { return pack_together(216, true); }});
+    shots.push_back({"P2026_0319_185518.jpg", "2026:03:19 18:55:18.46+00:00", t2, 1,
+                     [] { return pack_together(216, true); }});
 }
 
 } // namespace fettle::demo

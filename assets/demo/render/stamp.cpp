@@ -48,15 +48,22 @@ float Stamp::relief(Vec2 p) const {
     const float slope = std::max(letters->half().y * 0.16f, 0.12f);
     const float struck = smooth(slope * 0.5f, -slope * 1.1f, d);
     const float burr = std::exp(-(d - slope) * (d - slope) / (slope * slope * 0.9f));
-    const float tilt = 1 + lean * p.x / std::max(h.x, 1.0f) - 0.6f * lean * p.y / std::max(h.y, 1.0f);
+    const float tilt =
+        1 + lean * p.x / std::max(h.x, 1.0f) - 0.6f * lean * p.y / std::max(h.y, 1.0f);
     const float rubbed = cloud({p.x, p.y, 5}, h.y * 1.1f, h.y * 0.1f, seed + 11);
     const float left = smooth(wear * 1.9f - 1.1f, wear * 1.9f - 0.35f, rubbed) * (1 - 0.5f * wear);
     return depth * tilt * left * (0.20f * burr * (1 - wear) - struck);
 }
 
-Stamp quernmore(float size) { return {words("QM", Face::stamp, size), Sign::diamond}; }
-Stamp orrinvale(float size) { return {words("OV", Face::serif, size), Sign::oval}; }
-Stamp pellworth(float size) { return {words("PW", Face::stamp, size), Sign::arrow_below}; }
+Stamp quernmore(float size) {
+    return {words("QM", Face::stamp, size), Sign::diamond};
+}
+Stamp orrinvale(float size) {
+    return {words("OV", Face::serif, size), Sign::oval};
+}
+Stamp pellworth(float size) {
+    return {words("PW", Face::stamp, size), Sign::arrow_below};
+}
 Stamp number(const std::string& text, float size) {
     return {words(text, Face::stamp, size), Sign::none};
 }

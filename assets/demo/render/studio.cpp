@@ -71,7 +71,8 @@ Rig rig_of(Hour hour, uint32_t seed) {
     return rig;
 }
 
-int made(Scene& scene, Finish finish, float amount, Rgb tint = {0.5f, 0.5f, 0.5f}, Placement frame = {}) {
+int made(Scene& scene, Finish finish, float amount, Rgb tint = {0.5f, 0.5f, 0.5f},
+         Placement frame = {}) {
     Surface s;
     s.finish = finish;
     s.amount = amount;
@@ -94,11 +95,21 @@ Scene studio(uint32_t seed, Ground ground, Hour hour) {
     return scene;
 }
 
-int rust(Scene& scene, float amount) { return made(scene, Finish::rusty, amount); }
-int scale(Scene& scene, float amount) { return made(scene, Finish::forged, amount); }
-int blasted(Scene& scene) { return made(scene, Finish::blasted, 0.5f); }
-int primer(Scene& scene) { return made(scene, Finish::red_oxide, 0.5f, {0.155f, 0.043f, 0.028f}); }
-int enamel(Scene& scene, Rgb tint) { return made(scene, Finish::enamel, 0.5f, tint); }
+int rust(Scene& scene, float amount) {
+    return made(scene, Finish::rusty, amount);
+}
+int scale(Scene& scene, float amount) {
+    return made(scene, Finish::forged, amount);
+}
+int blasted(Scene& scene) {
+    return made(scene, Finish::blasted, 0.5f);
+}
+int primer(Scene& scene) {
+    return made(scene, Finish::red_oxide, 0.5f, {0.155f, 0.043f, 0.028f});
+}
+int enamel(Scene& scene, Rgb tint) {
+    return made(scene, Finish::enamel, 0.5f, tint);
+}
 int green_paint(Scene& scene, float left) {
     return made(scene, Finish::old_paint, left, {0.045f, 0.095f, 0.06f});
 }
@@ -114,7 +125,11 @@ int bronze(Scene& scene, Placement centre) {
 int brass(Scene& scene, float tarnish) {
     return made(scene, Finish::machined, tarnish, {0.74f, 0.57f, 0.27f});
 }
-int cast_iron(Scene& scene, float dirt) { return made(scene, Finish::cast, dirt); }
-int greased(Scene& scene, float film) { return made(scene, Finish::greased, film); }
+int cast_iron(Scene& scene, float dirt) {
+    return made(scene, Finish::cast, dirt);
+}
+int greased(Scene& scene, float film) {
+    return made(scene, Finish::greased, film);
+}
 
 } // namespace fettle::demo

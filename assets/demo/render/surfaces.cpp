@@ -52,13 +52,15 @@ Look painted(const Surface& s, const Site& site, float gloss) {
     Look out{s.tint * (1 + 0.10f * t)};
     out.roughness = mix(0.75f, 0.07f, gloss);
     // Dust settles on what lies flat and in the corners.
-    const float dust = smooth(0.1f, 0.9f, site.up) * (0.02f + 0.05f * clamp01(site.cavity + t * 0.4f));
+    const float dust =
+        smooth(0.1f, 0.9f, site.up) * (0.02f + 0.05f * clamp01(site.cavity + t * 0.4f));
     out.colour = mix(out.colour, {0.45f, 0.42f, 0.38f}, dust * 0.5f);
     return out;
 }
 
 Look old_paint(const Surface& s, const Site& site) {
-    const float v = cloud(site.at, 22, site.finest, s.seed) + 0.5f * cloud(site.at, 4, site.finest, s.seed + 7);
+    const float v =
+        cloud(site.at, 22, site.finest, s.seed) + 0.5f * cloud(site.at, 4, site.finest, s.seed + 7);
     const float edge = 1.1f - 2.2f * s.amount;
     const float kept = smooth(edge - 0.03f, edge + 0.03f, v);
     const float faded = 0.5f + 0.5f * cloud(site.at, 26, 1.5f, s.seed + 140);
@@ -98,8 +100,10 @@ Look greased(const Surface& s, const Site& site) {
 }
 
 Rgb stained(Rgb colour, const Surface& s, const Site& site, Rgb stain) {
-    const Vec3 bent = site.at + Vec3{14 * cloud(site.at, 60, 6, s.seed + 182), 14 * cloud(site.at, 60, 6, s.seed + 183), 0};
-    const float blot = cloud(bent, 150, 10, s.seed + 180) + 0.12f * cloud(site.at, 6, 1, s.seed + 184);
+    const Vec3 bent = site.at + Vec3{14 * cloud(site.at, 60, 6, s.seed + 182),
+                                     14 * cloud(site.at, 60, 6, s.seed + 183), 0};
+    const float blot =
+        cloud(bent, 150, 10, s.seed + 180) + 0.12f * cloud(site.at, 6, 1, s.seed + 184);
     const float drop = pits({bent.x, bent.y, 0}, 38, 0.10f, s.seed + 181);
     const float wet = 0.75f * smooth(0.30f, 0.75f, blot) + 0.55f * smooth(0.2f, 0.45f, drop);
     return mix(colour, colour * stain, clamp01(wet * s.amount));
@@ -109,10 +113,12 @@ Look wood(const Surface& s, const Site& site) {
     const Vec2 p = s.frame.to_local({site.at.x, site.at.y});
     const float board = std::floor(p.y / 118);
     const float tone = chance(static_cast<int>(board), 0, 0, s.seed);
-    const float rings = cloud({p.x * 0.012f, p.y * 0.16f + 0.8f * cloud({p.x, p.y, 0}, 160, 30, s.seed), board * 9},
-                              1, 0.05f, s.seed + 190);
+    const float rings =
+        cloud({p.x * 0.012f, p.y * 0.16f + 0.8f * cloud({p.x, p.y, 0}, 160, 30, s.seed), board * 9},
+              1, 0.05f, s.seed + 190);
     const float grain = cloud({p.x * 0.05f, p.y * 1.3f, board}, 1, 0.2f, s.seed + 191);
-    Rgb colour = mix(Rgb{0.155f, 0.105f, 0.064f}, {0.27f, 0.19f, 0.118f}, 0.45f + 0.3f * rings + 0.15f * grain);
+    Rgb colour = mix(Rgb{0.155f, 0.105f, 0.064f}, {0.27f, 0.19f, 0.118f},
+                     0.45f + 0.3f * rings + 0.15f * grain);
     colour = mix(colour, {0.15f, 0.14f, 0.125f}, 0.3f + 0.3f * tone);
     colour = colour * (1 - 0.35f * clamp01(site.cavity * 1.6f));
     colour = colour * (1 + 0.18f * cloud({p.x, p.y, 0}, 90, 3, s.seed + 192));
@@ -122,14 +128,16 @@ Look wood(const Surface& s, const Site& site) {
 Look concrete(const Surface& s, const Site& site) {
     const float t = cloud(site.at, 70, site.finest, s.seed + 200);
     const float speck = cloud(site.at, 2, site.finest, s.seed + 201);
-    const Rgb colour = Rgb{0.225f, 0.215f, 0.198f} * (1 + 0.2f * t + 0.1f * speck - 0.3f * clamp01(site.cavity));
+    const Rgb colour =
+        Rgb{0.225f, 0.215f, 0.198f} * (1 + 0.2f * t + 0.1f * speck - 0.3f * clamp01(site.cavity));
     return {stained(colour, s, site, {0.25f, 0.23f, 0.21f}), {0.03f, 0.03f, 0.03f}, 0.75f};
 }
 
 Look cardboard(const Surface& s, const Site& site) {
     const float t = cloud(site.at, 60, 2, s.seed + 210);
     const Vec2 p = s.frame.to_local({site.at.x, site.at.y});
-    const float flute = 0.03f * std::sin(p.x * 0.95f) + 0.05f * cloud({p.x * 0.1f, p.y * 1.2f, 0}, 1, 0.2f, s.seed);
+    const float flute =
+        0.03f * std::sin(p.x * 0.95f) + 0.05f * cloud({p.x * 0.1f, p.y * 1.2f, 0}, 1, 0.2f, s.seed);
     const Rgb colour = Rgb{0.335f, 0.235f, 0.145f} * (1 + 0.10f * t + flute);
     return {stained(colour, s, site, {0.5f, 0.45f, 0.4f}), {0.03f, 0.03f, 0.03f}, 0.8f};
 }
@@ -138,7 +146,9 @@ Look paper(const Surface& s, const Site& site) {
     const float t = cloud(site.at, 25, site.finest, s.seed + 220);
     const float thumb = smooth(0.25f, 0.9f, cloud(site.at, 30, 4, s.seed + 221));
     const Rgb colour = s.tint * (1 + 0.04f * t);
-    return {mix(colour, colour * Rgb{0.55f, 0.5f, 0.43f}, s.amount * thumb), {0.03f, 0.03f, 0.03f}, 0.8f};
+    return {mix(colour, colour * Rgb{0.55f, 0.5f, 0.43f}, s.amount * thumb),
+            {0.03f, 0.03f, 0.03f},
+            0.8f};
 }
 
 Look bare(const Surface& s, const Site& site) {

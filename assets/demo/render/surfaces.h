@@ -41,7 +41,7 @@ struct Surface {
 
 // How a point looks, ready for lighting.
 struct Look {
-    Rgb colour;            // diffuse
+    Rgb colour;                         // diffuse
     Rgb mirror = {0.04f, 0.04f, 0.04f}; // reflectance seen head-on
     float roughness = 0.8f;
 };
@@ -49,8 +49,8 @@ struct Look {
 // Where the point is: on an edge (cavity < 0), in a corner (> 0), and how finely one may look.
 struct Site {
     Vec3 at;
-    float cavity = 0;   // millimetres below its smoothed surroundings, scaled to about [-1, 1]
-    float up = 1;       // z of the normal
+    float cavity = 0;    // millimetres below its smoothed surroundings, scaled to about [-1, 1]
+    float up = 1;        // z of the normal
     float finest = 0.3f; // millimetres; smaller detail is left out
 };
 

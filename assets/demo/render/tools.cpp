@@ -18,7 +18,9 @@ Surface printed(Finish finish, Rgb tint, Placement frame, std::function<float(Ve
     return s;
 }
 
-float ink(float distance, float edge = 0.08f) { return smooth(edge, -edge, distance); }
+float ink(float distance, float edge = 0.08f) {
+    return smooth(edge, -edge, distance);
+}
 
 // A soft line through the points, as string or wire lies.
 float along(Vec2 p, const std::vector<Vec2>& points) {
@@ -28,7 +30,8 @@ float along(Vec2 p, const std::vector<Vec2>& points) {
     return d;
 }
 
-std::vector<Vec2> curve_of(Vec2 from, float heading, float bend, float wobble, int steps, float step) {
+std::vector<Vec2> curve_of(Vec2 from, float heading, float bend, float wobble, int steps,
+                           float step) {
     std::vector<Vec2> points{from};
     for (int i = 0; i < steps; ++i) {
         heading += bend + wobble * std::sin(0.55f * static_cast<float>(i));
@@ -51,13 +54,16 @@ void steel_rule(Scene& scene, Placement at, float len) {
         float mark = to_edge < tall ? ink(mm - 0.13f, 0.07f) : 0;
         const auto cm = static_cast<size_t>(std::max(std::lround(x * 0.1f), 1L));
         if (cm <= figures.size())
-            mark = std::max(mark, ink(figures[cm - 1]->distance({x - 10 * static_cast<float>(cm) + 0.0f, p.y + 2.2f})));
+            mark = std::max(mark, ink(figures[cm - 1]->distance(
+                                      {x - 10 * static_cast<float>(cm) + 0.0f, p.y + 2.2f})));
         const float half_mm = std::fabs(std::remainder(x, 0.5f));
         return std::max(mark, 12.5f - p.y < 3.2f ? ink(half_mm - 0.1f, 0.06f) : 0);
     };
-    const int steel = scene.add_surface(printed(Finish::machined, {0.44f, 0.43f, 0.41f}, at, print));
+    const int steel =
+        scene.add_surface(printed(Finish::machined, {0.44f, 0.43f, 0.41f}, at, print));
     scene.add(at, {len / 2 + 3, 14}, [=](Vec2 p) -> Top {
-        const float d = cut(slab(p, {len / 2 + 2, 12.5f}, 0.8f), disc(p - Vec2{len / 2 - 3, 0}, 2.4f));
+        const float d =
+            cut(slab(p, {len / 2 + 2, 12.5f}, 0.8f), disc(p - Vec2{len / 2 - 3, 0}, 2.4f));
         return {raised(d, 1.1f, 0.2f), steel};
     });
 }
@@ -69,7 +75,8 @@ void spanner(Scene& scene, Placement at, int surface, float flats, float len) {
         for (const float end : {-1.0f, 1.0f}) {
             const Vec2 q = p - Vec2{end * len / 2, 0};
             const float jaw = flats * (end > 0 ? 0.5f : 0.42f), turn = 0.26f;
-            const Vec2 j = {end * (q.x * std::cos(turn) + q.y * std::sin(turn)), q.y * std::cos(turn) - q.x * std::sin(turn)};
+            const Vec2 j = {end * (q.x * std::cos(turn) + q.y * std::sin(turn)),
+                            q.y * std::cos(turn) - q.x * std::sin(turn)};
             d = blend(d, disc(q, jaw * 2.15f), 6);
             d = cut(d, slab(j - Vec2{flats * 0.75f, 0}, {flats * 0.85f, jaw}, 1));
         }
@@ -98,8 +105,10 @@ void torque_wrench(Scene& scene, Placement at) {
         }
         if (p.x > 240) return {};
         if (p.x > 120) {
-            const float knurl = 0.5f * (std::fabs(std::remainder(p.x + p.y, 3.0f)) + std::fabs(std::remainder(p.x - p.y, 3.0f)));
-            return {round_top(p.y, 15.5f) - knurl * (std::fabs(p.x - 180) < 50 ? 1.0f : 0.0f), grip};
+            const float knurl = 0.5f * (std::fabs(std::remainder(p.x + p.y, 3.0f)) +
+                                        std::fabs(std::remainder(p.x - p.y, 3.0f)));
+            return {round_top(p.y, 15.5f) - knurl * (std::fabs(p.x - 180) < 50 ? 1.0f : 0.0f),
+                    grip};
         }
         const float r = p.x > 95 ? 14.5f : 10.5f;
         const float cut_in = 0.25f * ink(scale->distance(p - Vec2{35, 0}), 0.1f);
@@ -107,14 +116,16 @@ void torque_wrench(Scene& scene, Placement at) {
     });
 }
 
-void tag_card(Scene& scene, Placement at, const std::string& code, const std::string& line, float string_turn) {
+void tag_card(Scene& scene, Placement at, const std::string& code, const std::string& line,
+              float string_turn) {
     const Words big = words(code, Face::print, 17);
     const Words small = words(line, Face::plain, 3.4f);
     const float longest = std::max(small->half().x, 1.0f), squeeze = std::min(1.0f, 28 / longest);
     const auto print = [=](Vec2 p) {
         const float wobble = 0.12f * cloud({p.x, p.y, 0}, 5, 0.5f, 3);
         float mark = ink(big->distance(p - Vec2{8, 4}) + wobble, 0.25f);
-        mark = std::max(mark, ink(small->distance({(p.x - 8) / squeeze, (p.y + 14) / squeeze}), 0.1f));
+        mark =
+            std::max(mark, ink(small->distance({(p.x - 8) / squeeze, (p.y + 14) / squeeze}), 0.1f));
         return mark * (0.86f + 0.14f * cloud({p.x, p.y, 2}, 2, 0.4f, 9));
     };
     Surface card = printed(Finish::paper, {0.64f, 0.53f, 0.35f}, at, print);
@@ -131,9 +142,12 @@ void tag_card(Scene& scene, Placement at, const std::string& code, const std::st
         const Vec2 eye = p - Vec2{-34, 0};
         d = cut(d, disc(eye, 2.3f));
         const float curl = 0.0012f * (p.x + 10) * (p.x + 10) + 0.02f * p.y;
-        return {raised(d, 0.9f + std::max(curl, 0.0f), 0.15f), disc(eye, 6) < 0 ? ring_paper : paper};
+        return {raised(d, 0.9f + std::max(curl, 0.0f), 0.15f),
+                disc(eye, 6) < 0 ? ring_paper : paper};
     });
-    const auto twist = [&](float bend, float wobble) { return curve_of({-34, 0}, kPi + string_turn, bend, wobble, 26, 4.5f); };
+    const auto twist = [&](float bend, float wobble) {
+        return curve_of({-34, 0}, kPi + string_turn, bend, wobble, 26, 4.5f);
+    };
     const std::vector<Vec2> one = twist(0.035f, 0.07f), other = twist(-0.03f, 0.06f);
     scene.add(at, {160, 130}, [=](Vec2 p) -> Top {
         const float d = join(along(p, one), along(p, other));
@@ -149,18 +163,23 @@ void shim_tin(Scene& scene, Placement at) {
     scene.add(at, {50, 50}, [=](Vec2 p) -> Top {
         const float r = length(p);
         if (r > 48) return {};
-        return {r > 46.4f ? 16.0f : 0.8f + 0.4f * std::cos(r * 0.9f) * (r > 36 ? 1.0f : 0.0f), surface};
+        return {r > 46.4f ? 16.0f : 0.8f + 0.4f * std::cos(r * 0.9f) * (r > 36 ? 1.0f : 0.0f),
+                surface};
     });
     for (int i = 0; i < 9; ++i) {
         const auto k = static_cast<float>(i);
         const float turn = 2.4f * k, reach = 19 * chance(i, 1, 0, 31);
-        const int shim = i % 4 == 3 ? scene.add_surface(printed(Finish::turned, {0.70f, 0.5f, 0.26f}, at, {}))
-                                    : scene.add_surface(printed(Finish::machined, {0.46f, 0.45f, 0.43f}, {0, 0, 0, k}, {}));
+        const int shim =
+            i % 4 == 3 ? scene.add_surface(printed(Finish::turned, {0.70f, 0.5f, 0.26f}, at, {}))
+                       : scene.add_surface(
+                             printed(Finish::machined, {0.46f, 0.45f, 0.43f}, {0, 0, 0, k}, {}));
         const Vec2 p = at.to_world({reach * std::cos(turn), reach * std::sin(turn)});
-        const float lean_x = 0.05f * (chance(i, 2, 0, 31) - 0.5f), lean_y = 0.05f * (chance(i, 3, 0, 31) - 0.5f);
+        const float lean_x = 0.05f * (chance(i, 2, 0, 31) - 0.5f),
+                    lean_y = 0.05f * (chance(i, 3, 0, 31) - 0.5f);
         scene.add({p.x, p.y, at.z + 2 + 0.7f * k, 0}, {25, 25}, [=](Vec2 q) -> Top {
             const float r = length(q);
-            return {raised(std::max(r - 24, 16.5f - r), 1.2f + lean_x * q.x + lean_y * q.y, 0.2f), shim};
+            return {raised(std::max(r - 24, 16.5f - r), 1.2f + lean_x * q.x + lean_y * q.y, 0.2f),
+                    shim};
         });
     }
 }

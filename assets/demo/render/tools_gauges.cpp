@@ -5,7 +5,9 @@ namespace fettle::demo {
 
 namespace {
 
-float ink(float distance, float edge = 0.08f) { return smooth(edge, -edge, distance); }
+float ink(float distance, float edge = 0.08f) {
+    return smooth(edge, -edge, distance);
+}
 
 int plain(Scene& scene, Finish finish, Rgb tint, Placement frame, float amount = 0.15f) {
     Surface s;
@@ -25,13 +27,17 @@ std::function<float(Vec2)> dial_print(float reading) {
         figures.push_back(words(std::to_string(i * 10), Face::plain, 2.7f));
     const Words unit = words("0.01 mm", Face::plain, 1.7f);
     return [=](Vec2 p) {
-        const float r = length(p), turn = std::atan2(p.x, p.y) / (2 * kPi); // clockwise from the top
+        const float r = length(p),
+                    turn = std::atan2(p.x, p.y) / (2 * kPi); // clockwise from the top
         const float tick = std::fabs(std::remainder(turn, 0.01f)) * 2 * kPi * r;
         const bool long_tick = std::fabs(std::remainder(turn, 0.1f)) < 0.004f;
-        float mark = r < 24.2f && r > (long_tick ? 20.5f : 22.3f) ? ink(tick - (long_tick ? 0.22f : 0.13f)) : 0;
+        float mark = r < 24.2f && r > (long_tick ? 20.5f : 22.3f)
+                         ? ink(tick - (long_tick ? 0.22f : 0.13f))
+                         : 0;
         for (int i = 0; i < 10; ++i) {
             const float a = static_cast<float>(i) * 0.2f * kPi;
-            mark = std::max(mark, ink(figures[static_cast<size_t>(i)]->distance(p - Vec2{17.3f * std::sin(a), 17.3f * std::cos(a)})));
+            mark = std::max(mark, ink(figures[static_cast<size_t>(i)]->distance(
+                                      p - Vec2{17.3f * std::sin(a), 17.3f * std::cos(a)})));
         }
         mark = std::max(mark, ink(unit->distance(p - Vec2{0, -9})));
         const float a = reading * 2 * kPi;
@@ -59,7 +65,8 @@ void dial_gauge(Scene& scene, Placement at, float reading) {
             const float knurl = r > 29 ? 0.5f * std::cos(std::atan2(p.y, p.x) * 90) : 0;
             return {19 - 0.18f * (r - 27) * (r - 27) - smooth(26.0f, 25.0f, r) * 2 + knurl, rim};
         }
-        if (p.y > 0) return {p.y < 34 && std::fabs(p.x) < 3 ? 8 + round_top(p.x, 3) : kNothing, stem};
+        if (p.y > 0)
+            return {p.y < 34 && std::fabs(p.x) < 3 ? 8 + round_top(p.x, 3) : kNothing, stem};
         const float radius = p.y > -58 ? 4.0f : p.y > -82 ? 2.2f : p.y > -90 ? 2.9f : 0.0f;
         return {radius > 0 ? round_top(p.x, radius) + 9 - radius : kNothing, stem};
     });
@@ -69,7 +76,8 @@ void dial_gauge(Scene& scene, Placement at, float reading) {
 void feeler_gauge(Scene& scene, Placement at, float spread) {
     const char* const sizes[] = {".002", ".004", ".006", ".008", ".010", ".012", ".015", ".020"};
     for (int i = 0; i < 8; ++i) {
-        const Placement blade = at.of({0, 0, 1.2f + 0.75f * static_cast<float>(i), spread * static_cast<float>(i)});
+        const Placement blade =
+            at.of({0, 0, 1.2f + 0.75f * static_cast<float>(i), spread * static_cast<float>(i)});
         const Words size = words(sizes[i], Face::plain, 3);
         Surface s;
         s.finish = Finish::machined;
@@ -109,26 +117,40 @@ void micrometer(Scene& scene, Placement at, float opening) {
         const float tip = -24 + opening;
         rod(-36, -24, 3.2f, 0);
         rod(tip, 34, 3.2f, 0);
-        const float sleeve = 0.12f * ink(std::fabs(std::remainder(p.x, 1.0f)) - 0.15f) * (p.y < 0 ? 1.0f : 0.0f);
+        const float sleeve =
+            0.12f * ink(std::fabs(std::remainder(p.x, 1.0f)) - 0.15f) * (p.y < 0 ? 1.0f : 0.0f);
         rod(34, 62, 6.2f, sleeve + 0.1f * ink(std::fabs(p.y) - 0.2f));
         const float thimble_start = 40 + opening;
-        const float lines = p.x < thimble_start + 4 ? 0.15f * ink(std::fabs(std::remainder(std::asin(std::clamp(p.y / 8.5f, -1.0f, 1.0f)), 0.18f)) * 8 - 0.2f) : 0;
-        const float knurl = p.x > thimble_start + 16 ? 0.25f * std::fabs(std::remainder(p.x + p.y, 1.6f)) : 0;
-        rod(thimble_start, thimble_start + 42, 8.6f - 0.4f * std::max(thimble_start + 5 - p.x, 0.0f), lines + knurl);
-        rod(thimble_start + 42, thimble_start + 52, 5.5f, 0.2f * std::fabs(std::remainder(p.y, 1.2f)));
+        const float lines =
+            p.x < thimble_start + 4
+                ? 0.15f * ink(std::fabs(std::remainder(
+                                  std::asin(std::clamp(p.y / 8.5f, -1.0f, 1.0f)), 0.18f)) *
+                                  8 -
+                              0.2f)
+                : 0;
+        const float knurl =
+            p.x > thimble_start + 16 ? 0.25f * std::fabs(std::remainder(p.x + p.y, 1.6f)) : 0;
+        rod(thimble_start, thimble_start + 42,
+            8.6f - 0.4f * std::max(thimble_start + 5 - p.x, 0.0f), lines + knurl);
+        rod(thimble_start + 42, thimble_start + 52, 5.5f,
+            0.2f * std::fabs(std::remainder(p.y, 1.2f)));
         return {h, surface};
     });
 }
 
 void wire_brush(Scene& scene, Placement at) {
-    const int handle = plain(scene, Finish::wood, {0.3f, 0.2f, 0.1f}, {at.x + 900, at.y + 59, 0, at.angle});
+    const int handle =
+        plain(scene, Finish::wood, {0.3f, 0.2f, 0.1f}, {at.x + 900, at.y + 59, 0, at.angle});
     const int bristle = plain(scene, Finish::greased, kBright, at, 0.2f);
     scene.add(at, {150, 26}, [=](Vec2 p) -> Top {
         if (slab(p - Vec2{-75, 0}, {65, 14}, 3) < 0) { // bristles upwards, in tufts
             const float tuft = std::cos(p.x * 0.78f) * std::cos(p.y * 0.78f);
-            return {20 + 14 * smooth(-0.1f, 0.4f, tuft) + 2.5f * value_noise({p.x * 1.6f, p.y * 1.6f, 0}, 5), bristle};
+            return {20 + 14 * smooth(-0.1f, 0.4f, tuft) +
+                        2.5f * value_noise({p.x * 1.6f, p.y * 1.6f, 0}, 5),
+                    bristle};
         }
-        const float d = blend(slab(p - Vec2{-75, 0}, {70, 18}, 6), segment(p, {-5, 0}, {135, 4}, 12), 14);
+        const float d =
+            blend(slab(p - Vec2{-75, 0}, {70, 18}, 6), segment(p, {-5, 0}, {135, 4}, 12), 14);
         return {raised(d, 20, 7), handle};
     });
 }
@@ -140,7 +162,8 @@ void rag(Scene& scene, Placement at, Rgb colour, Vec2 half) {
         const float d = slab(p, half, 14) + 10 * cloud({p.x, p.y, 0}, 55, 6, seed);
         if (d > 0) return {};
         const Vec3 bent = {p.x + 12 * cloud({p.x, p.y, 1}, 70, 20, seed), p.y, 0};
-        const float fold = 1 - std::fabs(cloud({bent.x * 0.6f, bent.y * 1.6f, 0}, 60, 24, seed + 1));
+        const float fold =
+            1 - std::fabs(cloud({bent.x * 0.6f, bent.y * 1.6f, 0}, 60, 24, seed + 1));
         const float weave = 0.10f * std::sin(p.x * 4.2f) * std::sin(p.y * 4.2f);
         const float edge = smooth(0.0f, -22.0f, d);
         return {1.2f + (1.5f + 6 * fold * fold) * (0.25f + 0.75f * edge) + weave, cloth};

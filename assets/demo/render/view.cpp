@@ -63,7 +63,8 @@ Vec3 meet(const Field& field, const Grid& roof, Vec3 eye, Vec3 ray) {
     const float start = (eye.z - field.highest) / -ray.z;
     const float end = (eye.z - field.lowest) / -ray.z + field.cell;
     const float sideways = std::max(length({ray.x, ray.y}), 1e-4f);
-    const float fine = std::min(0.8f * field.cell / sideways, 2.0f * field.cell + (end - start) / 6);
+    const float fine =
+        std::min(0.8f * field.cell / sideways, 2.0f * field.cell + (end - start) / 6);
     const float leap = (static_cast<float>(kBlock) - 1) * field.cell / sideways;
     float above = start, t = start;
     while (t < end) {
@@ -95,7 +96,8 @@ Box seen_by(const Eye& eye, int width, int height) {
     Box box;
     for (const float x : {0.0f, static_cast<float>(width)})
         for (const float y : {0.0f, static_cast<float>(height)}) {
-            const Vec3 ray = eye.ray(x, y), p = eye.position() + ray * ((eye.position().z + 2) / -ray.z);
+            const Vec3 ray = eye.ray(x, y),
+                       p = eye.position() + ray * ((eye.position().z + 2) / -ray.z);
             box.take({p.x, p.y});
         }
     return box;
@@ -118,7 +120,8 @@ Picture photograph(const Scene& scene, int width, int height) {
             const Vec3 ray = eye.ray(static_cast<float>(x) + 0.5f, static_cast<float>(y) + 0.5f);
             const Vec3 point = meet(field, roof, eye.position(), ray);
             picture.light[picture.index(x, y)] = lit(scene, field, point, ray * -1);
-            picture.away[picture.index(x, y)] = (eye.depth(point) - eye.focus()) / scene.camera.view_width;
+            picture.away[picture.index(x, y)] =
+                (eye.depth(point) - eye.focus()) / scene.camera.view_width;
         }
     });
     return picture;

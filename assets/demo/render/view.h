@@ -14,7 +14,10 @@ struct Picture {
 
     Picture() = default;
     Picture(int w, int h)
-        : width(w), height(h), light(static_cast<size_t>(w) * static_cast<size_t>(h)), away(light.size()) {}
+        : width(w),
+          height(h),
+          light(static_cast<size_t>(w) * static_cast<size_t>(h)),
+          away(light.size()) {}
     size_t index(int x, int y) const {
         return static_cast<size_t>(y) * static_cast<size_t>(width) + static_cast<size_t>(x);
     }
