@@ -228,11 +228,13 @@ bool check(Page& page, std::string_view key, std::string_view label, bool& on) {
 bool choice(Page& page, std::string_view key, const std::vector<std::string>& options,
             int& chosen) {
     bool changed = false;
+    const float line_end = ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x;
     for (int i = 0; i < static_cast<int>(options.size()); ++i) {
         const std::string& option = options[i];
         const std::string option_key = std::string(key) + "." + std::to_string(i);
-        if (i > 0) ImGui::SameLine(0, page.px(Measure::kGap));
         const ImVec2 text = size_of(option);
+        if (i > 0 && ImGui::GetItemRectMax().x + page.px(Measure::kGap) + text.x < line_end)
+            ImGui::SameLine(0, page.px(Measure::kGap));
         const float height = page.px(Measure::kTarget);
         const Pressing act = press_area(option_key, ImVec2(text.x, height));
         if (act.pressed && chosen != i) {

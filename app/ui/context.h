@@ -7,8 +7,11 @@
 #include "notebook/drafts.h"
 #include "notebook/notebook.h"
 
+#include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace fettle::ui {
 
@@ -18,6 +21,7 @@ class Pixels; // ui/pixels.h
 struct Place {
     std::string screen; // "log", "photos", "parts", "tasks", "marks", "sheets"
     std::int64_t record = 0;
+    std::int64_t mark = 0; // with a photo: show it where this mark was read
 };
 
 struct Context {
@@ -28,6 +32,8 @@ struct Context {
     bool draft_edited = false; // set when a screen has changed the draft: it is kept and shown
     std::optional<Place> go;   // set to lead somewhere after this frame
     std::string trouble;       // the sentence of the last act that failed; empty: none
+    // Takes photos in, as when files are dropped on the window. Returns at once.
+    std::function<void(std::vector<std::filesystem::path>)> take_in = {};
 
     // Notes how an act went; true when it went well. The bottom line takes the words of what was
     // done from the notebook's history.

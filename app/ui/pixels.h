@@ -4,6 +4,7 @@
 // UI thread only. Owns its workers; destroying it ends them.
 #pragma once
 
+#include "base/process.h"
 #include "notebook/photos.h"
 #include "ui/textures.h"
 
@@ -17,6 +18,8 @@ class Pixels {
     struct Settings {
         std::size_t most_texture_bytes = 256u << 20;
         std::function<void()> wake; // called from worker threads when a picture has come
+        Surface surface = Surface::opengl;
+        std::filesystem::path decode_program = own_folder() / "fettlebook-decode";
     };
     Pixels(const Notebook& book, Settings settings);
     ~Pixels();

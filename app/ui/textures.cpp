@@ -35,7 +35,8 @@ Texture::Texture(Texture&& other) noexcept
     : surface_(other.surface_),
       name_(std::exchange(other.name_, 0)),
       width_(std::exchange(other.width_, 0)),
-      height_(std::exchange(other.height_, 0)) {}
+      height_(std::exchange(other.height_, 0)),
+      square_pixels_(other.square_pixels_) {}
 
 Texture& Texture::operator=(Texture&& other) noexcept {
     if (this != &other) {
@@ -44,8 +45,17 @@ Texture& Texture::operator=(Texture&& other) noexcept {
         name_ = std::exchange(other.name_, 0);
         width_ = std::exchange(other.width_, 0);
         height_ = std::exchange(other.height_, 0);
+        square_pixels_ = other.square_pixels_;
     }
     return *this;
+}
+
+void Texture::show_pixels(bool square) const {
+    if (square == square_pixels_) return;
+    square_pixels_ = square;
+    if (name_ == 0 || surface_ == Surface::none) return;
+    glBindTexture(GL_TEXTURE_2D, name_);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, square ? GL_NEAREST : GL_LINEAR);
 }
 
 void Texture::free() {

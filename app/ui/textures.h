@@ -32,12 +32,16 @@ class Texture {
     int height() const { return height_; }
     std::size_t bytes() const { return std::size_t(width_) * std::size_t(height_) * 4; }
 
+    // Drawn larger than it is: each pixel a square, instead of one running into the next.
+    void show_pixels(bool square) const;
+
   private:
     void free();
 
     Surface surface_ = Surface::none;
     unsigned name_ = 0;
     int width_ = 0, height_ = 0;
+    mutable bool square_pixels_ = false;
 };
 
 // Keeps the textures used last within a bound in bytes. What falls out is freed at the next

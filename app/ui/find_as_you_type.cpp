@@ -1,0 +1,135 @@
+#include "ui/find_as_you_type.h"
+
+#include "base/text.h"
+#include "ui/acts.h"
+#include "ui/fields.h"
+#include "ui/flow.h"
+#include "ui/input_queue.h"
+
+#include <imgui.h>
+#include <imgui_internal.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+std::vector<std::string> words_in(std::string_view text) {
+    std::vector<std::string> words;
+    for (const auto piece : split(text, ' '))
+        if (!trim(piece).empty()) words.push_back(lower_ascii(trim(piece)));
+    return words;
+}
+
+bool begins_a_word(const std::vector<std::string>& words, const std::string& typed) {
+    return std::ranges::any_of(words,
+                               [&](const std::string& word) { return word.starts_with(typed); });
+}
+
+// 0: the tag itself, 1: the beginning of the tag, 2: elsewhere; 3: no match.
+int nearness(const Candidate& candidate, const std::vector<std::string>& typed) {
+    if (typed.empty()) return 2;
+    const std::string tag = lower_ascii(candidate.tag);
+    const auto name = words_in(candidate.name);
+    for (const std::string& word : typed)
+        if (!tag.starts_with(word) && !begins_a_word(name, word)) return 3;
+    if (tag.empty()) return 2;
+    return tag == typed.front() ? 0 : tag.starts_with(typed.front()) ? 1 : 2;
+}
+
+// One match: the tag, then the name, in columns; the one Enter takes has a bar at its side.
+bool match_row(Page& page, const std::string& key, const Candidate& candidate, bool chosen) {
+    const std::string said =
+        candidate.tag.empty() ? candidate.name : candidate.tag + "   " + candidate.name;
+    const std::string_view aside = chosen && candidate.kind.empty() ? "Enter" : candidate.kind;
+    return row(page, key,
+               {.label = said, .aside = aside, .selected = chosen, .height = Measure::kTarget});
+}
+
+// Up and down belong to the matches while the field is written in; true when the arrows moved.
+void move_among(FindLine& line, int count, bool active) {
+    if (!active) return;
+    ImGui::GetCurrentContext()->ActiveIdUsingNavDirMask |=
+        (1U << ImGuiDir_Up) | (1U << ImGuiDir_Down);
+    if (ImGui::IsKeyPressed(static_cast<int>(Key::down))) ++line.at;
+    if (ImGui::IsKeyPressed(static_cast<int>(Key::up))) --line.at;
+    line.at = std::clamp(line.at, 0, std::max(0, count - 1));
+}
+
+void take(FindLine& line, FindAnswer& answer, const Candidate& candidate) {
+    answer.taken = candidate.id;
+    line.at = 0;
+    line.open = false;
+}
+
+} // namespace
+
+std::vector<std::size_t> matching(const std::vector<Candidate>& from, std::string_view typed,
+                                  std::size_t most) {
+    const auto words = words_in(typed);
+    std::vector<std::size_t> found[3];
+    for (std::size_t i = 0; i < from.size(); ++i) {
+        const int near = nearness(from[i], words);
+        if (near < 3) found[near].push_back(i);
+        if (words.empty() && found[2].size() >= most) break;
+    }
+    std::vector<std::size_t> best;
+    for (const auto& group : found)
+        for (const std::size_t i : group)
+            if (best.size() < most) best.push_back(i);
+    return best;
+}
+
+FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
+                            const std::vector<Candidate>& from, const FindLook& look) {
+    FindAnswer answer;
+    const bool escaped = ImGui::IsKeyPressed(static_cast<int>(Key::escape), false);
+    const std::string before = line.typed;
+    const FieldChange field = text_field(page, key, line.typed,
+                                         {.label = look.label,
+                                          .hint = look.hint,
+                                          .error = look.error,
+                                          .key_hint = look.key_hint,
+                                          .width = look.width,
+                                          .take_focus = line.take_focus});
+    line.awaits_caret = (line.awaits_caret || line.take_focus) && !field.active;
+    line.take_focus = false;
+    answer.edited = field.edited;
+    if (field.edited) line.at = 0;
+    const bool was_open = line.open;
+    if (field.active || field.entered) line.open = true;
+    if (!line.open) return answer;
+    if (escaped && was_open) {
+        line.typed = before; // Dear ImGui takes Esc as "as it was when the writing began"
+        line.open = false;
+        answer.given_up = true;
+        return answer;
+    }
+    const auto matches = matching(from, line.typed, static_cast<std::size_t>(look.most));
+    move_among(line, static_cast<int>(matches.size()), field.active);
+    if (field.entered) {
+        // A blank line where words are an answer of their own means: none.
+        const bool as_typed = look.as_typed && (line.typed.empty() || matches.empty());
+        line.open = false;
+        if (as_typed)
+            answer.entered_as_typed = true;
+        else if (!matches.empty())
+            take(line, answer, from[matches[std::size_t(line.at)]]);
+        return answer;
+    }
+    bool busy = field.active || line.awaits_caret;
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
+    for (int i = 0; i < static_cast<int>(matches.size()); ++i) {
+        const Candidate& candidate = from[matches[std::size_t(i)]];
+        const std::string match_key = std::string(key) + ".match." + std::to_string(i);
+        if (match_row(page, match_key, candidate, i == line.at)) take(line, answer, candidate);
+        busy = busy || ImGui::IsItemFocused() || ImGui::IsItemHovered() || ImGui::IsItemActive();
+    }
+    if (matches.empty())
+        fine_print(page, look.as_typed ? "New; Enter takes it as written." : "Nothing fits.");
+    ImGui::PopStyleVar();
+    if (!answer.taken) line.open = busy;
+    return answer;
+}
+
+} // namespace fettle::ui

@@ -1,0 +1,60 @@
+// Choosing a part, a task, a position, a maker by typing a few letters of its tag or name. The
+// first match is taken with Enter, another with the arrows or the pointer. Knows no notebook: it is
+// given what there is to choose from, the likeliest first.
+#pragma once
+
+#include "ui/page.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace fettle::ui {
+
+struct Candidate {
+    std::int64_t id = 0;
+    std::string tag; // short code; may be empty
+    std::string name;
+    std::string kind; // shown at the right: "task", "lately tied"
+};
+
+// The candidates that fit what was typed: each typed word begins the tag or a word of the name.
+// Those whose tag is typed in full come first, then those whose tag it begins, then as they stand.
+std::vector<std::size_t> matching(const std::vector<Candidate>& from, std::string_view typed,
+                                  std::size_t most);
+
+// What a person is in the middle of.
+struct FindLine {
+    std::string typed;
+    int at = 0;        // the match that Enter takes
+    bool open = false; // matches are shown
+    bool take_focus = false;
+    bool awaits_caret = false; // asked for, and not come yet
+
+    void begin() { *this = {.open = true, .take_focus = true}; }
+};
+
+struct FindLook {
+    std::string_view label = {};
+    std::string_view hint = {};
+    std::string_view error = {};
+    std::string_view key_hint = {};
+    int most = 6;          // matches shown
+    bool as_typed = false; // what was typed is an answer of its own: a new maker
+    float width = 0;
+};
+
+struct FindAnswer {
+    std::optional<std::int64_t> taken; // the candidate's id
+    bool entered_as_typed = false;     // Enter on words that match nothing, where that is allowed
+    bool given_up = false;             // Esc
+    bool edited = false;
+};
+
+// The field has the key `key`, its matches `key.match.0`, `key.match.1` ...
+FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
+                            const std::vector<Candidate>& from, const FindLook& look = {});
+
+} // namespace fettle::ui

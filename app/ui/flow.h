@@ -1,0 +1,35 @@
+// Things side by side that go on to the next line where the page ends: acts, links, tags.
+#pragma once
+
+#include "ui/acts.h"
+
+#include <string_view>
+
+namespace fettle::ui {
+
+class Flow {
+  public:
+    explicit Flow(const Page& page, float spacing = Measure::kStep);
+
+    // Before each thing: its width in pixels, or the words it shows.
+    void place(float width);
+    void place_button(std::string_view label, const ButtonLook& look);
+    void place_link(std::string_view label, Face face = Face::body);
+    void place_tag(std::string_view code);
+    void place_words(std::string_view text, Face face = Face::body);
+
+  private:
+    const Page& page_;
+    float spacing_, line_end_;
+    bool first_ = true;
+};
+
+float width_of(const Page& page, std::string_view text, Face face = Face::body);
+
+// Words at the height of a button or link beside them.
+void words_beside(Page& page, std::string_view text, Role role = Role::ink, Face face = Face::body);
+
+// The text cut with … where it would be wider than `width`.
+std::string cut_to(const Page& page, std::string_view text, float width, Face face = Face::body);
+
+} // namespace fettle::ui

@@ -1,0 +1,73 @@
+// The errands behind Pixels: what was asked for, in the order of need, and the workers that fetch
+// it. Knows no texture. What is asked for in the newest frame goes first; what two frames no longer
+// asked for is given up. The UI thread asks and takes, the workers fetch; each worker owns a
+// decoder and its connection to the thumbnail cache. Destroying it ends the workers.
+#pragma once
+
+#include "photos/decoder.h"
+
+#include <condition_variable>
+#include <cstdint>
+#include <functional>
+#include <mutex>
+#include <set>
+#include <string>
+#include <thread>
+#include <vector>
+
+namespace fettle::ui {
+
+struct Errand {
+    enum class Kind { thumbnail, whole, region };
+    std::string key;
+    std::string hash; // of the photo
+    std::filesystem::path file;
+    Kind kind = Kind::thumbnail;
+    int longest_side = 0;  // of a whole
+    photos::Region region; // of a region
+};
+
+struct Fetched {
+    std::string key, hash;
+    Result<photos::Picture> picture;
+};
+
+class PixelFetch {
+  public:
+    struct Settings {
+        std::filesystem::path cache_folder, decode_program;
+        std::function<void()> wake; // from a worker, after each picture
+        unsigned workers = 2;
+    };
+    explicit PixelFetch(Settings settings);
+    ~PixelFetch();
+    PixelFetch(const PixelFetch&) = delete;
+    PixelFetch& operator=(const PixelFetch&) = delete;
+
+    void new_frame();
+    void ask(Errand errand);
+    // Pictures that have come, at least one and no more than fit the bytes; the rest comes later.
+    std::vector<Fetched> take(std::size_t most_bytes);
+    // Until nothing is waiting or being fetched.
+    void wait_idle();
+
+  private:
+    struct Waiting {
+        Errand errand;
+        std::uint64_t frame = 0, turn = 0; // when it was asked for last
+    };
+    void work(const std::stop_token& stop);
+    std::vector<Waiting>::iterator next();
+
+    Settings settings_;
+    std::mutex held_;
+    std::condition_variable_any changed_;
+    std::vector<Waiting> waiting_;
+    std::set<std::string> under_way_; // keys being fetched, or fetched and not yet taken
+    std::size_t fetching_ = 0;
+    std::vector<Fetched> fetched_;
+    std::uint64_t frame_ = 0, turn_ = 0;
+    std::vector<std::jthread> workers_;
+};
+
+} // namespace fettle::ui

@@ -1,0 +1,58 @@
+#include "ui/screens/candidates.h"
+
+#include "notebook/parts.h"
+#include "notebook/people.h"
+#include "notebook/tasks.h"
+#include "notebook/vehicles.h"
+
+#include <algorithm>
+
+namespace fettle::ui {
+
+Result<std::vector<Candidate>> maker_candidates(const Notebook& book) {
+    auto makers = list_makers(book);
+    if (!makers) return makers.failure();
+    std::vector<Candidate> all;
+    for (const Maker& maker : *makers)
+        all.push_back({maker.id.value, "", maker.name, maker.sign});
+    return all;
+}
+
+Result<std::vector<Candidate>> position_candidates(const Notebook& book) {
+    auto vehicles = list_vehicles(book);
+    if (!vehicles) return vehicles.failure();
+    std::vector<Candidate> all;
+    for (const Vehicle& vehicle : *vehicles) {
+        auto positions = list_positions(book, vehicle.id);
+        if (!positions) return positions.failure();
+        for (const auto& [position, on_hand] : *positions)
+            all.push_back({position.id.value, position.number, position.name, position.group});
+    }
+    return all;
+}
+
+Result<std::vector<Candidate>> part_candidates(const Notebook& book) {
+    auto parts = list_parts(book);
+    if (!parts) return parts.failure();
+    std::vector<Candidate> all;
+    for (const Part& part : *parts)
+        all.push_back({part.id.value, part.tag, part.name, ""});
+    return all;
+}
+
+Result<std::vector<Candidate>> open_task_candidates(const Notebook& book) {
+    auto tasks = list_tasks(book, today());
+    if (!tasks) return tasks.failure();
+    std::vector<Candidate> all;
+    for (const TaskStanding& standing : *tasks)
+        if (standing.task.state == TaskState::open)
+            all.push_back({standing.task.id.value, "", standing.task.title, "task"});
+    return all;
+}
+
+const Candidate* candidate_with(const std::vector<Candidate>& candidates, std::int64_t id) {
+    const auto found = std::ranges::find(candidates, id, &Candidate::id);
+    return found == candidates.end() ? nullptr : &*found;
+}
+
+} // namespace fettle::ui

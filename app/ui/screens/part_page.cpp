@@ -1,0 +1,167 @@
+#include "ui/screens/part_page.h"
+
+#include "ui/acts.h"
+#include "ui/flow.h"
+#include "ui/input_queue.h"
+#include "ui/readings.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+Result<std::vector<TaskStanding>> tasks_on(const Notebook& book, const Part& part,
+                                           const std::vector<Entry>& entries) {
+    auto tasks = list_tasks(book, today());
+    if (!tasks) return tasks;
+    std::erase_if(*tasks, [&](const TaskStanding& standing) {
+        const Task& task = standing.task;
+        const bool needs_it =
+            part.position && std::ranges::find(task.positions, part.position,
+                                               &NeededPosition::position) != task.positions.end();
+        const bool worked_on = std::ranges::any_of(entries, [&](const Entry& entry) {
+            return std::ranges::find(entry.tasks, task.id) != entry.tasks.end();
+        });
+        return !needs_it && !worked_on;
+    });
+    return tasks;
+}
+
+void put_into_draft(Context& context, PartId part) {
+    auto& parts = context.draft.parts;
+    if (std::ranges::find(parts, part) == parts.end()) parts.push_back(part);
+    context.draft_edited = true;
+}
+
+void top(Page& page, Context& context, PartPageState& state, const Part& part) {
+    const float start = ImGui::GetCursorPosY();
+    {
+        const InFace large(page, Face::heading);
+        tag_chip(page, "part.tag", part.tag);
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        const float room = ImGui::GetContentRegionAvail().x;
+        ImGui::SetCursorPosY(start + page.px(4));
+        words(page, cut_to(page, part.name, room, Face::heading));
+        note(page, "part.name", part.name);
+    }
+    Flow flow(page, Measure::kStep);
+    const auto act = [&](std::string_view key, std::string_view label, std::string_view hint) {
+        const ButtonLook look{.weight = Weight::quiet, .key_hint = hint};
+        flow.place_button(label, look);
+        return button(page, key, label, look);
+    };
+    if (act("part.back", "all parts", "Esc") ||
+        (pressed({.key = static_cast<int>(Key::escape)}) && state.active.empty()))
+        state.part = {};
+    if (act("part.into_entry", "into the entry", "E") || pressed({.key = 'E'}))
+        put_into_draft(context, part.id);
+}
+
+void store_field(Context& context, PartPageState& state, const Part& part,
+                 const std::string& field) {
+    Part changed = part;
+    if (!read_field(context.book, state.fields, field, changed)) return;
+    if (text_of(changed, field) == text_of(part, field) && changed.position == part.position)
+        return;
+    const Done set = set_part(context.book, changed);
+    if (set)
+        context.went_well(set);
+    else
+        note_refusal(state.fields, set.failure().sentence);
+}
+
+void fill_fields(const Context& context, PartPageState& state, const Part& part) {
+    if (state.filled_for == context.book.change_counter()) return;
+    state.fields.fill(part, state.active);
+    state.filled_for = context.book.change_counter();
+}
+
+// How it stands with the part, below its name.
+void standing(Page& page, Context& context, PartPageState& state, const Part& part) {
+    FieldDone done;
+    choose_word(page, "part", state.fields, "condition", done);
+    choose_word(page, "part", state.fields, "decision", done);
+    std::string where = part.place.empty() ? "no place written down" : "kept at " + part.place;
+    if (!part.position_name.empty()) where += "     for " + part.position_name;
+    fine_words(page, cut_to(page, where, ImGui::GetContentRegionAvail().x, Face::fine));
+    note(page, "part.where", where);
+    if (!done.field.empty()) store_field(context, state, part, done.field);
+}
+
+// Fields that were written to their end are kept at once; there is nothing to press.
+void card(Page& page, Context& context, PartPageState& state, const Part& part) {
+    gap(page, Measure::kMargin);
+    words(page, "The card");
+    rule(page);
+    FieldDone done;
+    what_it_is(page, context, "part.edit", state.fields, false, done);
+    choose_word(page, "part", state.fields, "origin", done);
+    what_is_known(page, context, "part.edit", state.fields, done);
+    state.active = done.active;
+    if (!done.field.empty()) store_field(context, state, part, done.field);
+    gap(page, Measure::kMargin);
+}
+
+} // namespace
+
+Result<PartFacts> read_part(const Notebook& book, PartId id) {
+    PartFacts facts;
+    auto part = part_by_id(book, id);
+    if (!part) return part.failure();
+    auto photos = list_photos(book, {.part = id});
+    if (!photos) return photos.failure();
+    auto ties = ties_to(book, id);
+    if (!ties) return ties.failure();
+    auto marks = list_marks(book, {.part = id});
+    if (!marks) return marks.failure();
+    auto entries = list_entries(book, {.part = id});
+    if (!entries) return entries.failure();
+    auto tasks = tasks_on(book, *part, *entries);
+    if (!tasks) return tasks.failure();
+    for (Photo& photo : *photos) {
+        const auto tie = std::ranges::find(*ties, photo.id, &Tie::photo);
+        const Stage stage = tie == ties->end() ? Stage::during : tie->stage;
+        facts.photos.push_back({std::move(photo), stage});
+    }
+    for (const Mark& mark : *marks) {
+        auto photo = photo_by_id(book, mark.photo);
+        if (!photo) return photo.failure();
+        facts.marked.emplace(mark.photo.value, std::move(*photo));
+    }
+    facts.part = std::move(*part);
+    facts.marks = std::move(*marks);
+    facts.entries = std::move(*entries);
+    facts.tasks = std::move(*tasks);
+    return facts;
+}
+
+void PartPageState::open(PartId id) {
+    part = id;
+    filled_for = 0;
+    active.clear();
+    refused.clear();
+    before = after = 0;
+}
+
+void draw_part_page(Page& page, Context& context, PartPageState& state) {
+    const PartFacts& facts = state.facts.of(context.book, state.part.value, [&](std::int64_t id) {
+        return read_part(context.book, PartId{id});
+    });
+    if (facts.part.id != state.part) {
+        notice(page, "part.trouble", Tell::stop, state.facts.failure());
+        if (button(page, "part.back", "all parts", {.key_hint = "Esc"}) ||
+            pressed({.key = static_cast<int>(Key::escape)}))
+            state.part = {};
+        return;
+    }
+    fill_fields(context, state, facts.part);
+    top(page, context, state, facts.part);
+    standing(page, context, state, facts.part);
+    gap(page);
+    draw_part_story(page, context, state, facts);
+    card(page, context, state, facts.part);
+}
+
+} // namespace fettle::ui

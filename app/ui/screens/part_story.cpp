@@ -1,0 +1,196 @@
+#include "base/text.h"
+#include "ui/acts.h"
+#include "ui/flow.h"
+#include "ui/photo_row.h"
+#include "ui/photo_view.h"
+#include "ui/readings.h"
+#include "ui/screens/part_page.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+constexpr float kPairTall = 320, kCropTall = 128, kCropWide = 240;
+constexpr std::size_t kMostEntries = 12;
+
+using Chosen = std::vector<const PhotoOfPart*>;
+
+Chosen photos_at(const PartFacts& facts, std::initializer_list<Stage> stages) {
+    Chosen chosen;
+    for (const PhotoOfPart& shown : facts.photos)
+        if (std::ranges::find(stages, shown.stage) != stages.end()) chosen.push_back(&shown);
+    return chosen;
+}
+
+struct Side {
+    const char* key;  // "part.before"
+    const char* hint; // the key that goes on to the next photo
+    std::string none; // what to do when there is no photo
+};
+
+// One half of the pair: the picture as large as the half allows, what it is and when, and the way
+// to another one.
+void draw_side(Page& page, Context& context, const Side& side, const Chosen& photos,
+               std::size_t& which, float width) {
+    ImGui::BeginGroup();
+    const float tall = page.px(kPairTall);
+    if (photos.empty()) {
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        ImGui::GetWindowDrawList()->AddRect(at, ImVec2(at.x + width, at.y + tall / 2),
+                                            page.tone(Role::rule), 0, 0, page.px(1));
+        ImGui::Dummy(ImVec2(width, 0));
+        ImGui::Indent(page.px(Measure::kGap));
+        ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width - page.px(2 * Measure::kGap));
+        ImGui::PushStyleColor(ImGuiCol_Text, page.tone(Role::pencil));
+        ImGui::TextUnformatted(side.none.c_str());
+        ImGui::PopStyleColor();
+        ImGui::PopTextWrapPos();
+        ImGui::Unindent(page.px(Measure::kGap));
+        ImGui::SetCursorScreenPos(ImVec2(at.x, at.y + tall / 2));
+        ImGui::EndGroup();
+        note(page, side.key, "", "none");
+        return;
+    }
+    if (photos.size() > 1 && pressed({.key = side.hint[0]})) which = (which + 1) % photos.size();
+    which = std::min(which, photos.size() - 1);
+    const PhotoOfPart& shown = *photos[which];
+    const Photo& photo = shown.photo;
+    const double zoom = std::min(
+        {1.0, double(width) / std::max(1, photo.width), double(tall) / std::max(1, photo.height)});
+    if (crop(page, side.key, photo.original_name, context.pixels, photo,
+             {0, 0, photo.width, photo.height}, zoom))
+        context.go = Place{"photos", photo.id.value};
+    const std::string when = photo.taken ? to_words(*photo.taken) : safe_utf8(photo.original_name);
+    words(page, word(shown.stage));
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    words(page, cut_to(page, when, width / 2), Role::pencil);
+    if (photos.size() > 1) {
+        const std::string of =
+            std::to_string(which + 1) + " of " + std::to_string(photos.size()) + ", another";
+        if (button(page, std::string(side.key) + ".another", of,
+                   {.weight = Weight::quiet, .key_hint = side.hint}))
+            which = (which + 1) % photos.size();
+    }
+    ImGui::EndGroup();
+}
+
+void draw_pair(Page& page, Context& context, PartPageState& state, const PartFacts& facts) {
+    const std::string tag = facts.part.tag;
+    const auto before = photos_at(facts, {Stage::as_found, Stage::before});
+    const auto after = photos_at(facts, {Stage::after, Stage::fitted, Stage::proof});
+    const float gap_between = page.px(Measure::kGap);
+    const float width = (ImGui::GetContentRegionAvail().x - gap_between) / 2;
+    const float start = ImGui::GetCursorPosX();
+    const float top = ImGui::GetCursorPosY();
+    draw_side(page, context,
+              {"part.before", "B",
+               "No photo of it before the work. Choose one among the photos, press 2 and type " +
+                   tag + "."},
+              before, state.before, width);
+    const float low = ImGui::GetCursorPosY();
+    ImGui::SetCursorPos(ImVec2(start + width + gap_between, top));
+    draw_side(page, context,
+              {"part.after", "A",
+               "No photo of it after the work. Choose one among the photos, press 4 and type " +
+                   tag + "."},
+              after, state.after, width);
+    ImGui::SetCursorPosY(std::max(low, ImGui::GetCursorPosY()));
+}
+
+void section(Page& page, std::string_view title, std::size_t count) {
+    gap(page, Measure::kMargin);
+    words(page, title);
+    ImGui::SameLine(0, page.px(Measure::kStep));
+    words(page, std::to_string(count), Role::pencil);
+    rule(page);
+}
+
+void draw_photos_of(Page& page, Context& context, const PartFacts& facts) {
+    if (facts.photos.empty()) return;
+    section(page, "Photos", facts.photos.size());
+    std::vector<RowPhoto> row;
+    for (const PhotoOfPart& shown : facts.photos)
+        row.push_back({shown.photo, std::string(word(shown.stage)) + "  " +
+                                        (shown.photo.taken ? to_words(shown.photo.taken->day())
+                                                           : std::string())});
+    if (const auto pressed_one = photo_row(page, "part.photo", context.pixels, row))
+        context.go = Place{"photos", pressed_one->value};
+}
+
+void draw_marks_of(Page& page, Context& context, const PartFacts& facts) {
+    if (facts.marks.empty()) return;
+    section(page, "Marks", facts.marks.size());
+    Flow flow(page, Measure::kGap);
+    for (const Mark& mark : facts.marks) {
+        const auto photo = facts.marked.find(mark.photo.value);
+        if (photo == facts.marked.end()) continue;
+        const double zoom = std::min(double(page.px(kCropTall)) / std::max(1, mark.region.h),
+                                     double(page.px(kCropWide)) / std::max(1, mark.region.w));
+        const std::string by = mark.maker.empty() ? "maker unknown" : mark.maker;
+        const std::string said = by + ", " + std::string(word(mark.sure));
+        const float width = std::max({float(mark.region.w * zoom), width_of(page, mark.reading),
+                                      width_of(page, said, Face::fine)});
+        flow.place(width);
+        ImGui::BeginGroup();
+        if (crop(page, "part.mark." + std::to_string(mark.id.value), mark.reading, context.pixels,
+                 photo->second, mark.region, zoom))
+            context.go = Place{"photos", mark.photo.value, mark.id.value};
+        words(page, mark.reading);
+        fine_words(page, said);
+        ImGui::EndGroup();
+    }
+}
+
+std::string first_line(const Entry& entry) {
+    const std::string_view text = trim(entry.text);
+    return std::string(text.substr(0, text.find('\n')));
+}
+
+void draw_entries(Page& page, Context& context, const PartFacts& facts) {
+    if (facts.entries.empty()) return;
+    section(page, "Entries", facts.entries.size());
+    std::size_t drawn = 0;
+    for (const Entry& entry : facts.entries) {
+        if (drawn++ == kMostEntries) break;
+        const std::string day = to_words(entry.day);
+        if (link(page, "part.entry." + std::to_string(entry.id.value), day))
+            context.go = Place{"log", entry.id.value};
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        const float room = ImGui::GetContentRegionAvail().x;
+        words_beside(page, cut_to(page, first_line(entry), room));
+    }
+}
+
+void draw_tasks_of(Page& page, Context& context, const PartFacts& facts) {
+    if (facts.tasks.empty()) return;
+    section(page, "Worked on by", facts.tasks.size());
+    for (const TaskStanding& standing : facts.tasks) {
+        const Task& task = standing.task;
+        const bool open = task.state == TaskState::open;
+        const std::string_view state = standing.ready() ? "ready"
+                                       : open           ? "waits"
+                                                        : word(task.state);
+        words_beside(page, state,
+                     standing.ready() ? Role::verdigris
+                     : open           ? Role::brass
+                                      : Role::pencil);
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        if (link(page, "part.task." + std::to_string(task.id.value), task.title))
+            context.go = Place{"tasks", task.id.value};
+    }
+}
+
+} // namespace
+
+void draw_part_story(Page& page, Context& context, PartPageState& state, const PartFacts& facts) {
+    draw_pair(page, context, state, facts);
+    draw_photos_of(page, context, facts);
+    draw_marks_of(page, context, facts);
+    draw_entries(page, context, facts);
+    draw_tasks_of(page, context, facts);
+}
+
+} // namespace fettle::ui

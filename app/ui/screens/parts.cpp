@@ -1,0 +1,213 @@
+#include "ui/screens/parts.h"
+
+#include "ui/acts.h"
+#include "ui/fields.h"
+#include "ui/flow.h"
+#include "ui/input_queue.h"
+#include "ui/readings.h"
+
+#include <imgui.h>
+#include <imgui_internal.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+constexpr float kTagColumn = 96;
+
+struct Columns {
+    float name = 0, condition = 0, decision = 0, place = 0, end = 0; // left edges, window pixels
+};
+
+Columns columns_of(const Page& page) {
+    const float left = ImGui::GetCursorScreenPos().x, room = ImGui::GetContentRegionAvail().x;
+    Columns columns;
+    columns.name = left + page.px(kTagColumn);
+    columns.end = left + room;
+    const float rest = room - page.px(kTagColumn);
+    columns.condition = columns.name + rest * 0.46F;
+    columns.decision = columns.name + rest * 0.63F;
+    columns.place = columns.name + rest * 0.79F;
+    return columns;
+}
+
+void cell(const Page& page, float left, float right, float top, std::string_view text, Role role) {
+    const std::string said = cut_to(page, text, right - left - page.px(Measure::kStep));
+    const float line = ImGui::GetFontSize();
+    const ImVec2 at(left, top + (page.px(Measure::kRow) - line) / 2);
+    ImGui::GetWindowDrawList()->AddText(at, page.tone(role), said.c_str());
+}
+
+Role role_of(Condition condition) {
+    if (condition == Condition::scrap) return Role::red_lead;
+    return condition >= Condition::finished ? Role::verdigris : Role::ink;
+}
+
+void begin_adding(PartsState& state) {
+    state.adding = true;
+    state.adding_begins = true;
+    state.refused.clear();
+    state.fresh = {};
+    state.fresh.fill(Part{});
+    state.fresh.typed["quantity"] = "1";
+}
+
+void draw_row(Page& page, PartsState& state, const Part& part) {
+    const std::string key = "parts.row." + std::to_string(part.id.value);
+    const Columns columns = columns_of(page);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    if (row(page, key, {.label = part.tag})) state.page.open(part.id);
+    if (state.wanted == part.id) {
+        ImGui::SetFocusID(ImGui::GetItemID(), ImGui::GetCurrentWindow());
+        ImGui::GetCurrentContext()->NavDisableHighlight = false;
+        state.wanted = {};
+    }
+    if (ImGui::IsItemFocused()) state.at = part.id;
+    std::string name = part.name;
+    if (part.quantity > 1) name += "  × " + std::to_string(part.quantity);
+    cell(page, columns.name, columns.condition, at.y, name, Role::ink);
+    cell(page, columns.condition, columns.decision, at.y, word(part.condition),
+         role_of(part.condition));
+    cell(page, columns.decision, columns.place, at.y, word(part.decision), Role::pencil);
+    cell(page, columns.place, columns.end, at.y, part.place, Role::pencil);
+    note_area(page, key + ".name", part.name, {columns.name, at.y, columns.end, at.y + 1},
+              word(part.condition));
+}
+
+void column_heads(Page& page) {
+    const Columns columns = columns_of(page);
+    const float left = ImGui::GetCursorScreenPos().x;
+    const auto head = [&](float x, const char* said) {
+        ImGui::SameLine(0, 0);
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        ImGui::SetCursorScreenPos(ImVec2(x, at.y));
+        fine_words(page, said);
+    };
+    ImGui::SetCursorScreenPos(
+        ImVec2(left + page.px(12), ImGui::GetCursorScreenPos().y)); // as far in as the rows
+    fine_words(page, "tag");
+    head(columns.name, "name");
+    head(columns.condition, "condition");
+    head(columns.decision, "decision");
+    head(columns.place, "kept at");
+}
+
+void come_in(PartsState& state, const std::vector<Part>& parts) {
+    const int frame = ImGui::GetFrameCount();
+    if (state.last_frame + 1 != frame && !parts.empty()) {
+        const auto at = std::ranges::find(parts, state.at, &Part::id);
+        state.wanted = at == parts.end() ? parts.front().id : state.at;
+    }
+    state.last_frame = frame;
+}
+
+void draw_list(Page& page, PartsState& state, const std::vector<Part>& parts) {
+    column_heads(page);
+    rule(page);
+    ImGui::BeginChild("parts.list", ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);
+    if (state.wanted) {
+        const auto at = std::ranges::find(parts, state.wanted, &Part::id);
+        if (at == parts.end())
+            state.wanted = {};
+        else
+            page.reg.ask_row("parts.list", int(at - parts.begin()));
+    }
+    rows(page, "parts.list", static_cast<int>(parts.size()), Measure::kRow,
+         [&](int i) { draw_row(page, state, parts[std::size_t(i)]); });
+    if (parts.empty()) body(page, "No part holds these words.", Role::pencil);
+    ImGui::EndChild();
+}
+
+void list_screen(Page& page, Context& context, PartsState& state) {
+    const auto& parts = state.list.of(context.book, state.words, [&](const std::string& asked) {
+        return list_parts(context.book, {.words = asked});
+    });
+    if (!state.list.failure().empty())
+        notice(page, "parts.trouble", Tell::stop, state.list.failure());
+    heading(page, "Parts");
+    ImGui::SameLine(0, page.px(Measure::kMargin));
+    words_beside(page, parts.size() == 1 ? "1 part" : std::to_string(parts.size()) + " parts",
+                 Role::pencil);
+    if (parts.empty() && state.words.empty()) {
+        if (empty_page(page, "parts.empty",
+                       {"Each piece taken off the vehicle, or bought for it, has a tag, a "
+                        "condition, a decision and a place. Photos, marks and entries are tied "
+                        "to it.",
+                        "add the first part", "N"}) ||
+            pressed({.key = 'N'}))
+            begin_adding(state);
+        return;
+    }
+    const bool find = pressed({.key = 'F'});
+    text_field(page, "parts.words", state.words,
+               {.hint = "words in tag, name, maker or place", .width = 320, .take_focus = find});
+    ImGui::SameLine(0, page.px(Measure::kStep));
+    words_beside(page, "F", Role::pencil, Face::fine);
+    ImGui::SameLine(0, page.px(Measure::kMargin));
+    if (button(page, "parts.add", "add a part", {.weight = Weight::plain, .key_hint = "N"}) ||
+        pressed({.key = 'N'}))
+        begin_adding(state);
+    gap(page);
+    come_in(state, parts);
+    draw_list(page, state, parts);
+}
+
+void add(Context& context, PartsState& state) {
+    Part part;
+    if (!read_fields(context.book, state.fresh, part)) return;
+    const auto added = add_part(context.book, part);
+    if (!context.went_well(added)) {
+        note_refusal(state.fresh, added.failure().sentence);
+        context.trouble.clear(); // it stands beside its field
+        return;
+    }
+    state.adding = false;
+    state.page.open(added->id);
+}
+
+void form_screen(Page& page, Context& context, PartsState& state) {
+    constexpr Chord kAdd{static_cast<int>(Key::enter), true};
+    const bool escaped = pressed({.key = static_cast<int>(Key::escape)});
+    heading(page, "A new part");
+    gap(page);
+    FieldDone done;
+    PartFields& fields = state.fresh;
+    what_it_is(page, context, "parts.form", fields, state.adding_begins, done);
+    state.adding_begins = false;
+    for (const char* field : {"condition", "origin", "decision"})
+        choose_word(page, "parts.form", fields, field, done);
+    what_is_known(page, context, "parts.form", fields, done);
+    if (!done.field.empty() && !fields.typed[done.field].empty()) {
+        Part scratch; // only to hear at once whether the field reads
+        read_field(context.book, fields, done.field, scratch);
+    }
+    gap(page);
+    if (button(page, "parts.form.add", "add the part",
+               {.weight = Weight::next, .key_hint = words_of(kAdd)}) ||
+        pressed(kAdd, true))
+        add(context, state);
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    if (button(page, "parts.form.leave", "leave", {.key_hint = "Esc"}) || escaped)
+        state.adding = false;
+}
+
+} // namespace
+
+void draw_parts(Page& page, Context& context, PartsState& state) {
+    if (state.adding)
+        form_screen(page, context, state);
+    else if (state.page.part)
+        draw_part_page(page, context, state.page);
+    else
+        list_screen(page, context, state);
+}
+
+void lead_to(PartsState& state, const Place& place) {
+    if (place.record == 0) return;
+    state.adding = false;
+    state.at = PartId{place.record};
+    state.page.open(state.at);
+}
+
+} // namespace fettle::ui

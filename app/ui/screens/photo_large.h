@@ -1,0 +1,42 @@
+// One photo filling the screen: zoomed with the wheel down to its pixels, moved by dragging, marks
+// read by drawing a box. Below it a strip of figures, ties and acts.
+#pragma once
+
+#include "notebook/photos.h"
+#include "ui/photo_view.h"
+#include "ui/screens/mark_reading.h"
+#include "ui/screens/photo_tying.h"
+
+#include <optional>
+#include <vector>
+
+namespace fettle::ui {
+
+struct PhotoFacts {
+    Photo photo;
+    std::vector<Tie> ties;
+    std::vector<Mark> marks;
+};
+
+// What a person is in the middle of.
+struct PhotoLargeState {
+    PhotoId photo{}; // none: the screen shows all photos
+    PhotoView view;
+    bool fitted = true;                 // the view follows the size of the window
+    std::int64_t look_at = 0;           // a mark to look at as soon as it is read
+    bool boxing = false;                // the next drag draws a box
+    std::optional<PicturePoint> corner; // where the box being drawn began
+    std::optional<MarkReading> reading;
+    Snapshot<PhotoFacts, std::int64_t> facts;
+
+    void open(PhotoId id, std::int64_t mark = 0);
+};
+
+// `order` is what ← and → go through. Sets state.photo to none when it is left.
+void draw_photo_large(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
+                      const std::vector<Photo>& order, std::size_t place);
+
+// What a drag from one corner to the other covers, in whole pixels of the picture.
+Region region_between(const Photo& photo, PicturePoint one, PicturePoint other);
+
+} // namespace fettle::ui

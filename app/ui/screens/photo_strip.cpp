@@ -1,0 +1,120 @@
+#include "ui/screens/photo_strip.h"
+
+#include "base/text.h"
+#include "ui/acts.h"
+#include "ui/flow.h"
+#include "ui/input_queue.h"
+
+#include <imgui.h>
+
+#include <cmath>
+
+namespace fettle::ui {
+namespace {
+
+std::string figures_of(const PhotoFacts& facts, const PhotoView& view, const PhotoPlace& place) {
+    const Photo& photo = facts.photo;
+    std::vector<std::string> said;
+    said.push_back(photo.taken ? to_words(*photo.taken) : "no time known");
+    if (!photo.camera_model.empty()) said.push_back(photo.camera_model);
+    said.push_back(std::to_string(photo.width) + " × " + std::to_string(photo.height));
+    said.push_back(std::to_string(std::lround(view.zoom * 100)) + " %");
+    if (place.place < place.of)
+        said.push_back(std::to_string(place.place + 1) + " of " + std::to_string(place.of));
+    said.push_back(safe_utf8(photo.original_name));
+    return join(said, "     ");
+}
+
+void follow(Context& context, const TieTarget& target) {
+    if (const auto* part = std::get_if<PartId>(&target)) context.go = Place{"parts", part->value};
+    if (const auto* task = std::get_if<TaskId>(&target)) context.go = Place{"tasks", task->value};
+    if (const auto* entry = std::get_if<EntryId>(&target)) context.go = Place{"log", entry->value};
+}
+
+void tie_links(Page& page, Context& context, const PhotoFacts& facts) {
+    Flow flow(page, Measure::kStep);
+    flow.place_words("tied to");
+    words_beside(page, facts.ties.empty() ? "not tied to anything yet" : "tied to",
+                 facts.ties.empty() ? Role::brass : Role::pencil);
+    for (std::size_t i = 0; i < facts.ties.size(); ++i) {
+        const Tie& tie = facts.ties[i];
+        const std::string key = "photo.tie." + std::to_string(i);
+        flow.place_link(tie.name);
+        if (link(page, key, tie.name)) follow(context, tie.to);
+        flow.place_words(word(tie.stage));
+        words_beside(page, word(tie.stage), Role::pencil);
+        flow.place_button("untie", {.weight = Weight::quiet});
+        if (button(page, key + ".untie", "untie", {.weight = Weight::quiet}))
+            context.went_well(untie_photos(context.book, {facts.photo.id}, tie.to));
+    }
+}
+
+void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tying) {
+    Flow flow(page, Measure::kStep);
+    const auto act = [&](std::string_view key, std::string_view label, std::string_view hint,
+                         Weight weight = Weight::quiet) {
+        const ButtonLook look{.weight = weight, .key_hint = hint};
+        flow.place_button(label, look);
+        return button(page, key, label, look);
+    };
+    if (act("photo.read", "read a mark", "M")) state.boxing = !state.boxing;
+    if (act("photo.tie", "tie", "T") || pressed({.key = 'T'})) {
+        tying.open = true;
+        tying.line.begin();
+    }
+    if (act("photo.entry", "into the entry", "E") || pressed({.key = 'E'}))
+        put_into_entry(context, {state.photo}, tying.stage);
+    if (act("photo.fit", "fit", "0")) state.fitted = true;
+    if (act("photo.whole", "one to one", "1")) {
+        state.view.zoom = 1;
+        state.fitted = false;
+    }
+    const char* keys = "←  →  the next photo     +  −  nearer, farther     Shift and arrows move";
+    const bool back = act("photo.back", "back", "Esc");
+    if (back || (pressed({.key = static_cast<int>(Key::escape)}) && !state.boxing))
+        state.photo = {};
+    else if (pressed({.key = static_cast<int>(Key::escape)}))
+        state.boxing = false;
+    flow.place_words(keys, Face::fine);
+    words_beside(page, keys, Role::pencil, Face::fine);
+}
+
+void damage(Page& page, Context& context, const PhotoFacts& facts) {
+    const std::string failure = context.pixels.failure(facts.photo);
+    const std::string why = !failure.empty()              ? failure
+                            : !facts.photo.damage.empty() ? "Damaged: " + facts.photo.damage
+                                                          : std::string();
+    if (why.empty()) return;
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    fine_words(page, cut_to(page, why, ImGui::GetContentRegionAvail().x, Face::fine), Role::brass);
+    note(page, "photo.damage", "damaged", why);
+}
+
+} // namespace
+
+void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
+                const PhotoFacts& facts, const PhotoPlace& place) {
+    const std::string figures = figures_of(facts, state.view, place);
+    fine_words(page, cut_to(page, figures, ImGui::GetContentRegionAvail().x, Face::fine));
+    note(page, "photo.figures", "figures", figures);
+    damage(page, context, facts);
+    if (state.reading) {
+        const ReadingEnd end = read_mark(page, context, *state.reading);
+        if (end != ReadingEnd::goes_on) state.reading.reset();
+        return;
+    }
+    if (tying.open) {
+        stage_words(page, tying, Digits::are_taken);
+        tie_line(page, context, tying, {state.photo});
+        return;
+    }
+    if (state.boxing) {
+        words_beside(page, "Drag a box round the mark; Enter takes what is seen.", Role::red_lead);
+        note(page, "photo.boxing", "drag a box");
+    } else {
+        tie_links(page, context, facts);
+    }
+    acts(page, context, state, tying);
+}
+
+} // namespace fettle::ui

@@ -1,0 +1,15 @@
+// The strip below a large photo: its figures, what it is tied to, what can be done with it; in
+// their place the line where a mark is read or a tie is made.
+#pragma once
+
+#include "ui/screens/photo_large.h"
+
+namespace fettle::ui {
+
+struct PhotoPlace {
+    std::size_t place = 0, of = 0; // among the photos ← and → go through
+};
+void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
+                const PhotoFacts& facts, const PhotoPlace& place);
+
+} // namespace fettle::ui

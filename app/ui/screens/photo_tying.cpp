@@ -1,0 +1,135 @@
+#include "ui/screens/photo_tying.h"
+
+#include "ui/acts.h"
+#include "ui/screens/candidates.h"
+
+#include <algorithm>
+#include <iterator>
+
+namespace fettle::ui {
+namespace {
+
+constexpr std::size_t kLatelyKept = 8;
+
+void begin(TyingState& state) {
+    state.open = true;
+    state.line.begin();
+}
+
+std::int64_t candidate_of(const TieTarget& target) {
+    if (const auto* task = std::get_if<TaskId>(&target)) return -task->value;
+    if (const auto* part = std::get_if<PartId>(&target)) return part->value;
+    return 0;
+}
+
+// Moves the candidate with this id to the place, keeping the order of the rest.
+bool bring_to(std::vector<Candidate>& candidates, std::size_t place, std::int64_t id,
+              const std::string& kind) {
+    const auto found = std::ranges::find(candidates, id, &Candidate::id);
+    if (found == candidates.end() || std::size_t(found - candidates.begin()) < place) return false;
+    found->kind = kind;
+    std::rotate(candidates.begin() + std::ptrdiff_t(place), found, std::next(found));
+    return true;
+}
+
+// A task stands among parts under the negative of its id.
+Result<std::vector<Candidate>> parts_and_tasks(const Notebook& book) {
+    auto all = part_candidates(book);
+    if (!all) return all;
+    auto tasks = open_task_candidates(book);
+    if (!tasks) return tasks;
+    for (Candidate& task : *tasks) {
+        task.id = -task.id;
+        all->push_back(std::move(task));
+    }
+    return all;
+}
+
+} // namespace
+
+TieTarget target_of(std::int64_t candidate) {
+    if (candidate < 0) return TaskId{-candidate};
+    return PartId{candidate};
+}
+
+const std::vector<Candidate>& tie_candidates(const Notebook& book, TyingState& state,
+                                             const std::vector<PartId>& in_entry) {
+    std::vector<std::int64_t> first;
+    for (const TieTarget& target : state.lately)
+        first.push_back(candidate_of(target));
+    const std::size_t lately = first.size();
+    for (const PartId part : in_entry)
+        first.push_back(part.value);
+    return state.known.of(book, first, [&](const auto&) -> Result<std::vector<Candidate>> {
+        auto all = parts_and_tasks(book);
+        if (!all) return all;
+        for (std::size_t i = 0, place = 0; i < first.size(); ++i)
+            if (bring_to(*all, place, first[i], i < lately ? "lately tied" : "in the entry"))
+                ++place;
+        return all;
+    });
+}
+
+void stage_words(Page& page, TyingState& state, Digits digits) {
+    const auto& words = all_words<Stage>();
+    const bool free = digits == Digits::set_the_stage;
+    std::vector<std::string> numbered;
+    for (std::size_t i = 0; i < words.size(); ++i)
+        numbered.push_back((free ? std::to_string(i + 1) + " " : "") + words[i]);
+    int chosen = static_cast<int>(state.stage);
+    if (choice(page, "photos.stage", numbered, chosen)) state.stage = static_cast<Stage>(chosen);
+    for (int i = 0; i < static_cast<int>(words.size()); ++i) {
+        const bool in_line = state.open && pressed({.key = '1' + i, .alt = true}, true);
+        if (!in_line && !(free && pressed({.key = '1' + i}))) continue;
+        state.stage = static_cast<Stage>(i);
+        if (!state.open) begin(state);
+    }
+    if (pressed({.key = 'T'}) && !state.open) begin(state);
+}
+
+bool tie_line(Page& page, Context& context, TyingState& state, const std::vector<PhotoId>& photos) {
+    if (!state.open) return false;
+    const std::string label = "tie as " + std::string(word(state.stage)) + " to";
+    const auto answer = find_as_you_type(
+        page, "photos.tie.to", state.line, tie_candidates(context.book, state, context.draft.parts),
+        {.label = label,
+         .hint = "a few letters of a tag, a part or a task",
+         .key_hint = "Enter takes the first   Alt 1 to 6 another stage   Esc leaves",
+         .width = 480});
+    if (!answer.taken) {
+        if (!state.line.open) state.open = false;
+        return false;
+    }
+    state.open = false;
+    const TieTarget target = target_of(*answer.taken);
+    if (!context.went_well(tie_photos(context.book, photos, target, state.stage))) return false;
+    std::erase(state.lately, target);
+    state.lately.insert(state.lately.begin(), target);
+    if (state.lately.size() > kLatelyKept) state.lately.pop_back();
+    return true;
+}
+
+void put_into_entry(Context& context, const std::vector<PhotoId>& photos, Stage stage) {
+    auto& in_entry = context.draft.photos;
+    for (const PhotoId photo : photos) {
+        const auto there = std::ranges::find(in_entry, photo, &PhotoAtStage::photo);
+        if (there == in_entry.end())
+            in_entry.push_back({photo, stage});
+        else
+            there->stage = stage;
+    }
+    context.draft_edited = context.draft_edited || !photos.empty();
+}
+
+const std::vector<Tie>& TieWords::of(const Notebook& book, const Photo& photo) {
+    if (counter_ != book.change_counter()) ties_.clear();
+    counter_ = book.change_counter();
+    const auto found = ties_.find(photo.id.value);
+    if (found != ties_.end()) return found->second;
+    auto& ties = ties_[photo.id.value];
+    if (photo.ties > 0)
+        if (auto read = ties_of_photo(book, photo.id)) ties = std::move(*read);
+    return ties;
+}
+
+} // namespace fettle::ui

@@ -1,0 +1,53 @@
+// Tying the chosen photos: the words of the stages with their keys, and the line where a part or a
+// task is chosen by a few letters. Used by the screen of photos and the large photo.
+#pragma once
+
+#include "notebook/photos.h"
+#include "notebook/ties.h"
+#include "ui/context.h"
+#include "ui/find_as_you_type.h"
+#include "ui/page.h"
+#include "ui/snapshot.h"
+
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+namespace fettle::ui {
+
+// What a person is in the middle of, and what was tied to lately in this session.
+struct TyingState {
+    bool open = false;
+    FindLine line;
+    Stage stage = Stage::before;
+    std::vector<TieTarget> lately; // the last first
+    Snapshot<std::vector<Candidate>, std::vector<std::int64_t>> known;
+};
+
+// Stage words; a press sets the stage, T opens the line with it. Keys 1 to 6 outside of fields do
+// both at once where the screen has no other use for digits.
+enum class Digits { set_the_stage, are_taken };
+void stage_words(Page& page, TyingState& state, Digits digits);
+
+// The line itself while it is open. True when the photos were tied.
+bool tie_line(Page& page, Context& context, TyingState& state, const std::vector<PhotoId>& photos);
+
+// Parts, those tied to lately and those in the entry being written first, then open tasks.
+const std::vector<Candidate>& tie_candidates(const Notebook& book, TyingState& state,
+                                             const std::vector<PartId>& in_entry);
+// A part as a candidate has its id, a task the negative of its own.
+TieTarget target_of(std::int64_t candidate);
+
+void put_into_entry(Context& context, const std::vector<PhotoId>& photos, Stage stage);
+
+// The ties of photos, read once for each until the notebook changes.
+class TieWords {
+  public:
+    const std::vector<Tie>& of(const Notebook& book, const Photo& photo);
+
+  private:
+    std::uint64_t counter_ = 0;
+    std::unordered_map<std::int64_t, std::vector<Tie>> ties_;
+};
+
+} // namespace fettle::ui

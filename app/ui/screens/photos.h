@@ -1,0 +1,54 @@
+// All photos, time downwards in working spells; choosing some and tying them to a part or a task,
+// putting them into the entry being written, opening one large.
+#pragma once
+
+#include "ui/context.h"
+#include "ui/screens/photo_large.h"
+#include "ui/screens/photo_spells.h"
+#include "ui/screens/photo_tying.h"
+
+#include <string>
+#include <vector>
+
+namespace fettle::ui {
+
+struct PhotosQuestion {
+    int show = 0;
+    PartId part{};
+    bool operator==(const PhotosQuestion&) const = default;
+};
+
+// What a person is in the middle of, and what has been read for it.
+struct PhotosState {
+    enum Show { all, untied, of_a_part };
+    int show = all;
+    PartId part{};
+    std::string part_name; // "H7 spring hanger"
+    FindLine part_line;
+    std::vector<PhotoId> chosen;
+    PhotoId at{};     // under the keyboard's frame
+    PhotoId anchor{}; // where a range begins
+    PhotoId wanted{}; // to be brought into sight and under the frame
+    TyingState tying;
+    PhotoLargeState large;
+    bool taking_in = false; // the line for a path is open
+    std::string path;
+    std::string path_error;
+
+    Snapshot<PhotoList, PhotosQuestion> list;
+    TieWords ties;
+    PhotoPage laid_out;
+    std::uint64_t laid_out_for = 0; // the change counter then
+    PhotosQuestion laid_out_question;
+    float laid_out_width = 0;
+    int last_frame = -1;
+};
+
+void draw_photos(Page& page, Context& context, PhotosState& state);
+
+// Shows the photo with that id large, at a mark when one is given; 0: the screen as it is.
+void lead_to(PhotosState& state, const Place& place);
+// Shows the photos of one part.
+void show_photos_of(PhotosState& state, PartId part, const std::string& name);
+
+} // namespace fettle::ui
