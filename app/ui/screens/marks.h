@@ -1,0 +1,43 @@
+// The makers, each with the crops of all marks read as theirs, side by side at the same scale; the
+// marks without a maker below them. A crop leads to its photo at that place.
+#pragma once
+
+#include "notebook/marks.h"
+#include "notebook/people.h"
+#include "notebook/photos.h"
+#include "ui/context.h"
+#include "ui/page.h"
+#include "ui/snapshot.h"
+
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+namespace fettle::ui {
+
+struct MarkShown {
+    Mark mark;
+    Photo photo;
+    std::string tag; // of the part it stands on; may be empty
+};
+
+struct MakerMarks {
+    std::string maker; // empty: unknown
+    std::string sign;  // what the mark looks like
+    std::vector<MarkShown> marks;
+};
+// Makers by name, then the marks whose maker is not known.
+Result<std::vector<MakerMarks>> read_marks(const Notebook& book);
+
+// What a person is in the middle of, and what has been read for it.
+struct MarksState {
+    MarkId at{}, wanted{};
+    int last_frame = -1;
+    Snapshot<std::vector<MakerMarks>> makers;
+};
+
+void draw_marks(Page& page, Context& context, MarksState& state);
+// Brings the mark with that id into sight.
+void lead_to(MarksState& state, const Place& place);
+
+} // namespace fettle::ui
