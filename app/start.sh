@@ -3,6 +3,7 @@
 # draws the same screens into picture files and says where they are.
 # usage: start.sh [NOTEBOOK]   a notebook of your own instead of the demo
 set -euo pipefail
+umask 022 # plugins in a folder that others may write to are refused
 cd "$(dirname "$0")/.."
 
 bash third_party/install.sh third_party/packages.txt

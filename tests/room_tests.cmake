@@ -5,6 +5,9 @@
 find_package(doctest REQUIRED)
 include(${doctest_DIR}/doctest.cmake)
 
+add_library(test_main OBJECT ${CMAKE_CURRENT_LIST_DIR}/doctest_main.cpp)
+target_link_libraries(test_main PRIVATE third_party::doctest fettle_flags)
+
 function(fettle_tests name)
   cmake_parse_arguments(TESTS "" "" "SOURCES;USES;NEEDS" ${ARGN})
   file(GLOB on_disk RELATIVE ${CMAKE_CURRENT_SOURCE_DIR} CONFIGURE_DEPENDS *_test.cpp)
@@ -20,13 +23,14 @@ function(fettle_tests name)
       message(FATAL_ERROR "tests/${name}/${file}: no semicolons in test names: ${split_names}")
     endif()
   endforeach()
-  add_executable(tests_${name} ${PROJECT_SOURCE_DIR}/tests/doctest_main.cpp ${TESTS_SOURCES})
+  add_executable(tests_${name} ${TESTS_SOURCES})
   target_include_directories(tests_${name} PRIVATE ${PROJECT_SOURCE_DIR}/tests)
   target_compile_definitions(tests_${name} PRIVATE
     FETTLEBOOK_BIN_DIR="${CMAKE_RUNTIME_OUTPUT_DIRECTORY}"
     FETTLEBOOK_PLUGIN_DIR="${CMAKE_BINARY_DIR}/plugins"
     FETTLEBOOK_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
-  target_link_libraries(tests_${name} PRIVATE ${TESTS_USES} third_party::doctest fettle_flags)
+  target_link_libraries(tests_${name} PRIVATE test_main ${TESTS_USES} third_party::doctest
+    fettle_flags)
   if(TESTS_NEEDS)
     add_dependencies(tests_${name} ${TESTS_NEEDS})
   endif()

@@ -2,6 +2,7 @@
 # Installs what is missing, builds and runs every test, and ends with `N passed, N failed`.
 # usage: run.sh [PRESET]   release (the default) or sanitize
 set -euo pipefail
+umask 022 # plugins in a folder that others may write to are refused
 cd "$(dirname "$0")/.."
 preset=${1:-release}
 
