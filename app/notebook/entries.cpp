@@ -159,6 +159,17 @@ Result<WorkedResultId> add_result(Notebook& notebook, EntryId entry, const Worke
                         });
 }
 
+Result<WorkedResult> result_by_id(const Notebook& notebook, WorkedResultId id) {
+    return one_row(
+        notebook, "worked result", std::to_string(id.value),
+        [](const store::Statement& row) {
+            return WorkedResult{row.get<WorkedResultId>(0), row.get<EntryId>(1),
+                                row.get<std::string>(2), row.get<std::string>(3),
+                                row.get<std::string>(4)};
+        },
+        "SELECT id, entry_id, sheet, plugin_version, answer FROM worked_results WHERE id IS ?", id);
+}
+
 Result<Entry> entry_by_id(const Notebook& notebook, EntryId id) {
     auto entry = one_row(notebook, "entry", std::to_string(id.value), entry_of,
                          std::string(kColumns) + "WHERE id IS ?", id);

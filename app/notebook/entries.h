@@ -47,6 +47,7 @@ Result<EntryId> write_entry(Notebook& notebook, const Entry& entry);
 Done remove_entry(Notebook& notebook, EntryId id);
 // Adds one more worked result to an entry.
 Result<WorkedResultId> add_result(Notebook& notebook, EntryId entry, const WorkedResult& result);
+Result<WorkedResult> result_by_id(const Notebook& notebook, WorkedResultId id);
 
 Result<Entry> entry_by_id(const Notebook& notebook, EntryId id);
 // The newest day first, and on one day the last written first.

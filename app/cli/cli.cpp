@@ -1,0 +1,132 @@
+#include "cli/cli.h"
+
+#include "base/text.h"
+#include "cli/verb.h"
+#include "cli/verbs.h"
+
+#include <algorithm>
+
+namespace fettle::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* kAbout =
+    "Fettlebook keeps the notebook of a rebuild: photos, parts, tasks, the build log and worked "
+    "sheets.\nWithout a verb it opens the window.";
+constexpr const char* kFooter =
+    "Exit code: 0 done; 1 refused or failed, with one sentence on standard error; 2 not a "
+    "command.\n"
+    "`fettlebook VERB --help` tells more about a verb and the fields of its JSON.";
+
+struct Globals {
+    std::string notebook = ".";
+    std::string folder; // of `fettlebook DIR`
+    bool json = false;
+};
+
+void declare_globals(CLI::App& app, Globals& globals) {
+    app.name("fettlebook");
+    app.description(kAbout);
+    app.footer(kFooter);
+    app.fallthrough(); // verbs inherit it: global options may stand behind the verb, too
+    app.require_subcommand(0, 1);
+    app.get_formatter()->label("SUBCOMMAND", "VERB");
+    app.get_formatter()->label("TEXT", "");
+    app.add_option("--notebook", globals.notebook,
+                   "The notebook's folder; without it $FETTLEBOOK, else the current folder")
+        ->option_text("DIR")
+        ->envname("FETTLEBOOK");
+    app.add_flag("--json", globals.json, "Print JSON instead of text");
+    app.add_option("DIR", globals.folder, "Without a verb: the notebook whose window to open");
+}
+
+void declare_verbs(Line& line) {
+    add_start(line);
+    add_take_in(line);
+    add_photos(line);
+    add_tie(line);
+    add_parts(line);
+    add_tasks(line);
+    add_log(line);
+    add_marks(line);
+    add_calc(line);
+    add_find(line);
+    add_history(line);
+}
+
+// The words of the verb the arguments have reached: "fettlebook part add".
+std::string reached(const CLI::App& app) {
+    std::string words = app.get_name();
+    for (const CLI::App* at = &app; !at->get_subcommands().empty();) {
+        at = at->get_subcommands().front();
+        words += ' ' + at->get_name();
+    }
+    return words;
+}
+
+std::string usage_sentence(const CLI::App& app, const CLI::ParseError& error) {
+    std::string what = one_line(error.what());
+    const std::string words = reached(app);
+    if (what == "A subcommand is required") what = "one more word is needed, such as add or list";
+    return words + ": " + what + "; `" + words + " --help` tells what is accepted.";
+}
+
+// CLI11 takes [a,b] among several values for a list of two; a folder may well be called so.
+std::vector<std::string> shielded(std::vector<std::string> arguments) {
+    if (std::ranges::find(arguments, "take-in") == arguments.end()) return arguments;
+    for (auto& argument : arguments)
+        if (argument.starts_with('[') && argument.ends_with(']')) argument.insert(0, "./");
+    return arguments;
+}
+
+int refuse(std::ostream& err, const std::string& sentence) {
+    err << one_line(sentence) << std::endl;
+    return kRefused;
+}
+
+int print(const Result<Report>& report, bool json, const Streams& streams) {
+    if (!report) return refuse(streams.err, report.failure().sentence);
+    streams.out << (json ? dumped(report->json) : report->text) << std::flush;
+    if (!streams.out) return refuse(streams.err, "The report could not be written out.");
+    return report->failed ? kRefused : kDone;
+}
+
+Outcome open_window(const Globals& globals, const Streams& streams) {
+    const fs::path folder = globals.folder.empty() ? globals.notebook : globals.folder;
+    if (std::error_code error; fs::is_directory(folder, error)) return {kDone, folder};
+    streams.err << one_line("fettlebook: " + fettle::quoted(folder.native()) +
+                            " is neither a verb nor a folder; `fettlebook --help` lists the verbs.")
+                << std::endl;
+    return {kUsage, {}};
+}
+
+} // namespace
+
+Outcome run(const std::vector<std::string>& arguments, const Streams& streams) {
+    Line line;
+    Globals globals;
+    try {
+        declare_globals(line.app, globals);
+        declare_verbs(line);
+        auto reversed = shielded(arguments);
+        std::ranges::reverse(reversed);
+        line.app.parse(reversed);
+        if (!line.chosen) return open_window(globals, streams);
+        if (!globals.folder.empty()) throw CLI::ExtrasError({globals.folder});
+        const Call call{globals.notebook, streams.in, streams.err, streams.err_is_terminal};
+        return {print(line.chosen(call), globals.json, streams), {}};
+    } catch (const CLI::Success&) {
+        streams.out << line.app.help() << std::flush;
+        return {kDone, {}};
+    } catch (const CLI::ParseError& error) {
+        streams.err << usage_sentence(line.app, error) << std::endl;
+        return {kUsage, {}};
+    } catch (const std::exception& error) {
+        return {refuse(streams.err,
+                       "The verb could not be carried out: " + std::string(error.what()) + "."),
+                {}};
+    }
+}
+
+} // namespace fettle::cli

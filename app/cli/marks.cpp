@@ -1,0 +1,109 @@
+#include "notebook/marks.h"
+
+#include "base/text.h"
+#include "cli/records.h"
+#include "cli/typed.h"
+#include "cli/verb.h"
+#include "cli/verbs.h"
+
+namespace fettle::cli {
+namespace {
+
+struct MarkWish {
+    std::string photo, region, reading, maker, part;
+    std::string sure = "likely";
+    bool list = false;
+
+    void check() const {
+        if (!list && (photo.empty() || region.empty() || reading.empty()))
+            throw CLI::ValidationError("PHOTO, --region and --reading are required, or --list");
+        if (list && !(region.empty() && reading.empty() && maker.empty()))
+            throw CLI::ValidationError("--list goes with PHOTO and --part alone");
+    }
+};
+
+void declare_mark(CLI::App& verb, MarkWish& wish) {
+    verb.add_option("PHOTO", wish.photo, "The number of the photo that shows the mark");
+    verb.add_option("--region", wish.region,
+                    "Where, in pixels of the upright picture from its top left corner")
+        ->option_text("x,y,w,h");
+    verb.add_option("--reading", wish.reading, "What stands on the metal")->option_text("TEXT");
+    verb.add_option("--maker", wish.maker, "Who made or stamped it")->option_text("NAME");
+    verb.add_option("--sure", wish.sure,
+                    "How sure: " + join(all_words<Sureness>(), ", ") + "; without it likely")
+        ->option_text("WORD");
+    verb.add_option("--part", wish.part, "The part it stands on; a photo tied to one part gives it")
+        ->option_text("TAG");
+    verb.add_flag("--list", wish.list, "List marks, of PHOTO or --part alone when given");
+    verb.footer("JSON: {mark, photo, region, reading, maker, sure, part} with region {x, y, w, h}; "
+                "--list: a list of these.");
+}
+
+Result<Report> marks_listed(const Call& call, const MarkWish& wish) {
+    auto notebook = call.for_reading();
+    if (!notebook) return notebook.failure();
+    MarkFilter filter;
+    if (!wish.photo.empty()) {
+        auto photo = parse_id<PhotoId>("photo", wish.photo);
+        if (!photo) return photo.failure();
+        filter.photo = *photo;
+    }
+    auto part = part_or_none(*notebook, wish.part);
+    if (!part) return part.failure();
+    filter.part = *part;
+    auto marks = list_marks(*notebook, filter);
+    if (!marks) return marks.failure();
+    auto names = names_in(*notebook);
+    if (!names) return names.failure();
+    Columns columns({"mark", "reading", "maker", "sure", "part", "photo", "region"});
+    Json json = Json::array();
+    for (const auto& mark : *marks) {
+        columns.row({std::to_string(mark.id.value), mark.reading, mark.maker,
+                     std::string(word(mark.sure)), names->tag(mark.part),
+                     std::to_string(mark.photo.value), in_words(mark.region)});
+        json.push_back(to_json(mark, *names));
+    }
+    return Report{columns.empty() ? "no marks\n" : columns.text(), std::move(json)};
+}
+
+Result<Mark> mark_of(const Notebook& notebook, const MarkWish& wish) {
+    Mark mark{.reading = wish.reading, .maker = wish.maker};
+    auto photo = parse_id<PhotoId>("photo", wish.photo);
+    if (!photo) return photo.failure();
+    mark.photo = *photo;
+    auto region = parse_region(wish.region);
+    if (!region) return region.failure();
+    mark.region = *region;
+    auto sure = from_word<Sureness>(wish.sure);
+    if (!sure) return sure.failure();
+    mark.sure = *sure;
+    auto part = part_or_none(notebook, wish.part);
+    if (!part) return part.failure();
+    mark.part = *part;
+    return mark;
+}
+
+Result<Report> mark(const Call& call, const MarkWish& wish) {
+    if (wish.list) return marks_listed(call, wish);
+    auto notebook = call.for_writing();
+    if (!notebook) return notebook.failure();
+    auto mark = mark_of(*notebook, wish);
+    if (!mark) return mark.failure();
+    auto id = keep_mark(*notebook, *mark);
+    if (!id) return id.failure();
+    auto marks = list_marks(*notebook, {.photo = mark->photo});
+    if (!marks) return marks.failure();
+    auto names = names_in(*notebook);
+    if (!names) return names.failure();
+    const auto kept = std::ranges::find(*marks, *id, &Mark::id);
+    return Report{"mark " + std::to_string(id->value) + '\n', to_json(*kept, *names)};
+}
+
+} // namespace
+
+void add_marks(Line& line) {
+    add_verb(line, line.app, "mark", "Read a mark from a region of a photo, or list marks",
+             declare_mark, mark);
+}
+
+} // namespace fettle::cli

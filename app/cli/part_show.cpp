@@ -1,0 +1,104 @@
+#include "cli/part_show.h"
+
+#include "cli/records.h"
+
+#include <algorithm>
+
+namespace fettle::cli {
+namespace {
+
+struct ShowWish {
+    std::string tag;
+};
+
+void declare_show(CLI::App& verb, ShowWish& wish) {
+    verb.add_option("TAG", wish.tag, "The part")->required();
+    verb.footer("JSON: the fields of `part list`, and photos [{photo, taken, name, stage}], marks "
+                "as in `mark --list`,\nentries as in `log --list`.");
+}
+
+std::string facts(const Part& part, const Names& names) {
+    Columns facts;
+    facts.fact("position", part.position_name.empty()
+                               ? ""
+                               : names.position(part.position) + ' ' + part.position_name);
+    facts.fact("vehicle", names.vehicle(part.vehicle));
+    facts.fact("origin", std::string(word(part.origin)));
+    facts.fact("condition", std::string(word(part.condition)));
+    facts.fact("decision", std::string(word(part.decision)));
+    facts.fact("maker", part.maker);
+    facts.fact("place", part.place);
+    facts.fact("from", part.from);
+    facts.fact("cost", part.cost ? to_words(*part.cost) : "");
+    facts.fact("quantity", part.quantity == 1 ? "" : std::to_string(part.quantity));
+    facts.fact("acquired", part.acquired ? to_words(*part.acquired) : "");
+    facts.fact("note", part.note);
+    return one_line(part.tag + "  " + part.name) + '\n' + facts.text(2);
+}
+
+Result<std::string> photo_lines(const Notebook& notebook, const std::vector<Tie>& ties) {
+    Columns columns;
+    for (const auto& tie : ties) {
+        auto photo = photo_by_id(notebook, tie.photo);
+        if (!photo) return photo.failure();
+        columns.row({std::string(word(tie.stage)), "photo " + std::to_string(photo->id.value),
+                     photo->taken ? to_words(*photo->taken) : "no time", photo->original_name});
+    }
+    return columns.empty() ? std::string() : "photos\n" + columns.text(2);
+}
+
+std::string mark_lines(const std::vector<Mark>& marks) {
+    Columns columns;
+    for (const auto& mark : marks)
+        columns.row({"mark " + std::to_string(mark.id.value), mark.reading, mark.maker,
+                     std::string(word(mark.sure)), "photo " + std::to_string(mark.photo.value)});
+    return columns.empty() ? std::string() : "marks\n" + columns.text(2);
+}
+
+std::string entry_lines(const std::vector<Entry>& entries) {
+    Columns columns;
+    for (const auto& entry : entries)
+        columns.row({"entry " + std::to_string(entry.id.value), to_words(entry.day),
+                     hours_words(entry.hours), entry.text.substr(0, entry.text.find('\n'))});
+    return columns.empty() ? std::string() : "entries\n" + columns.text(2);
+}
+
+Result<Report> show(const Call& call, const ShowWish& wish) {
+    auto notebook = call.for_reading();
+    if (!notebook) return notebook.failure();
+    auto part = part_tagged(*notebook, wish.tag);
+    if (!part) return part.failure();
+    auto names = names_in(*notebook);
+    if (!names) return names.failure();
+    auto ties = ties_to(*notebook, part->id);
+    if (!ties) return ties.failure();
+    std::ranges::stable_sort(*ties, {}, &Tie::stage);
+    auto marks = list_marks(*notebook, {.part = part->id});
+    if (!marks) return marks.failure();
+    auto entries = list_entries(*notebook, {.part = part->id});
+    if (!entries) return entries.failure();
+
+    auto photos = photo_lines(*notebook, *ties);
+    if (!photos) return photos.failure();
+    auto photos_json = tied_photos(*notebook, *ties);
+    if (!photos_json) return photos_json.failure();
+    Json json = to_json(*part, *names);
+    json["photos"] = std::move(*photos_json);
+    json["marks"] = Json::array();
+    for (const auto& mark : *marks)
+        json["marks"].push_back(to_json(mark, *names));
+    json["entries"] = Json::array();
+    for (const auto& entry : *entries)
+        json["entries"].push_back(to_json(entry, *names));
+    return Report{facts(*part, *names) + *photos + mark_lines(*marks) + entry_lines(*entries),
+                  std::move(json)};
+}
+
+} // namespace
+
+void add_part_show(Line& line, CLI::App& group) {
+    add_verb(line, group, "show", "Show a part with its photos by stage, marks and entries",
+             declare_show, show);
+}
+
+} // namespace fettle::cli

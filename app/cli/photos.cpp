@@ -1,0 +1,85 @@
+#include "notebook/photos.h"
+
+#include "cli/records.h"
+#include "cli/typed.h"
+#include "cli/verb.h"
+#include "cli/verbs.h"
+
+namespace fettle::cli {
+namespace {
+
+struct PhotosWish {
+    bool untied = false;
+    std::string part, from, to;
+};
+
+void declare_photos(CLI::App& verb, PhotosWish& wish) {
+    verb.add_flag("--untied", wish.untied, "Only photos that are tied to nothing");
+    verb.add_option("--part", wish.part, "Only photos tied to this part")->option_text("TAG");
+    verb.add_option("--from", wish.from, "The first day, such as 2026-03-07")->option_text("DATE");
+    verb.add_option("--to", wish.to, "The last day")->option_text("DATE");
+    verb.footer("In the order of time; photos without a time come last, and not at all with --from "
+                "or --to.\n"
+                "JSON: a list of {photo, taken, name, file, in_place, hash, format, width, height, "
+                "bytes,\ncamera, lens, latitude, longitude, altitude, damage, ties}; ties lists "
+                "{part | task | entry, stage}.");
+}
+
+Result<PhotoFilter> filter_of(const Notebook& notebook, const PhotosWish& wish) {
+    PhotoFilter filter{.untied_only = wish.untied};
+    auto part = part_or_none(notebook, wish.part);
+    if (!part) return part.failure();
+    filter.part = *part;
+    auto from = parse_day_or_none(wish.from);
+    if (!from) return from.failure();
+    filter.from = *from;
+    auto to = parse_day_or_none(wish.to);
+    if (!to) return to.failure();
+    filter.to = *to;
+    return filter;
+}
+
+std::vector<std::string> cells(const Photo& photo, const std::vector<Tie>& ties) {
+    std::string tied_to;
+    for (const auto& tie : ties)
+        tied_to +=
+            (tied_to.empty() ? "" : "; ") + in_short(tie) + ", " + std::string(word(tie.stage));
+    if (!photo.damage.empty()) tied_to += (tied_to.empty() ? "" : "; ") + std::string("damaged");
+    return {std::to_string(photo.id.value), photo.taken ? to_words(*photo.taken) : "no time",
+            photo.original_name, std::to_string(photo.width) + " × " + std::to_string(photo.height),
+            tied_to};
+}
+
+Result<Report> photos(const Call& call, const PhotosWish& wish) {
+    auto notebook = call.for_reading();
+    if (!notebook) return notebook.failure();
+    auto filter = filter_of(*notebook, wish);
+    if (!filter) return filter.failure();
+    auto found = list_photos(*notebook, *filter);
+    if (!found) return found.failure();
+    auto names = names_in(*notebook);
+    if (!names) return names.failure();
+
+    Columns columns({"photo", "taken", "name", "size", "tied to"});
+    Json json = Json::array();
+    for (const auto& photo : *found) {
+        std::vector<Tie> ties;
+        if (photo.ties > 0) {
+            auto kept = ties_of_photo(*notebook, photo.id);
+            if (!kept) return kept.failure();
+            ties = std::move(*kept);
+        }
+        columns.row(cells(photo, ties));
+        json.push_back(to_json(*notebook, photo, ties, *names));
+    }
+    return Report{columns.empty() ? "no photos\n" : columns.text(), std::move(json)};
+}
+
+} // namespace
+
+void add_photos(Line& line) {
+    add_verb(line, line.app, "photos", "List photos with their time and what they are tied to",
+             declare_photos, photos);
+}
+
+} // namespace fettle::cli

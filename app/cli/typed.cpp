@@ -1,0 +1,60 @@
+#include "cli/typed.h"
+
+#include "base/text.h"
+
+#include <charconv>
+
+namespace fettle::cli {
+
+Result<std::int64_t> parse_record_number(const std::string& noun, const std::string& text) {
+    std::int64_t number = 0;
+    auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error != std::errc() || end != text.data() + text.size() || number < 1)
+        return Failure{FailureKind::invalid, fettle::quoted(text) + " is no " + noun +
+                                                 ": accepted is the number of " +
+                                                 (noun == "entry" ? "an " : "a ") + noun +
+                                                 " as it is listed, such as 12."};
+    return number;
+}
+
+Result<std::optional<Day>> parse_day_or_none(const std::string& text) {
+    if (text.empty()) return std::optional<Day>();
+    auto day = parse_day(text);
+    if (!day) return day.failure();
+    return std::optional<Day>(*day);
+}
+
+Result<Day> parse_day_or_today(const std::string& text) {
+    if (text.empty()) return today();
+    return parse_day(text);
+}
+
+Result<std::pair<std::string, std::string>> parse_pair(const std::string& text, SplitAt where,
+                                                       const std::string& example) {
+    const auto at = where == SplitAt::first ? text.find('=') : text.rfind('=');
+    if (at == std::string::npos || at == 0)
+        return Failure{FailureKind::invalid, fettle::quoted(text) +
+                                                 " cannot be read: accepted is the form " +
+                                                 example + "."};
+    return std::pair(text.substr(0, at), text.substr(at + 1));
+}
+
+Result<std::vector<PartId>> parts_tagged(const Notebook& notebook,
+                                         const std::vector<std::string>& tags) {
+    std::vector<PartId> parts;
+    for (const auto& tag : tags) {
+        auto part = part_tagged(notebook, tag);
+        if (!part) return part.failure();
+        parts.push_back(part->id);
+    }
+    return parts;
+}
+
+Result<PartId> part_or_none(const Notebook& notebook, const std::string& tag) {
+    if (tag.empty()) return PartId{};
+    auto part = part_tagged(notebook, tag);
+    if (!part) return part.failure();
+    return part->id;
+}
+
+} // namespace fettle::cli

@@ -1,0 +1,20 @@
+// All verbs of the command line, one file a subject. Each adds its own to the line.
+#pragma once
+
+namespace fettle::cli {
+
+struct Line;
+
+void add_start(Line& line);   // start
+void add_take_in(Line& line); // take-in
+void add_photos(Line& line);  // photos
+void add_tie(Line& line);     // tie
+void add_parts(Line& line);   // part add, show, list, set
+void add_tasks(Line& line);   // task add, show, list, done
+void add_log(Line& line);     // log
+void add_marks(Line& line);   // mark
+void add_calc(Line& line);    // calc
+void add_find(Line& line);    // find
+void add_history(Line& line); // undo, redo
+
+} // namespace fettle::cli
