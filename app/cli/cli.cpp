@@ -53,6 +53,7 @@ void declare_verbs(Line& line) {
     add_calc(line);
     add_find(line);
     add_history(line);
+    add_demo(line);
 }
 
 // The words of the verb the arguments have reached: "fettlebook part add".

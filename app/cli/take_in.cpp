@@ -50,13 +50,6 @@ std::string summary(const desk::TakeInReport& report) {
     return text + '\n';
 }
 
-// Overwrites itself on a terminal; a log file is spared it.
-auto progress_line(std::ostream& err) {
-    return [&err](std::size_t done, std::size_t total, const std::string& name) {
-        err << "\r\x1b[K" << done << " of " << total << "  " << one_line(name) << std::flush;
-    };
-}
-
 bool failed(const desk::TakeInReport& report, const TakeInVerbWish& wish) {
     const bool named = std::ranges::any_of(report.unreadable, [&](const desk::NotTaken& file) {
         return std::ranges::find(wish.paths, file.file.native()) != wish.paths.end();
@@ -75,7 +68,7 @@ Result<Report> take_in(const Call& call, const TakeInVerbWish& wish) {
                            .stop = interrupt.token()};
     if (call.err_is_terminal) asked.progress = progress_line(call.err);
     auto report = desk::take_in(*notebook, asked);
-    if (call.err_is_terminal) call.err << "\r\x1b[K";
+    if (call.err_is_terminal) call.err << kClearedLine;
     if (!report) return report.failure();
     for (const auto* files : {&report->damaged, &report->unreadable})
         for (const auto& [file, sentence] : *files)

@@ -11,8 +11,8 @@
 
 #include <filesystem>
 #include <functional>
-#include <iosfwd>
 #include <memory>
+#include <ostream>
 #include <string>
 
 namespace fettle::cli {
@@ -63,6 +63,14 @@ inline CLI::App& add_group(Line& line, const std::string& name, const std::strin
     group->group("Verbs");
     group->require_subcommand(1);
     return *group;
+}
+
+// Progress as one line that overwrites itself; for terminals only, a log file is spared it.
+inline constexpr const char* kClearedLine = "\r\x1b[K";
+inline auto progress_line(std::ostream& err) {
+    return [&err](std::size_t done, std::size_t total, const std::string& name) {
+        err << kClearedLine << done << " of " << total << "  " << one_line(name) << std::flush;
+    };
 }
 
 // An option that may be given several times, once for each value.

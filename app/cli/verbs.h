@@ -16,5 +16,6 @@ void add_marks(Line& line);   // mark
 void add_calc(Line& line);    // calc
 void add_find(Line& line);    // find
 void add_history(Line& line); // undo, redo
+void add_demo(Line& line);    // demo
 
 } // namespace fettle::cli
