@@ -1,5 +1,6 @@
 // The program: a verb goes to the command line, no verb to the window.
 #include "cli/cli.h"
+#include "ui/app.h"
 
 #include <unistd.h>
 
@@ -10,6 +11,5 @@ int main(int count, char** arguments) {
     const cli::Streams streams{std::cin, std::cout, std::cerr, isatty(STDERR_FILENO) == 1};
     const auto outcome = cli::run({arguments + 1, arguments + count}, streams);
     if (!outcome.window) return outcome.exit_code;
-    std::cerr << "This build has no window yet: name a verb, as `fettlebook --help` lists them.\n";
-    return cli::kRefused;
+    return ui::run_window({outcome.window->notebook, outcome.window->pictures});
 }

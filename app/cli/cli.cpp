@@ -21,7 +21,8 @@ constexpr const char* kFooter =
 
 struct Globals {
     std::string notebook = ".";
-    std::string folder; // of `fettlebook DIR`
+    std::string folder;   // of `fettlebook DIR`
+    std::string pictures; // of `fettlebook DIR --pictures OUT`
     bool json = false;
 };
 
@@ -39,6 +40,9 @@ void declare_globals(CLI::App& app, Globals& globals) {
         ->envname("FETTLEBOOK");
     app.add_flag("--json", globals.json, "Print JSON instead of text");
     app.add_option("DIR", globals.folder, "Without a verb: the notebook whose window to open");
+    app.add_option("--pictures", globals.pictures,
+                   "Without a verb: draw every screen into PNG files in this folder, and end")
+        ->option_text("OUT");
 }
 
 void declare_verbs(Line& line) {
@@ -95,7 +99,9 @@ int print(const Result<Report>& report, bool json, const Streams& streams) {
 
 Outcome open_window(const Globals& globals, const Streams& streams) {
     const fs::path folder = globals.folder.empty() ? globals.notebook : globals.folder;
-    if (std::error_code error; fs::is_directory(folder, error)) return {kDone, folder};
+    WindowWanted window{folder, {}};
+    if (!globals.pictures.empty()) window.pictures = globals.pictures;
+    if (std::error_code error; fs::is_directory(folder, error)) return {kDone, window};
     streams.err << one_line("fettlebook: " + fettle::quoted(folder.native()) +
                             " is neither a verb nor a folder; `fettlebook --help` lists the verbs.")
                 << std::endl;

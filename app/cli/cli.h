@@ -13,9 +13,15 @@ inline constexpr int kDone = 0;
 inline constexpr int kRefused = 1; // refused or failed, one sentence on stderr
 inline constexpr int kUsage = 2;   // the arguments are no command
 
+// What to open when there was no verb.
+struct WindowWanted {
+    std::filesystem::path notebook;
+    std::optional<std::filesystem::path> pictures; // draw every screen into files here instead
+};
+
 struct Outcome {
     int exit_code = kDone;
-    std::optional<std::filesystem::path> window; // no verb: the notebook whose window to open
+    std::optional<WindowWanted> window;
 };
 
 struct Streams {

@@ -181,6 +181,18 @@ Result<Entry> entry_by_id(const Notebook& notebook, EntryId id) {
     });
 }
 
+Result<std::vector<EntryOnDay>> list_entry_days(const Notebook& notebook) {
+    return notebook.read([](store::Database& database) {
+        return all_rows(
+            database.query("SELECT id, on_date FROM entries ORDER BY on_date DESC, id DESC"),
+            [](const store::Statement& row) {
+                EntryOnDay line{row.get<EntryId>(0), {}};
+                if (auto day = parse_day(row.get<std::string>(1))) line.day = *day;
+                return line;
+            });
+    });
+}
+
 Result<std::vector<Entry>> list_entries(const Notebook& notebook, const EntryFilter& filter) {
     return notebook.read([&](store::Database& database) {
         auto entries =

@@ -51,6 +51,13 @@ Result<WorkedResult> result_by_id(const Notebook& notebook, WorkedResultId id);
 
 Result<Entry> entry_by_id(const Notebook& notebook, EntryId id);
 // The newest day first, and on one day the last written first.
+struct EntryOnDay {
+    EntryId id;
+    Day day{};
+};
+// What there is, without what stands in it: for lists that read only what is in sight.
+Result<std::vector<EntryOnDay>> list_entry_days(const Notebook& notebook);
+// In the same order.
 Result<std::vector<Entry>> list_entries(const Notebook& notebook, const EntryFilter& filter = {});
 
 } // namespace fettle

@@ -103,7 +103,7 @@ FieldChange labelled_line(Page& page, std::string_view key, std::string& text,
     ImGui::PopStyleVar();
     const FieldChange change = change_of_last_item(edited);
     note(page, key, look.label, text);
-    writing_line(page, change.active, !look.error.empty());
+    writing_line(page, change.active, look.wrong || !look.error.empty());
     if (!look.unit.empty()) {
         ImGui::SameLine(0, page.px(Measure::kStep));
         words(page, look.unit, Role::pencil);
@@ -146,7 +146,7 @@ FieldChange text_area(Page& page, std::string_view key, std::string& text, int l
     if (edited) text = wrap.text();
     const FieldChange change = change_of_last_item(edited);
     note(page, key, look.label, text);
-    writing_line(page, change.active, !look.error.empty());
+    writing_line(page, change.active, look.wrong || !look.error.empty());
     if (text.empty() && !look.hint.empty() && !change.active)
         ImGui::GetWindowDrawList()->AddText(ImVec2(start.x + pad, start.y + pad),
                                             page.tone(Role::pencil), look.hint.data(),

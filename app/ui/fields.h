@@ -15,6 +15,7 @@ struct FieldLook {
     std::string_view unit = {};     // beside it
     std::string_view other = {};    // below: the same value in the other system, or as understood
     std::string_view error = {};    // below instead: what is wrong and what is accepted
+    bool wrong = false;             // marked as wrong; the caller says elsewhere why
     std::string_view key_hint = {}; // beside the label
     float width = 0;                // before scaling, without unit; 0: what is left of the line
     bool enabled = true;

@@ -1,8 +1,8 @@
 // Frames with no X and no OpenGL: everything is laid out and answers to input, nothing is painted.
-// For tests and for whoever wants to know what a screen says. Same Stage as the real window.
+// For tests and for whoever wants to know what a screen says. Same Scene as the real window.
 #pragma once
 
-#include "ui/stage.h"
+#include "ui/scene.h"
 
 namespace fettle::ui {
 
@@ -14,12 +14,12 @@ class Headless {
     bool frame(const std::function<void(Page&)>& draw, float seconds = 1.0F / 60);
 
     void resize(float width, float height);
-    Stage& stage() { return stage_; }
+    Scene& stage() { return stage_; }
     InputQueue& input() { return stage_.input; }
     const Register& reg() const { return stage_.reg; }
 
   private:
-    Stage stage_;
+    Scene stage_;
     float width_, height_;
 };
 

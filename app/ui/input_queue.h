@@ -26,6 +26,7 @@ enum class Key : int {
     e = 69,
     f = 70,
     n = 78,
+    p = 80,
     s = 83,
     t = 84,
     v = 86,

@@ -1,5 +1,5 @@
 // What every widget and view draws with: theme, fonts and the register, passed down by reference.
-// Made anew for each frame by the Stage. The words functions set plain text; nothing here is
+// Made anew for each frame by the Scene. The words functions set plain text; nothing here is
 // clickable.
 #pragma once
 

@@ -3,6 +3,7 @@
 #include "ui/acts.h"
 #include "ui/fields.h"
 #include "ui/input_queue.h"
+#include "ui/overlay.h"
 
 #include <imgui.h>
 
@@ -16,6 +17,8 @@ constexpr float kLeastScreen = 420;
 constexpr Chord kFold{static_cast<int>(Key::f9)};
 constexpr Chord kFind{static_cast<int>(Key::f), true};
 constexpr Chord kUndo{static_cast<int>(Key::z), true};
+constexpr Chord kRedo{static_cast<int>(Key::z), true, true};
+constexpr Chord kLight{static_cast<int>(Key::f8)};
 
 enum class Edge { none, right, bottom, top, right_and_bottom };
 
@@ -81,7 +84,7 @@ void caption(Page& page, const char* text) {
 }
 
 void day_cell(Page& page, const ShellShown& shown, ShellState& state, ShellAsked& asked) {
-    caption(page, shown.day_error.empty() ? "the day" : shown.day_error.c_str());
+    caption(page, "the day");
     if (!state.setting_day) {
         const bool known = !shown.air.empty() || !shown.humidity.empty();
         const std::string figures = known ? shown.air + "   " + shown.humidity : "air and humidity";
@@ -109,7 +112,7 @@ void day_cell(Page& page, const ShellShown& shown, ShellState& state, ShellAsked
     }
 }
 
-void title_cell(Page& page, const ShellShown& shown, ShellAsked& asked, float width) {
+void title_cell(Page& page, const ShellShown& shown, float width) {
     const Region cell(page, "title",
                       {.width = width,
                        .height = page.px(kTop),
@@ -119,7 +122,6 @@ void title_cell(Page& page, const ShellShown& shown, ShellAsked& asked, float wi
     caption(page, "vehicle");
     heading(page, shown.title);
     note(page, "title", shown.title);
-    asked.title = ImGui::IsItemClicked();
 }
 
 void find_cell(Page& page, ShellState& state, ShellAsked& asked, float width) {
@@ -138,12 +140,25 @@ void find_cell(Page& page, ShellState& state, ShellAsked& asked, float width) {
     asked.find_entered = find.entered;
 }
 
+// Below the figures typed for the day: what is wrong with them.
+void day_error(Page& page, const ShellShown& shown, const ShellState& state) {
+    const Noted* field = page.reg.find("day.air");
+    if (!state.setting_day || shown.day_error.empty() || !field) return;
+    const Overlay sheet(page, "day error",
+                        {.x = field->rect.left - page.px(Measure::kGap),
+                         .y = page.px(kTop),
+                         .width = page.px(360),
+                         .most_height = page.px(200)});
+    fine_print(page, shown.day_error, Role::red_lead);
+    note(page, "day.error", shown.day_error);
+}
+
 // Like the title block of a drawing: ruled cells, each with its caption.
 void top_line(Page& page, const ShellShown& shown, ShellState& state, ShellAsked& asked,
               float width) {
     const float find_width = std::min(page.px(320), width * 0.3F);
     const float day_width = std::min(page.px(296), width * 0.3F);
-    title_cell(page, shown, asked, width - find_width - day_width);
+    title_cell(page, shown, width - find_width - day_width);
     ImGui::SameLine(0, 0);
     {
         const Region cell(page, "day",
@@ -157,6 +172,18 @@ void top_line(Page& page, const ShellShown& shown, ShellState& state, ShellAsked
     }
     ImGui::SameLine(0, 0);
     find_cell(page, state, asked, find_width);
+}
+
+// At the foot of the list: which paper one writes on.
+void light_row(Page& page, ShellAsked& asked, float height) {
+    const float tall = 40;
+    ImGui::SetCursorPosY(std::max(ImGui::GetCursorPosY(), height - page.px(tall + Measure::kStep)));
+    const bool day = page.theme.light == Light::day;
+    const std::string hint = words_of(kLight);
+    asked.light =
+        row(page, "light",
+            {.label = day ? "Dark paper" : "Light paper", .key_hint = hint, .height = tall});
+    asked.light |= pressed(kLight, true);
 }
 
 void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAsked& asked,
@@ -178,6 +205,7 @@ void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAs
             state.screen = screen.key;
         }
     }
+    light_row(page, asked, height);
     ImGui::PopStyleVar();
 }
 
@@ -198,33 +226,87 @@ void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float w
     if (shown.draw_entry) shown.draw_entry(page);
 }
 
+// The text cut with … where it would be wider.
+std::string cut_to(std::string text, float width) {
+    if (ImGui::CalcTextSize(text.c_str()).x <= width) return text;
+    const float room = width - ImGui::CalcTextSize("…").x;
+    while (!text.empty() && ImGui::CalcTextSize(text.c_str()).x > room) {
+        while (text.size() > 1 && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U)
+            text.pop_back();
+        text.pop_back();
+    }
+    return text + "…";
+}
+
+void middle_of_line(Page& page, float y, float height) {
+    ImGui::SetCursorPosY(y + (page.px(Measure::kTarget) - height) / 2);
+}
+
+// What goes on: trouble before work before the report of work that has ended. Its right edge.
+float going_on(Page& page, const ShellShown& shown, ShellAsked& asked, float y, float width) {
+    if (!shown.trouble.empty()) {
+        middle_of_line(page, y, ImGui::GetFontSize());
+        words(page, cut_to("stop   " + shown.trouble, width), Role::red_lead);
+        note(page, "trouble", "stop", shown.trouble);
+    } else if (shown.work) {
+        const Progress shown_work{shown.work->doing, shown.work->share, shown.work->can_stop};
+        asked.stop = progress(page, "work", shown_work);
+    } else if (!shown.report.empty()) {
+        middle_of_line(page, y, ImGui::GetFontSize());
+        words(page, shown.report);
+        note(page, "report", shown.report);
+        if (shown.report_unfolds) {
+            ImGui::SameLine(0, page.px(Measure::kGap));
+            ImGui::SetCursorPosY(y);
+            asked.unfold_report = button(page, "report.which", "which", {.weight = Weight::quiet});
+        }
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        ImGui::SetCursorPosY(y);
+        asked.close_report = button(page, "report.close", "seen", {.weight = Weight::quiet});
+    } else {
+        return page.px(Measure::kMargin);
+    }
+    return ImGui::GetItemRectMax().x - ImGui::GetWindowPos().x;
+}
+
+// The last act with its undo, and what was taken back with its redo, at the right edge.
+void last_act(Page& page, const ShellShown& shown, ShellAsked& asked, float y, float from,
+              float right) {
+    const std::string undo_hint = words_of(kUndo), redo_hint = words_of(kRedo);
+    const bool can_redo = !shown.next_redo.empty();
+    const float acts =
+        page.px((shown.can_undo ? 112.0F : 0) + (can_redo ? 152.0F : 0)) + page.px(Measure::kGap);
+    const float most = right - from - acts - page.px(Measure::kMargin);
+    const std::string said =
+        cut_to(shown.last_act.empty() ? "taken back: " + shown.next_redo : shown.last_act, most);
+    ImGui::SameLine(right - acts - ImGui::CalcTextSize(said.c_str()).x);
+    middle_of_line(page, y, ImGui::GetFontSize());
+    words(page, said, Role::pencil);
+    note(page, "last_act", shown.last_act.empty() ? said : shown.last_act);
+    if (shown.can_undo) {
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        ImGui::SetCursorPosY(y);
+        asked.undo = button(page, "undo", "undo", {.weight = Weight::quiet, .key_hint = undo_hint});
+    }
+    if (can_redo) {
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        ImGui::SetCursorPosY(y);
+        asked.redo = button(page, "redo", "redo", {.weight = Weight::quiet, .key_hint = redo_hint});
+    }
+}
+
 void bottom_line(Page& page, const ShellShown& shown, ShellAsked& asked, float width) {
     const Region strip(
         page, "bottom",
         {.width = width, .height = page.px(kBottom), .edge = Edge::top, .scrolls = false});
     const float y = page.px((kBottom - Measure::kTarget) / 2);
     ImGui::SetCursorPosY(y);
-    if (!shown.trouble.empty()) {
-        ImGui::AlignTextToFramePadding();
-        words(page, "stop   " + shown.trouble, Role::red_lead);
-        note(page, "trouble", "stop", shown.trouble);
-    } else if (shown.work) {
-        const Progress shown_work{shown.work->doing, shown.work->share, shown.work->can_stop};
-        asked.stop = progress(page, "work", shown_work);
-    }
-    if (shown.last_act.empty()) return;
-    const std::string hint = words_of(kUndo);
-    const float undo = shown.can_undo ? page.px(112) : 0;
-    const float said = ImGui::CalcTextSize(shown.last_act.c_str()).x;
-    ImGui::SameLine(std::max(0.0F, width - page.px(Measure::kMargin) - undo - said));
-    ImGui::SetCursorPosY(y + (page.px(Measure::kTarget) - ImGui::GetFontSize()) / 2);
-    words(page, shown.last_act, Role::pencil);
-    note(page, "last_act", shown.last_act);
-    if (!shown.can_undo) return;
-    ImGui::SameLine(0, page.px(Measure::kGap));
-    ImGui::SetCursorPosY(y);
-    asked.undo =
-        button(page, "undo", "undo", {.weight = Weight::quiet, .key_hint = hint}) || pressed(kUndo);
+    const float right = width - page.px(Measure::kMargin);
+    const float from = going_on(page, shown, asked, y, right - page.px(400));
+    if (!shown.last_act.empty() || !shown.next_redo.empty())
+        last_act(page, shown, asked, y, from, right);
+    asked.undo |= shown.can_undo && pressed(kUndo);
+    asked.redo |= !shown.next_redo.empty() && pressed(kRedo);
 }
 
 const Screen* current_screen(const ShellShown& shown, ShellState& state) {
@@ -244,8 +326,11 @@ void middle(Page& page, const ShellShown& shown, ShellState& state, float width,
     const float entry = std::clamp(state.entry_width, page.px(kLeastEntry), most);
     float screen_width = std::max(1.0F, state.entry_open ? width - entry - grip : width);
     {
-        const Region centre(page, "screen", {.width = screen_width, .height = height});
-        if (const Screen* screen = current_screen(shown, state)) screen->draw(page);
+        const Screen* screen = current_screen(shown, state);
+        // A window of its own each, so that each keeps where it was scrolled to.
+        const Region centre(page, ("screen." + state.screen).c_str(),
+                            {.width = screen_width, .height = height});
+        if (screen) screen->draw(page);
     }
     if (!state.entry_open) return;
     ImGui::SameLine(0, 0);
@@ -274,6 +359,7 @@ ShellAsked draw_shell(Page& page, const ShellShown& shown, ShellState& state) {
     middle(page, shown, state, room.x - page.px(kList), height);
     bottom_line(page, shown, asked, room.x);
     ImGui::PopStyleVar();
+    day_error(page, shown, state);
     return asked;
 }
 

@@ -34,8 +34,11 @@ struct ShellShown {
     std::function<void(Page&)> draw_entry;
     std::string entry_title; // "Entry, 7 Mar 2026"
     std::optional<Work> work;
+    std::string report; // how long work ended: "taken in 38, 1 not readable"; empty: nothing new
+    bool report_unfolds = false;
     std::string last_act; // "tied 3 photos to hanger H7"
     bool can_undo = false;
+    std::string next_redo;     // the words of what was taken back; empty: nothing was
     std::string trouble;       // disk or database trouble: stays until it is mended
     std::string air, humidity; // as understood: "11 °C", "72 %"; empty when not set
     std::string day_error;     // what is wrong with the figures typed for the day
@@ -55,8 +58,9 @@ struct ShellAsked {
     bool find_edited = false, find_entered = false;
     bool set_day = false; // with the figures in the state
     bool stop = false;
-    bool undo = false;
-    bool title = false; // choose another vehicle
+    bool undo = false, redo = false;
+    bool unfold_report = false, close_report = false;
+    bool light = false; // the other paper: light for dark, dark for light
     bool screen_changed = false;
     bool entry_opened = false; // in this frame: put the caret into it
 };

@@ -68,7 +68,7 @@ Done Window::start(const WindowWish& wish) {
     glfwMakeContextCurrent(window_);
     glfwSwapInterval(1);
     text_scale_ = std::clamp(wish.text_scale, 0.75F, 3.0F);
-    stage_ = std::make_unique<Stage>(Theme{wish.light, wanted_scale()});
+    stage_ = std::make_unique<Scene>(Theme{wish.light, wanted_scale()});
     if (!ImGui_ImplOpenGL3_Init("#version 330"))
         return no_window("The window could not be drawn: OpenGL 3.3 is needed and was not given.");
     renderer_started_ = true;
@@ -180,6 +180,11 @@ void Window::ask_frame() {
 }
 void Window::close() {
     glfwSetWindowShouldClose(window_, GLFW_TRUE);
+}
+
+void Window::reopen() {
+    glfwSetWindowShouldClose(window_, GLFW_FALSE);
+    ask_frame();
 }
 
 void Window::run(const Draw& draw) {

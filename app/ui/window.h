@@ -1,10 +1,10 @@
-// The real window: GLFW, OpenGL 3 and a Stage. Sleeps while nothing changes, draws three more
+// The real window: GLFW, OpenGL 3 and a Scene. Sleeps while nothing changes, draws three more
 // frames after each event (layout settles), and can be woken by worker threads. UI thread only,
 // except Waker. The window must outlive every Texture made for Surface::opengl.
 #pragma once
 
 #include "base/result.h"
-#include "ui/stage.h"
+#include "ui/scene.h"
 
 #include <atomic>
 #include <functional>
@@ -52,6 +52,7 @@ class Window {
     // Until the window is closed.
     void run(const Draw& draw);
     void close();
+    void reopen(); // after close(), to run once more
 
     // Another frame soon, for what moves by itself.
     void ask_frame();
@@ -59,7 +60,7 @@ class Window {
     void set_text_scale(float scale); // 0.75 to 3
     Waker waker() const { return waker_; }
     InputQueue& input() { return stage_->input; }
-    Stage& stage() { return *stage_; }
+    Scene& stage() { return *stage_; }
     long frames_drawn() const { return frames_drawn_; }
 
     // Draws until the layout is settled and writes what was drawn as a PNG file.
@@ -80,7 +81,7 @@ class Window {
 
     GLFWwindow* window_ = nullptr;
     GLFWcursor* shapes_[4] = {};
-    std::unique_ptr<Stage> stage_;
+    std::unique_ptr<Scene> stage_;
     Waker waker_;
     float text_scale_ = 1.0F;
     int frames_wanted_ = 3;

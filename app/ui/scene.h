@@ -1,6 +1,6 @@
 // One Dear ImGui context with all that a frame needs: input queue, theme, fonts, register. The
 // window and the headless frames of the tests both stand on it and add only where the pixels go.
-// Owns the context; UI thread only; one Stage is current at a time (the last one made).
+// Owns the context; UI thread only; one Scene is current at a time (the last one made).
 #pragma once
 
 #include "ui/input_queue.h"
@@ -13,12 +13,12 @@ struct ImGuiContext;
 
 namespace fettle::ui {
 
-class Stage {
+class Scene {
   public:
-    explicit Stage(Theme theme);
-    ~Stage();
-    Stage(const Stage&) = delete;
-    Stage& operator=(const Stage&) = delete;
+    explicit Scene(Theme theme);
+    ~Scene();
+    Scene(const Scene&) = delete;
+    Scene& operator=(const Scene&) = delete;
 
     // Style and fonts for another scale or light. The caller uploads the new font atlas.
     void set_theme(Theme theme);

@@ -1,4 +1,4 @@
-#include "ui/stage.h"
+#include "ui/scene.h"
 
 #include <imgui.h>
 #include <imgui_internal.h>
@@ -14,16 +14,16 @@ constexpr ImGuiWindowFlags kWholeArea =
     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse;
 
 const char* clipboard_text(void* user) {
-    return static_cast<Stage*>(user)->clipboard.c_str();
+    return static_cast<Scene*>(user)->clipboard.c_str();
 }
 
 void set_clipboard_text(void* user, const char* text) {
-    static_cast<Stage*>(user)->clipboard = text ? text : "";
+    static_cast<Scene*>(user)->clipboard = text ? text : "";
 }
 
 } // namespace
 
-Stage::Stage(Theme theme) : context_(ImGui::CreateContext()) {
+Scene::Scene(Theme theme) : context_(ImGui::CreateContext()) {
     ImGui::SetCurrentContext(context_);
     ImGuiIO& io = ImGui::GetIO();
     io.IniFilename = nullptr;
@@ -38,11 +38,11 @@ Stage::Stage(Theme theme) : context_(ImGui::CreateContext()) {
     set_theme(theme);
 }
 
-Stage::~Stage() {
+Scene::~Scene() {
     ImGui::DestroyContext(context_);
 }
 
-void Stage::set_theme(Theme theme) {
+void Scene::set_theme(Theme theme) {
     const bool rescale = !fonts_.body || theme.scale != theme_.scale;
     theme_ = theme;
     apply(theme_, ImGui::GetStyle());
@@ -52,7 +52,7 @@ void Stage::set_theme(Theme theme) {
     }
 }
 
-bool Stage::frame(float width, float height, float seconds,
+bool Scene::frame(float width, float height, float seconds,
                   const std::function<void(Page&)>& draw) {
     ImGui::SetCurrentContext(context_);
     ImGuiIO& io = ImGui::GetIO();

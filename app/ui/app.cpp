@@ -1,0 +1,104 @@
+#include "ui/app.h"
+
+#include "desk/places.h"
+#include "ui/first_page.h"
+#include "ui/window.h"
+#include "ui/workroom.h"
+
+#include <iostream>
+
+namespace fettle::ui {
+namespace {
+
+struct Size {
+    int width, height;
+};
+constexpr Size kSizes[] = {{1280, 800}, {1920, 1080}};
+
+int tell(const Failure& failure) {
+    std::cerr << failure.sentence << '\n';
+    return 1;
+}
+
+// The page that offers to make a notebook; none when the window was closed instead.
+std::optional<Notebook> first_page(Window& window, const std::filesystem::path& folder) {
+    std::optional<Notebook> made;
+    FirstPageState state;
+    window.run([&](Page& page) {
+        auto fresh = draw_first_page(page, folder, state);
+        if (!fresh) return;
+        made.emplace(std::move(*fresh));
+        window.close();
+    });
+    return made;
+}
+
+void run_room(Window& window, Notebook& book) {
+    calc::Catalogue sheets(desk::calc_program(), desk::plugin_folders());
+    Workroom room(book, sheets, {.wake = [waker = window.waker()] { waker.wake(); }});
+    window.run([&](Page& page) {
+        room.frame(page, window.input());
+        if (room.light() != page.theme.light) window.set_light(room.light());
+    });
+}
+
+int run_open(const AppWish& wish) {
+    auto book = Notebook::open(wish.notebook_folder, store::Access::write);
+    const bool absent = !book && book.failure().kind == FailureKind::not_found;
+    if (!book && !absent) return tell(book.failure());
+    auto window = Window::open({});
+    if (!window) return tell(absent ? book.failure() : window.failure());
+    if (!absent) {
+        run_room(**window, *book);
+        return 0;
+    }
+    std::optional<Notebook> made = first_page(**window, wish.notebook_folder);
+    if (!made) return 0;
+    (*window)->reopen();
+    run_room(**window, *made);
+    return 0;
+}
+
+Done draw_pictures(Notebook& book, calc::Catalogue& sheets, const std::filesystem::path& folder,
+                   Size size, Light light) {
+    auto window = Window::open(
+        {.width = size.width, .height = size.height, .light = light, .visible = false});
+    if (!window) return window.failure();
+    Workroom room(book, sheets, {.light = light});
+    const auto draw = [&](Page& page) { room.frame(page, (*window)->input()); };
+    for (const std::string& screen : room.screen_keys()) {
+        room.show({screen});
+        const std::string name = screen + (light == Light::day ? "-" : "-dark-") +
+                                 std::to_string(size.width) + "x" + std::to_string(size.height) +
+                                 ".png";
+        // What is drawn first asks for its photos; the second time they are there.
+        for (int time = 0; time < 2; ++time) {
+            Done drawn = (*window)->save_picture(draw, folder / name);
+            if (!drawn) return drawn;
+            room.settle();
+        }
+    }
+    return done();
+}
+
+int run_pictures(const AppWish& wish) {
+    auto book = Notebook::open(wish.notebook_folder, store::Access::write);
+    if (!book) return tell(book.failure());
+    std::error_code error;
+    std::filesystem::create_directories(*wish.pictures, error);
+    calc::Catalogue sheets(desk::calc_program(), desk::plugin_folders());
+    for (const Light light : {Light::day, Light::night})
+        for (const Size size : kSizes) {
+            const Done drawn = draw_pictures(*book, sheets, *wish.pictures, size, light);
+            if (!drawn) return tell(drawn.failure());
+        }
+    return 0;
+}
+
+} // namespace
+
+int run_window(const AppWish& wish) {
+    return wish.pictures ? run_pictures(wish) : run_open(wish);
+}
+
+} // namespace fettle::ui

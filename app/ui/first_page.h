@@ -1,0 +1,22 @@
+// The page for a folder in which there is no notebook yet: names the folder and makes one there.
+#pragma once
+
+#include "notebook/notebook.h"
+#include "ui/page.h"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+namespace fettle::ui {
+
+struct FirstPageState {
+    std::string vehicle;
+    std::string error;
+};
+
+// The notebook, in the frame in which it was made.
+std::optional<Notebook> draw_first_page(Page& page, const std::filesystem::path& folder,
+                                        FirstPageState& state);
+
+} // namespace fettle::ui

@@ -1,0 +1,22 @@
+// The Markdown of an entry as the Log sets it: paragraphs, headings, list items. Marks of emphasis
+// and links are taken off, their words stay. Pure; knows no screen.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace fettle::ui {
+
+struct TextBlock {
+    enum class Kind { paragraph, heading, item };
+    Kind kind = Kind::paragraph;
+    std::string text;
+    std::string mark; // of an item: "•" or "2."
+    bool operator==(const TextBlock&) const = default;
+};
+
+// A line that the writer ended stays ended: a log is no running text.
+std::vector<TextBlock> blocks_of(std::string_view markdown);
+
+} // namespace fettle::ui

@@ -1,0 +1,108 @@
+#include "ui/screens/sheets.h"
+
+#include "ui/acts.h"
+#include "ui/input_queue.h"
+#include "ui/readings.h"
+
+#include <imgui.h>
+
+namespace fettle::ui {
+namespace {
+
+constexpr Chord kPutIn{static_cast<int>(Key::e), true};
+constexpr Chord kBack{static_cast<int>(Key::escape)};
+
+// One sheet of the list: pressing anywhere on it opens it.
+void list_sheet(Page& page, const calc::Sheet& sheet, SheetsState& state) {
+    ImGui::BeginGroup();
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(12), page.px(2)));
+    if (link(page, "sheets." + sheet.id, sheet.title)) state.open = sheet.id;
+    ImGui::SameLine();
+    ImGui::SetCursorPosY(ImGui::GetCursorPosY() + page.px(10));
+    fine_words(page, sheet.id);
+    body(page, sheet.answers);
+    if (!sheet.caution.empty()) {
+        fine_print(page, "caution   " + sheet.caution, Role::brass);
+        note(page, "sheets." + sheet.id + ".caution", "caution", sheet.caution);
+    }
+    ImGui::PopStyleVar();
+    ImGui::EndGroup();
+    gap(page, Measure::kGap);
+}
+
+void refused(Page& page, const calc::Catalogue& catalogue) {
+    if (catalogue.refused().empty()) return;
+    rule(page);
+    gap(page);
+    heading(page, "Not loaded");
+    int number = 0;
+    for (const calc::RefusedLibrary& library : catalogue.refused()) {
+        words(page, library.path.filename().string());
+        fine_print(page, library.reason);
+        note(page, "sheets.refused." + std::to_string(number++), library.path.filename().string(),
+             library.reason);
+    }
+}
+
+void draw_list(Page& page, Context& context, SheetsState& state) {
+    if (context.sheets.plugins().empty())
+        empty_page(page, "sheets.empty",
+                   {.what_for = "Worked sheets calculate springs, shims, torques and fits. They "
+                                "come with plugins, and none is installed."});
+    for (const calc::Plugin& plugin : context.sheets.plugins()) {
+        rule(page);
+        gap(page);
+        heading(page, plugin.name);
+        ImGui::SameLine(0, page.px(12));
+        ImGui::SetCursorPosY(ImGui::GetCursorPosY() + page.px(6));
+        fine_words(page, plugin.id + " " + plugin.version);
+        for (const calc::Sheet& sheet : plugin.sheets)
+            list_sheet(page, sheet, state);
+    }
+    refused(page, context.sheets);
+}
+
+void put_into_entry(Context& context, const calc::Sheet& sheet, const SheetsState::Typed& typed) {
+    context.draft.sheets.push_back({sheet.id, typed.inputs});
+    context.draft_edited = true;
+}
+
+void draw_open(Page& page, Context& context, const calc::Sheet& sheet, SideWork& work,
+               SheetsState& state) {
+    if (link(page, "sheets.back", "← all worked sheets") || pressed(kBack)) state.open.clear();
+    auto [typed, fresh] = state.typed.try_emplace(sheet.id);
+    if (fresh) {
+        typed->second.inputs = fresh_inputs(sheet);
+        typed->second.form.explains = true;
+    }
+    heading(page, sheet.title);
+    note(page, "sheets.title", sheet.title);
+    body(page, sheet.answers, Role::pencil);
+    gap(page);
+    if (button(page, "sheets.put_in", "put into the entry", {.key_hint = words_of(kPutIn)}) ||
+        pressed(kPutIn, true))
+        put_into_entry(context, sheet, typed->second);
+    gap(page, Measure::kGap);
+    rule(page);
+    gap(page);
+    sheet_form(page, "sheets." + sheet.id, sheet, typed->second.inputs, typed->second.form,
+               {context.sheets, work});
+}
+
+} // namespace
+
+void draw_sheets(Page& page, Context& context, SideWork& work, SheetsState& state) {
+    if (state.drawn != state.open) ImGui::SetScrollY(0);
+    state.drawn = state.open;
+    if (state.open.empty()) {
+        draw_list(page, context, state);
+        return;
+    }
+    const auto found = context.sheets.find_sheet(state.open);
+    if (found)
+        draw_open(page, context, *found->sheet, work, state);
+    else
+        state.open.clear();
+}
+
+} // namespace fettle::ui

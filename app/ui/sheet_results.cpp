@@ -1,0 +1,96 @@
+#include "ui/sheet_results.h"
+
+#include "ui/acts.h"
+#include "ui/readings.h"
+#include "ui/typeset.h"
+
+#include <imgui.h>
+
+namespace fettle::ui {
+namespace {
+
+Tell tell_of(calc::NoteLevel level) {
+    switch (level) {
+    case calc::NoteLevel::stop:
+        return Tell::stop;
+    case calc::NoteLevel::caution:
+        return Tell::caution;
+    case calc::NoteLevel::info:
+        break;
+    }
+    return Tell::info;
+}
+
+void typed_lines(Page& page, const std::string& key, const ShownAnswer& shown) {
+    for (const calc::DisplayInput& input : shown.inputs) {
+        fine_print(page, input.label + "  " + input.typed);
+        note(page, key + ".typed." + input.id, input.label, input.typed);
+    }
+    gap(page);
+}
+
+void notes(Page& page, const std::string& key, const std::vector<calc::Note>& all) {
+    int number = 0;
+    for (const calc::Note& said : all)
+        notice(page, key + ".note." + std::to_string(number++), tell_of(said.level), said.text);
+}
+
+// Formulae of the outputs and sources of the sheet, each once.
+std::string sources_of(const ShownAnswer& shown) {
+    std::string all;
+    const auto add = [&all](const std::string& source) {
+        if (source.empty() || all.find(source) != std::string::npos) return;
+        if (!all.empty()) all += "; ";
+        all += source;
+    };
+    for (const calc::DisplayRow& row : shown.rows)
+        add(row.source);
+    for (const std::string& source : shown.answer.sources)
+        add(source);
+    return all;
+}
+
+void working(Page& page, const std::string& key, const ShownAnswer& shown, bool& open) {
+    if (!shown.answer.working.empty() &&
+        button(page, key + ".working", open ? "fold the working" : "show the working",
+               {.weight = Weight::quiet}))
+        open = !open;
+    if (!open) return;
+    int number = 0;
+    for (const std::string& line : shown.answer.working) {
+        fine_print(page, line, Role::ink);
+        note(page, key + ".working." + std::to_string(number++), line);
+    }
+}
+
+} // namespace
+
+ShownAnswer shown_answer(calc::Answer answer) {
+    ShownAnswer shown;
+    shown.inputs = calc::display_inputs(answer);
+    shown.rows = calc::display_rows(answer);
+    shown.tables = calc::display_tables(answer);
+    shown.answer = std::move(answer);
+    return shown;
+}
+
+void sheet_results(Page& page, std::string_view key_given, const ShownAnswer& shown,
+                   bool& working_open, const ResultsLook& look) {
+    const std::string key(key_given);
+    ImGui::PushStyleVar(ImGuiStyleVar_Alpha, look.faded ? 0.45F : 1.0F);
+    if (look.with_inputs) typed_lines(page, key, shown);
+    std::vector<FigureLine> lines;
+    for (const calc::DisplayRow& row : shown.rows)
+        lines.push_back({row.id, row.label, row.metric, row.inch});
+    if (!lines.empty()) figure_lines(page, key, lines);
+    for (const calc::DisplayTable& table : shown.tables)
+        cell_table(page, key + "." + table.id,
+                   {table.label, table.headings, table.rows, table.inch_headings, table.inch_rows});
+    notes(page, key, shown.answer.notes);
+    working(page, key, shown, working_open);
+    if (const std::string sources = sources_of(shown); !sources.empty())
+        fine_print(page, "after " + sources);
+    ImGui::PopStyleVar();
+}
+
+} // namespace fettle::ui

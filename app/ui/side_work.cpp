@@ -1,0 +1,34 @@
+#include "ui/side_work.h"
+
+namespace fettle::ui {
+
+SideWork::SideWork(std::function<void()> wake)
+    : wake_(std::move(wake)), thread_([this](const std::stop_token& stop) { run(stop); }) {}
+
+SideWork::~SideWork() {
+    thread_.request_stop();
+    thread_.join();
+}
+
+void SideWork::push(std::function<void()> job) {
+    const std::scoped_lock hold(held_);
+    jobs_.push_back(std::move(job));
+    asked_.notify_one();
+}
+
+void SideWork::run(const std::stop_token& stop) {
+    for (;;) {
+        std::function<void()> job;
+        {
+            std::unique_lock hold(held_);
+            asked_.wait(hold, stop, [this] { return !jobs_.empty(); });
+            if (stop.stop_requested()) return;
+            job = std::move(jobs_.front());
+            jobs_.pop_front();
+        }
+        job();
+        if (wake_) wake_();
+    }
+}
+
+} // namespace fettle::ui

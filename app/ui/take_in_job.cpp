@@ -1,0 +1,88 @@
+#include "ui/take_in_job.h"
+
+namespace fettle::ui {
+
+std::string summary_of(const desk::TakeInReport& report) {
+    std::string said = report.stopped ? "stopped; taken in " : "taken in ";
+    said += std::to_string(report.taken.size());
+    if (!report.already_held.empty())
+        said += ", already held " + std::to_string(report.already_held.size());
+    if (!report.damaged.empty())
+        said += ", " + std::to_string(report.damaged.size()) + " incomplete";
+    if (!report.unreadable.empty())
+        said += ", " + std::to_string(report.unreadable.size()) + " not readable";
+    return said;
+}
+
+TakeInJob::TakeInJob(Notebook& book, std::function<void()> wake)
+    : book_(book), wake_(std::move(wake)) {}
+
+TakeInJob::~TakeInJob() {
+    thread_.request_stop();
+}
+
+void TakeInJob::start(std::vector<std::filesystem::path> paths) {
+    if (paths.empty()) return;
+    if (running())
+        waiting_.push_back(std::move(paths));
+    else
+        begin(std::move(paths));
+}
+
+void TakeInJob::begin(std::vector<std::filesystem::path> paths) {
+    {
+        const std::scoped_lock hold(held_);
+        done_ = total_ = 0;
+    }
+    thread_ = std::jthread([this, paths = std::move(paths)](const std::stop_token& stop) {
+        desk::TakeInWish wish{.paths = paths, .stop = stop};
+        wish.progress = [this](std::size_t done, std::size_t total, const std::string&) {
+            {
+                const std::scoped_lock hold(held_);
+                done_ = done;
+                total_ = total;
+            }
+            if (wake_) wake_();
+        };
+        auto report = desk::take_in(book_, wish);
+        {
+            const std::scoped_lock hold(held_);
+            finished_ = std::move(report);
+        }
+        if (wake_) wake_();
+    });
+}
+
+void TakeInJob::stop() {
+    waiting_.clear();
+    thread_.request_stop();
+}
+
+std::string TakeInJob::doing() const {
+    const std::scoped_lock hold(held_);
+    if (total_ == 0) return "looking at what was dropped";
+    return "taken in " + std::to_string(done_) + " of " + std::to_string(total_);
+}
+
+double TakeInJob::share() const {
+    const std::scoped_lock hold(held_);
+    return total_ == 0 ? 0 : static_cast<double>(done_) / static_cast<double>(total_);
+}
+
+std::optional<Result<desk::TakeInReport>> TakeInJob::take_finished() {
+    std::optional<Result<desk::TakeInReport>> report;
+    {
+        const std::scoped_lock hold(held_);
+        report = std::exchange(finished_, std::nullopt);
+    }
+    if (!report) return report;
+    thread_.join();
+    if (!waiting_.empty()) {
+        auto next = std::move(waiting_.front());
+        waiting_.pop_front();
+        begin(std::move(next));
+    }
+    return report;
+}
+
+} // namespace fettle::ui

@@ -1,0 +1,47 @@
+// Taking photos in while the window goes on: one thread, progress as it comes, and a stop. What is
+// dropped meanwhile waits its turn. UI thread only; destroying it stops the work between two files.
+#pragma once
+
+#include "desk/take_in.h"
+
+#include <deque>
+#include <functional>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+namespace fettle::ui {
+
+// "taken in 38, already held 2, 1 not readable"
+std::string summary_of(const desk::TakeInReport& report);
+
+class TakeInJob {
+  public:
+    // `wake` is called on the other thread whenever there is something new to show.
+    TakeInJob(Notebook& book, std::function<void()> wake);
+    ~TakeInJob();
+
+    void start(std::vector<std::filesystem::path> paths);
+    void stop(); // this one and those that wait
+
+    bool running() const { return thread_.joinable(); }
+    std::string doing() const; // "taken in 38 of 60"
+    double share() const;
+    // Once a frame: the report of a take-in that has ended, and on to the next.
+    std::optional<Result<desk::TakeInReport>> take_finished();
+
+  private:
+    void begin(std::vector<std::filesystem::path> paths);
+
+    Notebook& book_;
+    std::function<void()> wake_;
+    std::deque<std::vector<std::filesystem::path>> waiting_;
+    mutable std::mutex held_; // of the three below, shared with the thread
+    std::size_t done_ = 0, total_ = 0;
+    std::optional<Result<desk::TakeInReport>> finished_;
+    std::jthread thread_; // last: ends before the rest goes
+};
+
+} // namespace fettle::ui

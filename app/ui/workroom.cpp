@@ -1,0 +1,226 @@
+#include "ui/workroom.h"
+
+#include "base/quantity.h"
+#include "base/text.h"
+#include "desk/places.h"
+#include "notebook/vehicles.h"
+#include "notebook/weather.h"
+#include "ui/overlay.h"
+
+#include <imgui.h>
+#include <imgui_internal.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+constexpr int kMostNamed = 200; // files in a report
+
+std::string air_words(const Weather& weather) {
+    return weather.temperature_c ? format_number(*weather.temperature_c, 3) + " °C" : "";
+}
+
+std::string humidity_words(const Weather& weather) {
+    return weather.humidity ? format_number(*weather.humidity * 100, 3) + " %" : "";
+}
+
+// What was typed for the day; blank fields leave their figure out.
+Result<Weather> read_weather(const std::string& air, const std::string& humidity) {
+    Weather weather;
+    if (!trim(air).empty()) {
+        auto read = parse_quantity(air, "temperature", "°C");
+        if (!read) return read.failure();
+        weather.temperature_c = read->si - 273.15;
+    }
+    if (!trim(humidity).empty()) {
+        auto read = parse_quantity(humidity, "ratio", "%");
+        if (!read) return read.failure();
+        weather.humidity = read->si;
+    }
+    return weather;
+}
+
+Chord screen_chord(std::size_t number) {
+    return {static_cast<int>(Key::f1) + static_cast<int>(number)};
+}
+
+} // namespace
+
+Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
+    : book_(book),
+      work_(settings.wake),
+      pixels_(book, {.wake = settings.wake,
+                     .surface = settings.surface,
+                     .decode_program = desk::decode_program()}),
+      desk_(book, sheets, work_),
+      context_{.book = book, .sheets = sheets, .pixels = pixels_, .draft = desk_.draft},
+      job_(book, settings.wake),
+      light_(settings.light) {
+    context_.take_in = [this](std::vector<std::filesystem::path> paths) {
+        take_in(std::move(paths));
+    };
+}
+
+Workroom::~Workroom() = default;
+
+std::vector<Screen> Workroom::screens() {
+    std::vector<Screen> all;
+    const auto add = [&all](const char* key, const char* label, std::function<void(Page&)> draw) {
+        all.push_back({key, label, screen_chord(all.size()), {}, std::move(draw)});
+    };
+    add("log", "Log", [this](Page& page) { draw_log(page, context_, desk_, work_, log_); });
+    add("photos", "Photos", [this](Page& page) { draw_photos(page, context_, photos_); });
+    add("parts", "Parts", [this](Page& page) { draw_parts(page, context_, parts_); });
+    add("tasks", "Tasks", [this](Page& page) { draw_tasks(page, context_, tasks_); });
+    add("marks", "Marks", [this](Page& page) { draw_marks(page, context_, marks_); });
+    add("sheets", "Worked sheets",
+        [this](Page& page) { draw_sheets(page, context_, work_, sheets_); });
+    return all;
+}
+
+std::vector<std::string> Workroom::screen_keys() const {
+    return {"log", "photos", "parts", "tasks", "marks", "sheets"};
+}
+
+Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day) {
+    Headline headline;
+    auto vehicles = list_vehicles(book);
+    if (!vehicles) return vehicles.failure();
+    for (const Vehicle& vehicle : *vehicles)
+        headline.title += (headline.title.empty() ? "" : " · ") + vehicle.name;
+    headline.next_undo = book.next_undo();
+    headline.next_redo = book.next_redo();
+    auto weather = weather_on(book, day);
+    if (!weather) return weather.failure();
+    headline.air = air_words(*weather);
+    headline.humidity = humidity_words(*weather);
+    return headline;
+}
+
+ShellShown Workroom::shown() {
+    const Headline& headline =
+        headline_.of(book_, today(), [this](const Day& day) { return read_headline(book_, day); });
+    ShellShown shown;
+    shown.title = headline.title;
+    shown.screens = screens();
+    shown.entry_title = entry_title(desk_.draft);
+    shown.draw_entry = [this](Page& page) {
+        draw_entry_panel(page, context_, desk_, work_, panel_);
+    };
+    shown.last_act = headline.next_undo;
+    shown.can_undo = !headline.next_undo.empty();
+    shown.next_redo = headline.next_redo;
+    shown.air = headline.air;
+    shown.humidity = headline.humidity;
+    shown.day_error = day_error_;
+    shown.trouble = context_.trouble.empty() ? headline_.failure() : context_.trouble;
+    if (job_.running()) shown.work = Work{job_.doing(), job_.share(), true};
+    if (report_) {
+        shown.report = summary_of(*report_);
+        shown.report_unfolds = !report_->unreadable.empty() || !report_->damaged.empty();
+    }
+    return shown;
+}
+
+void Workroom::set_day() {
+    day_error_.clear();
+    const auto weather = read_weather(shell_.air_typed, shell_.humidity_typed);
+    if (weather) {
+        const Done set = set_weather(book_, today(), *weather);
+        if (!set) day_error_ = set.failure().sentence;
+    } else {
+        day_error_ = weather.failure().sentence;
+    }
+    shell_.setting_day = !day_error_.empty();
+}
+
+void Workroom::answer(const ShellAsked& asked) {
+    if (asked.set_day) set_day();
+    if (asked.stop) job_.stop();
+    if (asked.undo) context_.went_well(book_.undo());
+    if (asked.redo) context_.went_well(book_.redo());
+    if (asked.entry_opened) panel_.take_caret = true;
+    if (asked.light) light_ = light_ == Light::day ? Light::night : Light::day;
+    if (asked.unfold_report) report_unfolded_ = !report_unfolded_;
+    if (asked.close_report) report_.reset();
+}
+
+void Workroom::find(Page& page, const ShellAsked& asked) {
+    const Noted* field = page.reg.find("find");
+    if (!field) return;
+    const auto place = draw_find_results(
+        page, context_, {shell_.find, asked.find_edited, asked.find_entered, field->rect}, find_);
+    if (place) context_.go = place;
+}
+
+void Workroom::take_report() {
+    auto finished = job_.take_finished();
+    if (!finished) return;
+    report_unfolded_ = false;
+    if (context_.went_well(*finished)) report_ = std::move(**finished);
+}
+
+void Workroom::draw_report(Page& page) {
+    if (!report_ || !report_unfolded_) return;
+    const float width = page.px(640);
+    const float bottom = ImGui::GetIO().DisplaySize.y - page.px(56);
+    const Overlay sheet(page, "report",
+                        {.x = page.px(Measure::kMargin) + width,
+                         .y = bottom,
+                         .width = width,
+                         .most_height = bottom - page.px(96),
+                         .from_below = true});
+    int number = 0;
+    const auto list = [&](const char* what, const std::vector<desk::NotTaken>& files) {
+        if (files.empty()) return;
+        words(page, what);
+        for (const desk::NotTaken& file : files) {
+            if (number == kMostNamed) return;
+            fine_print(page, safe_utf8(file.file.filename().string()), Role::ink);
+            note(page, "report." + std::to_string(number++),
+                 safe_utf8(file.file.filename().string()), file.sentence);
+            fine_print(page, file.sentence);
+        }
+    };
+    list("Not readable, left out", report_->unreadable);
+    list("Taken in, but incomplete", report_->damaged);
+    if (sheet.pressed_beside()) report_unfolded_ = false;
+}
+
+void Workroom::show(const Place& place) {
+    shell_.screen = place.screen;
+    if (place.screen == "log") log_.show = {place.record};
+    if (place.screen == "photos") lead_to(photos_, place);
+    if (place.screen == "parts") lead_to(parts_, place);
+    if (place.screen == "tasks") lead_to(tasks_, place);
+    if (place.screen == "marks") lead_to(marks_, place);
+}
+
+void Workroom::after_frame() {
+    desk_.tick(ImGui::GetTime(), std::exchange(context_.draft_edited, false),
+               ImGui::GetIO().WantTextInput);
+    if (const auto written = desk_.take_written()) log_.show = *written;
+    if (desk_.take_replaced()) {
+        // A field still being written in would put its letters into the new draft.
+        ImGui::ClearActiveID();
+        panel_.forms.clear();
+    }
+    if (auto place = std::exchange(context_.go, std::nullopt)) show(*place);
+}
+
+void Workroom::frame(Page& page, InputQueue& input) {
+    pixels_.receive();
+    take_report();
+    std::vector<std::filesystem::path> dropped;
+    for (const std::string& path : input.take_dropped())
+        dropped.emplace_back(path);
+    take_in(std::move(dropped));
+    const ShellAsked asked = draw_shell(page, shown(), shell_);
+    answer(asked);
+    find(page, asked);
+    draw_report(page);
+    after_frame();
+}
+
+} // namespace fettle::ui

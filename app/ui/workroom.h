@@ -1,0 +1,87 @@
+// The whole of what the window shows, over one notebook: the room with its screens, the entry being
+// written, and the work that goes on beside. Needs a Page and an InputQueue and no window, so tests
+// drive it headless. UI thread only; owns the draft, the screens' states and the jobs.
+#pragma once
+
+#include "ui/context.h"
+#include "ui/entry_desk.h"
+#include "ui/entry_panel.h"
+#include "ui/find_results.h"
+#include "ui/input_queue.h"
+#include "ui/pixels.h"
+#include "ui/screens/log.h"
+#include "ui/screens/marks.h"
+#include "ui/screens/parts.h"
+#include "ui/screens/photos.h"
+#include "ui/screens/sheets.h"
+#include "ui/screens/tasks.h"
+#include "ui/shell.h"
+#include "ui/side_work.h"
+#include "ui/snapshot.h"
+#include "ui/take_in_job.h"
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace fettle::ui {
+
+class Workroom {
+  public:
+    struct Settings {
+        Surface surface = Surface::opengl;
+        std::function<void()> wake; // asks for a frame, from any thread
+        Light light = Light::day;
+    };
+    Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings);
+    ~Workroom(); // stops a take-in between two files and keeps the draft
+
+    void frame(Page& page, InputQueue& input);
+    void show(const Place& place);
+    void take_in(std::vector<std::filesystem::path> paths) { job_.start(std::move(paths)); }
+
+    Light light() const { return light_; } // as the person wants it
+    std::vector<std::string> screen_keys() const;
+    // For pictures: lets everything under way arrive.
+    void settle() { pixels_.settle(); }
+
+  private:
+    // What the room around the screens says, read when the notebook has changed.
+    struct Headline {
+        std::string title, next_undo, next_redo, air, humidity;
+    };
+    static Result<Headline> read_headline(const Notebook& book, Day day);
+
+    std::vector<Screen> screens();
+    ShellShown shown();
+    void answer(const ShellAsked& asked);
+    void find(Page& page, const ShellAsked& asked);
+    void set_day();
+    void take_report();
+    void draw_report(Page& page);
+    void after_frame();
+
+    Notebook& book_;
+    SideWork work_;
+    Pixels pixels_;
+    EntryDesk desk_;
+    Context context_;
+    ShellState shell_;
+    EntryPanelState panel_;
+    FindState find_;
+    LogState log_;
+    PhotosState photos_;
+    PartsState parts_;
+    TasksState tasks_;
+    MarksState marks_;
+    SheetsState sheets_;
+    Snapshot<Headline, Day> headline_;
+    TakeInJob job_;
+    std::optional<desk::TakeInReport> report_;
+    bool report_unfolded_ = false;
+    std::string day_error_;
+    Light light_;
+};
+
+} // namespace fettle::ui
