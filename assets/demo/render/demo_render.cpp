@@ -16,7 +16,7 @@ namespace fettle::demo {
 
 namespace {
 
-constexpr size_t kMostBytes = 178'000;
+constexpr size_t kMostBytes = 176'000;
 
 Sensor sensor_of(const Scene& scene, Phone phone) {
     Sensor sensor;
@@ -57,7 +57,7 @@ nlohmann::json take(const Shot& shot, const std::filesystem::path& folder, int w
     const Scene scene = shot.scene();
     const bool upright = shot.orientation == 6 || shot.orientation == 8;
     const int width = upright ? wide * 3 / 4 : wide, height = upright ? wide : wide * 3 / 4;
-    const Picture picture = photograph(scene, width * 5 / 4, height * 5 / 4);
+    const Picture picture = photograph(scene, width, height);
     const Pixels seen =
         develop(picture, sensor_of(scene, shot.phone), scene.camera.blur, width, height);
     const Pixels stored = turned(seen, shot.orientation == 6 ? 3 : shot.orientation == 8 ? 1 : 0);
@@ -97,7 +97,7 @@ int main(int count, char** words) {
         return 2;
     }
     try {
-        return fettle::demo::run(words[1], count > 2 ? std::stoi(words[2]) : 1600,
+        return fettle::demo::run(words[1], count > 2 ? std::stoi(words[2]) : 1440,
                                  count > 3 ? words[3] : "");
     } catch (const std::exception& error) {
         std::fprintf(stderr, "demo-render: %s\n", error.what());

@@ -24,12 +24,12 @@ void put_exposure(Exiv2::ExifData& exif, const Scene& scene, Phone phone) {
     const bool close = scene.camera.view_width < 140;
     const float light = scene.rig.lamp_colour.y;
     const int speed = light > 5 ? 160 : light > 3.2f ? 320 : 200;
-    exif["Exif.Photo.ExposureTime"] = Exiv2::Rational(1, close ? 40 : 60);
+    exif["Exif.Photo.ExposureTime"] = Exiv2::URational(1, close ? 40 : 60);
     exif["Exif.Photo.FNumber"] =
-        phone == Phone::t2 ? Exiv2::Rational(18, 10) : Exiv2::Rational(28, 10);
+        phone == Phone::t2 ? Exiv2::URational(18, 10) : Exiv2::URational(28, 10);
     exif["Exif.Photo.ISOSpeedRatings"] = static_cast<uint16_t>(speed + 40 * (scene.seed % 4));
     exif["Exif.Photo.FocalLength"] =
-        phone == Phone::t2 ? Exiv2::Rational(425, 100) : Exiv2::Rational(62, 10);
+        phone == Phone::t2 ? Exiv2::URational(425, 100) : Exiv2::URational(62, 10);
     exif["Exif.Photo.FocalLengthIn35mmFilm"] = static_cast<uint16_t>(phone == Phone::t2 ? 26 : 35);
     exif["Exif.Photo.Flash"] = static_cast<uint16_t>(16);
     exif["Exif.Photo.MeteringMode"] = static_cast<uint16_t>(2);
@@ -59,8 +59,8 @@ std::vector<unsigned char> with_exif(const std::vector<unsigned char>& jpeg, con
     exif["Exif.Image.Make"] = shot.phone == Phone::t2 ? "Tarnlight" : "Wharnscope";
     exif["Exif.Image.Model"] = shot.phone == Phone::t2 ? "Tarnlight T2" : "Wharnscope P4";
     exif["Exif.Image.Orientation"] = static_cast<uint16_t>(shot.orientation);
-    exif["Exif.Image.XResolution"] = Exiv2::Rational(72, 1);
-    exif["Exif.Image.YResolution"] = Exiv2::Rational(72, 1);
+    exif["Exif.Image.XResolution"] = Exiv2::URational(72, 1);
+    exif["Exif.Image.YResolution"] = Exiv2::URational(72, 1);
     exif["Exif.Image.ResolutionUnit"] = static_cast<uint16_t>(2);
     exif["Exif.Photo.PixelXDimension"] = static_cast<uint32_t>(width);
     exif["Exif.Photo.PixelYDimension"] = static_cast<uint32_t>(height);

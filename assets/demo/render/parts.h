@@ -50,7 +50,7 @@ void washer(Scene& scene, Placement at, int surface, float outer, float inner, f
 // --- parts_spring.cpp
 struct Pack {
     int surface = 0, bolt = 0;
-    int leaves = 8;
+    int leaves = 7;
     float longest = 900, thickness = 7, width = 45, radius = 1400;
     bool clips = true;
 };

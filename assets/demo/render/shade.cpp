@@ -38,10 +38,10 @@ float lamp_seen(const Field& field, const Pyramid& levels, Vec3 lamp, float soft
     const Vec2 step = away * (1 / distance);
     const float climb = (lamp.z - z) / distance; // millimetres a cell
     float seen = 1;
-    for (float t = 1.6f; t < distance; t *= 1.12f) {
+    for (float t = 1.6f; t < distance; t *= 1.17f) {
         const float ray = z + climb * t;
         if (ray > field.highest) break;
-        const float blocked = read(levels, at + step * t, 0.10f * t) - ray;
+        const float blocked = read(levels, at + step * t, 0.20f * t) - ray;
         const float penumbra = softness * t * field.cell + 0.04f;
         seen = std::min(seen, smooth(penumbra, -penumbra, blocked));
         if (seen <= 0) return 0;
@@ -59,7 +59,7 @@ float open_sky(const Field& field, const Pyramid& levels, int x, int y) {
         const float angle = (static_cast<float>(i) + 0.3f) * 2 * kPi / kDirections;
         const Vec2 step = {std::cos(angle), std::sin(angle)};
         float slope = 0;
-        for (float t = 2.5f; t < 420; t *= 1.7f) {
+        for (float t = 2.5f; t < 420; t *= 1.9f) {
             const float rise = read(levels, at + step * t, 0.35f * t) - z;
             slope = std::max(slope, rise / (t * field.cell) * (1 - t / 600));
         }

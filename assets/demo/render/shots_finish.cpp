@@ -28,7 +28,7 @@ Scene parcel() {
     const Placement at = {-74, 36, 0, 0};
     bush(s, at, bronze(s, at), 14, 9.6f, 44);
     lying_bush(s, {10, 20, 0, 1.1f}, bronze(s, {}), 14, 9.6f, 44);
-    tag_card(s, {70, -56, 0, -0.3f}, "2/6", "bushes received: 2 of 6", 1.2f);
+    tag_card(s, {70, -56, 0, -0.3f}, "U4", "bushes: 2 of 6 came", 1.2f);
     s.camera = {{0, 0}, 12, 300, 1.05f, 0.46f, 0.06f, 1};
     return s;
 }

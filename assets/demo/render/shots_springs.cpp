@@ -19,13 +19,13 @@ Scene laid_out(uint32_t seed, bool clean) {
         studio(seed, clean ? Ground::floor : Ground::bench, clean ? Hour::window : Hour::tube);
     for (int i = 0; i < 7; ++i) {
         const auto k = static_cast<float>(i);
-        Leaf one{clean ? blasted(s) : rust(s, 0.35f + 0.08f * k), 600 - 76 * k, 45, 7, i == 0, {}};
-        if (i == 1) one.stamps = {{leaf_mark(clean ? 0.15f : 0.5f), {-150, 0, 7, 0}}};
-        leaf(s, {8 * k - 20 + 14 * std::sin(k * 2.1f), 186 - 61 * k, 0, 0.03f * std::sin(k * 1.7f)},
+        Leaf one{clean ? blasted(s) : rust(s, 0.35f + 0.08f * k), 920 - 118 * k, 45, 7, i == 0, {}};
+        if (i == 1) one.stamps = {{leaf_mark(clean ? 0.15f : 0.5f), {-230, 0, 7, 0}}};
+        leaf(s, {8 * k - 20 + 14 * std::sin(k * 2.1f), 262 - 84 * k, 0, 0.02f * std::sin(k * 1.7f)},
              one);
     }
-    steel_rule(s, {120, -232, 0, 0.07f}, 300);
-    s.camera = {{-6, -12}, 8, 660, 1.05f, 0.44f, s.camera.roll, 1};
+    steel_rule(s, {330, -258, 0, 0.07f}, 300);
+    s.camera = {{-6, -4}, 8, 1010, 1.05f, 0.44f, s.camera.roll, 1};
     return s;
 }
 

@@ -22,7 +22,7 @@ Look rusty(const Surface& s, const Site& site) {
     const float t = 0.44f + 0.25f * big + 0.20f * mid + 0.14f * small + 0.14f * site.cavity;
     Look out{rust_colour(clamp01(t + 0.12f * (s.amount - 0.5f)))};
     const float rubbed = smooth(-0.25f, -0.8f, site.cavity + 0.3f * mid) * (1 - s.amount);
-    out.colour = mix(out.colour, {0.10f, 0.09f, 0.085f}, 0.7f * rubbed);
+    out.colour = mix(out.colour, {0.10f, 0.09f, 0.085f}, 0.5f * rubbed);
     out.mirror = mix({0.035f, 0.035f, 0.035f}, kSteel * 0.6f, 0.6f * rubbed);
     out.roughness = mix(0.85f, 0.45f, rubbed);
     return out;

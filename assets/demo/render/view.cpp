@@ -109,7 +109,7 @@ Picture photograph(const Scene& scene, int width, int height) {
     const Eye eye(scene.camera, width, height);
     const Box box = seen_by(eye, width, height);
     // A little coarser than the pixels, which also smooths as a small sensor does.
-    const float cell = scene.camera.view_width / (0.76f * static_cast<float>(width));
+    const float cell = scene.camera.view_width / (0.85f * static_cast<float>(width));
     const Vec2 margin = {cell * 24, cell * 24};
     Field field = build_field(scene, box.low - margin, box.high + margin, cell);
     cast_light(field, scene);
