@@ -1,0 +1,128 @@
+// Worked sheets from the command line, against published values.
+#include "run.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace cli_tests;
+
+namespace {
+
+bool within(double value, double wanted, double share) {
+    return std::abs(value - wanted) <= share * std::abs(wanted);
+}
+
+const std::vector<std::string> kTighten = {"calc", "torque.tighten", "thread=M10x1.5",
+                                           "grade=ISO 8.8"};
+
+} // namespace
+
+TEST_CASE("a tightened bolt has the stress area and proof load of the standard") {
+    TempFolder folder;
+    auto command = kTighten;
+    command.emplace_back("--json");
+    const Ran ran = run(folder.path(), command);
+    REQUIRE_MESSAGE(ran.code == 0, ran.err);
+    const json answer = ran.parsed();
+    // ISO 898-1, coarse pitch: M10x1.5 has 58.0 mm2 and, in class 8.8, a proof load of 33700 N;
+    // the table's loads are not strictly rounded, 0.6 % covers it.
+    CHECK(within(answer.at("outputs").at("stress_area").at("value"), 58.0e-6, 0.001));
+    CHECK(answer.at("outputs").at("stress_area").at("unit") == "m2");
+    CHECK(within(answer.at("outputs").at("proof_load").at("value"), 33700, 0.006));
+    for (const char* field :
+         {"sheet", "plugin_version", "inputs", "tables", "working", "notes", "sources"})
+        CHECK(answer.contains(field));
+    CHECK_FALSE(answer.at("sources").empty());
+
+    command.insert(command.end(), {"--units", "inch"});
+    const json inches = run(folder.path(), command).parsed();
+    // 1 in = 25.4 mm, exactly.
+    CHECK(within(inches.at("outputs").at("stress_area").at("value").get<double>() * 25.4 * 25.4,
+                 58.0, 0.001));
+    CHECK(inches.at("outputs").at("stress_area").at("unit") == "in2");
+}
+
+TEST_CASE("the text of an answer has metric and inch, working, sources and cautions by word") {
+    TempFolder folder;
+    const Ran ran = run(folder.path(), kTighten);
+    REQUIRE_MESSAGE(ran.code == 0, ran.err);
+    for (const char* piece :
+         {"58.0 mm", "lbf·ft", "N·m", "\nworking\n", "\nsources\n", "CAUTION: "})
+        CHECK_MESSAGE(holds(ran.out, piece), piece);
+}
+
+TEST_CASE("a worked result is kept on its entry and can be worked again") {
+    Bench bench;
+    CHECK(bench({"log", "Tightened the hanger."}).code == 0);
+    auto command = kTighten;
+    command.insert(command.end(), {"--entry", "1"});
+    const json kept = bench.answer(command);
+    CHECK(kept.at("entry") == 1);
+    CHECK(kept.at("worked_result") == 1);
+    const json entry = bench.answer({"log", "--list"})[0];
+    REQUIRE(entry.at("worked_results").size() == 1);
+    CHECK(entry.at("worked_results")[0].at("sheet") == "torque.tighten");
+
+    const json again = bench.answer({"calc", "--again", "1"});
+    CHECK(again.at("agree") == true);
+    CHECK(again.at("kept").at("outputs") == kept.at("outputs"));
+    CHECK(again.at("fresh").at("outputs") == kept.at("outputs"));
+    CHECK(holds(bench({"calc", "--again", "1"}).out, "the same answer"));
+
+    // As if an earlier plugin had reckoned otherwise: change the kept text, not the plugin.
+    output_of("sqlite3 " + shell_word(bench.book / "notebook.db") +
+              " \"UPDATE worked_results SET answer = json_set(answer, '$.outputs[0].si', 1.0)\"");
+    const Ran differs = bench({"calc", "--again", "1"});
+    CHECK(differs.code == 0);
+    CHECK(holds(differs.out, "DIFFER"));
+    CHECK(bench.answer({"calc", "--again", "1"}).at("agree") == false);
+}
+
+TEST_CASE("a shim stack is found that adds up by hand") {
+    TempFolder folder;
+    // 10 + 25 = 35 thou, and no other choice of these does.
+    const Ran ran = run(folder.path(),
+                        {"calc", "shim.stack", "target=35 thou", "tin=10 12 25 40 thou", "--json"});
+    REQUIRE_MESSAGE(ran.code == 0, ran.err);
+    CHECK(within(ran.parsed().at("outputs").at("sum").at("value"), 0.035 * 0.0254, 1e-9));
+}
+
+TEST_CASE("the worked sheets are listed with what they take") {
+    TempFolder folder;
+    const Ran listed = run(folder.path(), {"calc", "--list", "--json"});
+    REQUIRE_MESSAGE(listed.code == 0, listed.err);
+    CHECK(listed.err.empty());
+    std::vector<std::string> sheets;
+    for (const auto& sheet : listed.parsed())
+        sheets.push_back(sheet.at("sheet"));
+    for (const char* sheet : {"spring.pack", "torque.tighten", "shim.stack"})
+        CHECK(std::ranges::find(sheets, sheet) != sheets.end());
+    const Ran one = run(folder.path(), {"calc", "shim.stack", "--list"});
+    CHECK(one.code == 0);
+    CHECK(holds(one.out, "  tin "));
+}
+
+TEST_CASE("inputs that cannot be read are refused by name, and nothing is kept") {
+    Bench bench;
+    CHECK(bench({"log", "Tightened the hanger."}).code == 0);
+    const std::vector<std::pair<std::vector<std::string>, std::string>> refusals = {
+        {{"calc", "torque.tighten", "bearing_od=5/0 in", "--entry", "1"}, "5/0 in"},
+        {{"calc", "torque.tighten", "wrench=12 parsecs", "--entry", "1"}, "12 parsecs"},
+        {{"calc", "torque.tightn", "--entry", "1"}, "torque.tightn"},
+        {{"calc", "torque.tighten", "colour=green", "--entry", "1"}, "colour"},
+        {{"calc", "torque.tighten", "green", "--entry", "1"}, "green"},
+        {{"calc", "torque.tighten", "use=0.7", "use=0.8", "--entry", "1"}, "use"},
+        {{"calc", "torque.tighten", "--entry", "77"}, "77"},
+        {{"calc", "--again", "77"}, "77"},
+    };
+    const std::string before = bench.dump();
+    for (const auto& [arguments, named] : refusals) {
+        const Ran ran = bench(arguments);
+        CAPTURE(named);
+        CAPTURE(ran.err);
+        CHECK(ran.code == 1);
+        CHECK(ran.one_sentence());
+        CHECK(holds(ran.err, named));
+    }
+    CHECK(bench.dump() == before);
+}
