@@ -85,8 +85,9 @@ std::vector<std::string> shielded(std::vector<std::string> arguments) {
     return arguments;
 }
 
+// Sentences made for a place beside a field may come without their full stop.
 int refuse(std::ostream& err, const std::string& sentence) {
-    err << one_line(sentence) << std::endl;
+    err << one_line(sentence) << (sentence.ends_with('.') ? "" : ".") << std::endl;
     return kRefused;
 }
 
