@@ -41,7 +41,7 @@ int nearness(const Candidate& candidate, const std::vector<std::string>& typed) 
 bool match_row(Page& page, const std::string& key, const Candidate& candidate, bool chosen) {
     const std::string said =
         candidate.tag.empty() ? candidate.name : candidate.tag + "   " + candidate.name;
-    const std::string_view aside = chosen && candidate.kind.empty() ? "Enter" : candidate.kind;
+    const std::string aside = chosen && candidate.kind.empty() ? "Enter" : candidate.kind;
     return row(page, key,
                {.label = said, .aside = aside, .selected = chosen, .height = Measure::kTarget});
 }

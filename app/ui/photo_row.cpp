@@ -5,6 +5,7 @@
 #include "ui/flow.h"
 
 #include <imgui.h>
+#include <imgui_internal.h>
 
 #include <algorithm>
 #include <cmath>
@@ -40,7 +41,19 @@ bool thumbnail(Page& page, std::string_view key, Pixels& pixels, const Photo& ph
         picture.v0 = (1 - shape / shown) / 2;
         picture.v1 = 1 - picture.v0;
     }
-    return image(page, key, photo.original_name, picture);
+    const bool pressed = image(page, key, photo.original_name, picture);
+    keyboard_frame(page);
+    return pressed;
+}
+
+void keyboard_frame(const Page& page) {
+    if (!ImGui::IsItemFocused() || ImGui::GetCurrentContext()->NavDisableHighlight) return;
+    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
+    const float inside = page.px(4);
+    ImGui::GetWindowDrawList()->AddRect(ImVec2(low.x + inside, low.y + inside),
+                                        ImVec2(high.x - inside, high.y - inside),
+                                        page.tone(Role::paper), 0, 0, page.px(3));
+    ImGui::GetWindowDrawList()->AddRect(low, high, page.tone(Role::blue_steel), 0, 0, page.px(4));
 }
 
 std::optional<PhotoId> photo_row(Page& page, std::string_view key, Pixels& pixels,
@@ -67,7 +80,7 @@ std::string caption_of(const Tie& tie) {
     // The tag alone says which part it is.
     if (std::holds_alternative<PartId>(tie.to)) name = std::string(split(name, ' ').front());
     const bool entry = std::holds_alternative<EntryId>(tie.to);
-    return entry ? name : name + " " + std::string(word(tie.stage));
+    return entry ? "in an entry" : name + " " + std::string(word(tie.stage));
 }
 
 std::string time_of(const Photo& photo) {

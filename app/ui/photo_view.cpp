@@ -137,7 +137,7 @@ bool crop(Page& page, std::string_view key, std::string_view label, Pixels& pixe
     const float height = std::max(1.0F, float(region.h * zoom));
     const bool pressed = image(page, key, label, {.width = width, .height = height});
     if (!ImGui::IsItemVisible()) return pressed;
-    const bool awake = ImGui::IsItemHovered();
+    const bool awake = ImGui::IsItemHovered() || ImGui::IsItemFocused();
     const Rect where{at.x, at.y, at.x + width, at.y + height};
     const PhotoView view{zoom, region.x + region.w / 2.0, region.y + region.h / 2.0};
     paint_photo(page, pixels, photo, where, view, 0);

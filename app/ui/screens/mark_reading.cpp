@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "ui/acts.h"
 #include "ui/fields.h"
+#include "ui/flow.h"
 #include "ui/input_queue.h"
 #include "ui/screens/candidates.h"
 
@@ -35,8 +36,7 @@ bool maker_field(Page& page, Context& context, MarkReading& reading) {
 }
 
 bool acts(Page& page, MarkReading& reading, bool& removed, bool& left) {
-    ImGui::AlignTextToFramePadding();
-    words(page, "sure", Role::pencil);
+    words_beside(page, "sure", Role::pencil);
     ImGui::SameLine(0, page.px(Measure::kGap));
     int sure = static_cast<int>(reading.mark.sure);
     if (choice(page, "mark.sure", all_words<Sureness>(), sure))

@@ -14,8 +14,9 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kMostWide = 280, kMostTall = 160;
-constexpr double kMostZoomed = 4; // a stamping of few pixels is not blown up beyond this
+// All crops stand at one height, so that one stamping can be laid beside the other by eye however
+// far the camera was; a very long one is held to a width.
+constexpr float kTall = 120, kMostWide = 320;
 
 Result<MarkShown> shown(const Notebook& book, const Mark& mark) {
     auto photo = photo_by_id(book, mark.photo);
@@ -28,13 +29,9 @@ Result<MarkShown> shown(const Notebook& book, const Mark& mark) {
     return with;
 }
 
-// The largest of them decides, so that one stamping can be laid beside the other by eye.
-double common_zoom(const Page& page, const std::vector<MarkShown>& marks) {
-    double zoom = kMostZoomed;
-    for (const auto& [mark, photo, tag] : marks)
-        zoom = std::min({zoom, double(page.px(kMostWide)) / std::max(1, mark.region.w),
-                         double(page.px(kMostTall)) / std::max(1, mark.region.h)});
-    return zoom;
+double zoom_of(const Page& page, const Mark& mark) {
+    return std::min(double(page.px(kTall)) / std::max(1, mark.region.h),
+                    double(page.px(kMostWide)) / std::max(1, mark.region.w));
 }
 
 void take_frame(MarksState& state, MarkId id) {
@@ -47,9 +44,9 @@ void take_frame(MarksState& state, MarkId id) {
     if (ImGui::IsItemFocused()) state.at = id;
 }
 
-void draw_mark(Page& page, Context& context, MarksState& state, const MarkShown& with,
-               double zoom) {
+void draw_mark(Page& page, Context& context, MarksState& state, const MarkShown& with) {
     const Mark& mark = with.mark;
+    const double zoom = zoom_of(page, mark);
     const std::string key = "marks.mark." + std::to_string(mark.id.value);
     const float width = std::max(float(mark.region.w * zoom), page.px(64));
     ImGui::BeginGroup();
@@ -67,7 +64,8 @@ void draw_mark(Page& page, Context& context, MarksState& state, const MarkShown&
     ImGui::EndGroup();
 }
 
-float width_taken(const Page& page, const MarkShown& with, double zoom) {
+float width_taken(const Page& page, const MarkShown& with) {
+    const double zoom = zoom_of(page, with.mark);
     const float reading = std::min(width_of(page, with.mark.reading), page.px(120));
     return std::max({float(with.mark.region.w * zoom), reading, page.px(120)});
 }
@@ -91,11 +89,10 @@ void draw_maker(Page& page, Context& context, MarksState& state, const MakerMark
         fine_print(page, "No mark read as theirs yet.");
         return;
     }
-    const double zoom = common_zoom(page, maker.marks);
     Flow flow(page, Measure::kGap);
     for (const MarkShown& with : maker.marks) {
-        flow.place(width_taken(page, with, zoom));
-        draw_mark(page, context, state, with, zoom);
+        flow.place(width_taken(page, with));
+        draw_mark(page, context, state, with);
     }
 }
 

@@ -1,4 +1,4 @@
-// The makers, each with the crops of all marks read as theirs, side by side at the same scale; the
+// The makers, each with the crops of all marks read as theirs, side by side at one height; the
 // marks without a maker below them. A crop leads to its photo at that place.
 #pragma once
 

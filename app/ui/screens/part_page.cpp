@@ -40,12 +40,12 @@ void top(Page& page, Context& context, PartPageState& state, const Part& part) {
     {
         const InFace large(page, Face::heading);
         tag_chip(page, "part.tag", part.tag);
-        ImGui::SameLine(0, page.px(Measure::kGap));
-        const float room = ImGui::GetContentRegionAvail().x;
-        ImGui::SetCursorPosY(start + page.px(4));
-        words(page, cut_to(page, part.name, room, Face::heading));
-        note(page, "part.name", part.name);
     }
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    const float room = ImGui::GetContentRegionAvail().x;
+    ImGui::SetCursorPosY(start + page.px(3));
+    heading(page, cut_to(page, part.name, room, Face::heading));
+    note(page, "part.name", part.name);
     Flow flow(page, Measure::kStep);
     const auto act = [&](std::string_view key, std::string_view label, std::string_view hint) {
         const ButtonLook look{.weight = Weight::quiet, .key_hint = hint};
@@ -83,7 +83,7 @@ void standing(Page& page, Context& context, PartPageState& state, const Part& pa
     FieldDone done;
     choose_word(page, "part", state.fields, "condition", done);
     choose_word(page, "part", state.fields, "decision", done);
-    std::string where = part.place.empty() ? "no place written down" : "kept at " + part.place;
+    std::string where = part.place.empty() ? "no place written down" : "kept: " + part.place;
     if (!part.position_name.empty()) where += "     for " + part.position_name;
     fine_words(page, cut_to(page, where, ImGui::GetContentRegionAvail().x, Face::fine));
     note(page, "part.where", where);
@@ -122,7 +122,7 @@ Result<PartFacts> read_part(const Notebook& book, PartId id) {
     if (!tasks) return tasks.failure();
     for (Photo& photo : *photos) {
         const auto tie = std::ranges::find(*ties, photo.id, &Tie::photo);
-        const Stage stage = tie == ties->end() ? Stage::during : tie->stage;
+        const fettle::Stage stage = tie == ties->end() ? fettle::Stage::during : tie->stage;
         facts.photos.push_back({std::move(photo), stage});
     }
     for (const Mark& mark : *marks) {

@@ -16,7 +16,7 @@ namespace fettle::ui {
 
 struct PhotoOfPart {
     Photo photo;
-    Stage stage = Stage::during;
+    fettle::Stage stage = fettle::Stage::during;
 };
 
 struct PartFacts {

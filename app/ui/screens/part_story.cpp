@@ -13,12 +13,12 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kPairTall = 320, kCropTall = 128, kCropWide = 240;
+constexpr float kPairTall = 320, kNoneTall = 96, kCropTall = 128, kCropWide = 240;
 constexpr std::size_t kMostEntries = 12;
 
 using Chosen = std::vector<const PhotoOfPart*>;
 
-Chosen photos_at(const PartFacts& facts, std::initializer_list<Stage> stages) {
+Chosen photos_at(const PartFacts& facts, std::initializer_list<fettle::Stage> stages) {
     Chosen chosen;
     for (const PhotoOfPart& shown : facts.photos)
         if (std::ranges::find(stages, shown.stage) != stages.end()) chosen.push_back(&shown);
@@ -36,10 +36,10 @@ struct Side {
 void draw_side(Page& page, Context& context, const Side& side, const Chosen& photos,
                std::size_t& which, float width) {
     ImGui::BeginGroup();
-    const float tall = page.px(kPairTall);
     if (photos.empty()) {
+        const float tall = page.px(kNoneTall);
         const ImVec2 at = ImGui::GetCursorScreenPos();
-        ImGui::GetWindowDrawList()->AddRect(at, ImVec2(at.x + width, at.y + tall / 2),
+        ImGui::GetWindowDrawList()->AddRect(at, ImVec2(at.x + width, at.y + tall),
                                             page.tone(Role::rule), 0, 0, page.px(1));
         ImGui::Dummy(ImVec2(width, 0));
         ImGui::Indent(page.px(Measure::kGap));
@@ -49,7 +49,7 @@ void draw_side(Page& page, Context& context, const Side& side, const Chosen& pho
         ImGui::PopStyleColor();
         ImGui::PopTextWrapPos();
         ImGui::Unindent(page.px(Measure::kGap));
-        ImGui::SetCursorScreenPos(ImVec2(at.x, at.y + tall / 2));
+        ImGui::SetCursorScreenPos(ImVec2(at.x, at.y + tall));
         ImGui::EndGroup();
         note(page, side.key, "", "none");
         return;
@@ -58,6 +58,7 @@ void draw_side(Page& page, Context& context, const Side& side, const Chosen& pho
     which = std::min(which, photos.size() - 1);
     const PhotoOfPart& shown = *photos[which];
     const Photo& photo = shown.photo;
+    const float tall = page.px(kPairTall);
     const double zoom = std::min(
         {1.0, double(width) / std::max(1, photo.width), double(tall) / std::max(1, photo.height)});
     if (crop(page, side.key, photo.original_name, context.pixels, photo,
@@ -79,8 +80,9 @@ void draw_side(Page& page, Context& context, const Side& side, const Chosen& pho
 
 void draw_pair(Page& page, Context& context, PartPageState& state, const PartFacts& facts) {
     const std::string tag = facts.part.tag;
-    const auto before = photos_at(facts, {Stage::as_found, Stage::before});
-    const auto after = photos_at(facts, {Stage::after, Stage::fitted, Stage::proof});
+    const auto before = photos_at(facts, {fettle::Stage::as_found, fettle::Stage::before});
+    const auto after =
+        photos_at(facts, {fettle::Stage::after, fettle::Stage::fitted, fettle::Stage::proof});
     const float gap_between = page.px(Measure::kGap);
     const float width = (ImGui::GetContentRegionAvail().x - gap_between) / 2;
     const float start = ImGui::GetCursorPosX();
@@ -146,7 +148,10 @@ void draw_marks_of(Page& page, Context& context, const PartFacts& facts) {
 
 std::string first_line(const Entry& entry) {
     const std::string_view text = trim(entry.text);
-    return std::string(text.substr(0, text.find('\n')));
+    std::string line(text.substr(0, text.find('\n')));
+    std::erase_if(line,
+                  [](char letter) { return letter == '*' || letter == '#' || letter == '`'; });
+    return line;
 }
 
 void draw_entries(Page& page, Context& context, const PartFacts& facts) {

@@ -20,15 +20,16 @@ struct Columns {
     float name = 0, condition = 0, decision = 0, place = 0, end = 0; // left edges, window pixels
 };
 
-Columns columns_of(const Page& page) {
-    const float left = ImGui::GetCursorScreenPos().x, room = ImGui::GetContentRegionAvail().x;
+// For the heads and the rows alike, with or without a bar for scrolling at the side.
+Columns columns_of(const Page& page, float room) {
+    const float left = ImGui::GetCursorScreenPos().x;
     Columns columns;
     columns.name = left + page.px(kTagColumn);
     columns.end = left + room;
     const float rest = room - page.px(kTagColumn);
-    columns.condition = columns.name + rest * 0.46F;
-    columns.decision = columns.name + rest * 0.63F;
-    columns.place = columns.name + rest * 0.79F;
+    columns.condition = columns.name + rest * 0.40F;
+    columns.decision = columns.name + rest * 0.57F;
+    columns.place = columns.name + rest * 0.73F;
     return columns;
 }
 
@@ -37,6 +38,18 @@ void cell(const Page& page, float left, float right, float top, std::string_view
     const float line = ImGui::GetFontSize();
     const ImVec2 at(left, top + (page.px(Measure::kRow) - line) / 2);
     ImGui::GetWindowDrawList()->AddText(at, page.tone(role), said.c_str());
+}
+
+// The card's outline round the code that row() has written.
+void tag_outline(const Page& page, ImVec2 row_at, float width) {
+    const float left = row_at.x + page.px(12 - 8), right = row_at.x + page.px(12 + 8) + width;
+    const float top = row_at.y + page.px(6), bottom = row_at.y + page.px(Measure::kRow - 6);
+    const float corner = page.px(5);
+    const ImVec2 outline[] = {{left + corner, top},    {right, top},
+                              {right, bottom},         {left + corner, bottom},
+                              {left, bottom - corner}, {left, top + corner}};
+    ImGui::GetWindowDrawList()->AddPolyline(outline, IM_ARRAYSIZE(outline), page.tone(Role::pencil),
+                                            ImDrawFlags_Closed, page.px(1));
 }
 
 Role role_of(Condition condition) {
@@ -53,9 +66,9 @@ void begin_adding(PartsState& state) {
     state.fresh.typed["quantity"] = "1";
 }
 
-void draw_row(Page& page, PartsState& state, const Part& part) {
+void draw_row(Page& page, PartsState& state, const Part& part, float room) {
     const std::string key = "parts.row." + std::to_string(part.id.value);
-    const Columns columns = columns_of(page);
+    const Columns columns = columns_of(page, room);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     if (row(page, key, {.label = part.tag})) state.page.open(part.id);
     if (state.wanted == part.id) {
@@ -64,6 +77,7 @@ void draw_row(Page& page, PartsState& state, const Part& part) {
         state.wanted = {};
     }
     if (ImGui::IsItemFocused()) state.at = part.id;
+    tag_outline(page, at, width_of(page, part.tag));
     std::string name = part.name;
     if (part.quantity > 1) name += "  × " + std::to_string(part.quantity);
     cell(page, columns.name, columns.condition, at.y, name, Role::ink);
@@ -75,8 +89,8 @@ void draw_row(Page& page, PartsState& state, const Part& part) {
               word(part.condition));
 }
 
-void column_heads(Page& page) {
-    const Columns columns = columns_of(page);
+void column_heads(Page& page, float room) {
+    const Columns columns = columns_of(page, room);
     const float left = ImGui::GetCursorScreenPos().x;
     const auto head = [&](float x, const char* said) {
         ImGui::SameLine(0, 0);
@@ -103,7 +117,8 @@ void come_in(PartsState& state, const std::vector<Part>& parts) {
 }
 
 void draw_list(Page& page, PartsState& state, const std::vector<Part>& parts) {
-    column_heads(page);
+    const float room = ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ScrollbarSize;
+    column_heads(page, room);
     rule(page);
     ImGui::BeginChild("parts.list", ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);
     if (state.wanted) {
@@ -114,7 +129,7 @@ void draw_list(Page& page, PartsState& state, const std::vector<Part>& parts) {
             page.reg.ask_row("parts.list", int(at - parts.begin()));
     }
     rows(page, "parts.list", static_cast<int>(parts.size()), Measure::kRow,
-         [&](int i) { draw_row(page, state, parts[std::size_t(i)]); });
+         [&](int i) { draw_row(page, state, parts[std::size_t(i)], room); });
     if (parts.empty()) body(page, "No part holds these words.", Role::pencil);
     ImGui::EndChild();
 }

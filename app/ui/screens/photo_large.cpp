@@ -15,7 +15,7 @@ namespace fettle::ui {
 namespace {
 
 constexpr int kUnderlay = 2048;
-constexpr float kStrip = 132, kReadingStrip = 228;
+constexpr float kStrip = 160, kReadingStrip = 240;
 constexpr double kWheelStep = 1.25;
 
 Rect picture_area(const Page& page, const PhotoLargeState& state, const TyingState& tying) {

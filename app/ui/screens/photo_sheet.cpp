@@ -14,7 +14,7 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kTall = 144, kCaption = 18, kHead = 72;
+constexpr float kTall = 144, kCaption = 18, kHead = 80;
 constexpr std::size_t kAround = 2; // lines beyond those in sight, for the arrows to reach
 constexpr std::size_t kMostNamed = 4;
 
@@ -71,9 +71,12 @@ CaptionWords caption(Context& context, PhotosState& state, const Photo& photo) {
         return {time_of(photo) + "  damaged", Role::brass};
     const auto& ties = state.ties.of(context.book, photo);
     if (ties.empty()) return {time_of(photo) + "  untied", Role::brass};
-    std::string said = time_of(photo) + "  " + caption_of(ties.front());
-    if (ties.size() > 1) said += " and " + std::to_string(ties.size() - 1) + " more";
-    return {said, Role::pencil};
+    std::string said;
+    for (const Tie& tie : ties)
+        if (!std::holds_alternative<EntryId>(tie.to))
+            said += (said.empty() ? "" : ", ") + caption_of(tie);
+    if (said.empty()) said = caption_of(ties.front());
+    return {time_of(photo) + "  " + said, Role::pencil};
 }
 
 // Chosen photos are told apart by a bar below and a word, not by colour alone.
@@ -101,15 +104,21 @@ std::string tied_words(Context& context, PhotosState& state, const PhotoList& li
                        const Spell& spell) {
     std::vector<std::string> names;
     std::size_t untied = 0;
+    bool in_entry = false;
     for (std::size_t i = spell.first; i < spell.first + spell.count; ++i) {
         const auto& ties = state.ties.of(context.book, list.photos[i]);
         if (ties.empty()) ++untied;
-        for (const Tie& tie : ties)
-            if (std::ranges::find(names, tie.name) == names.end()) names.push_back(tie.name);
+        for (const Tie& tie : ties) {
+            const bool entry = std::holds_alternative<EntryId>(tie.to);
+            in_entry = in_entry || entry;
+            if (!entry && std::ranges::find(names, tie.name) == names.end())
+                names.push_back(tie.name);
+        }
     }
     const std::size_t left_out = names.size() > kMostNamed ? names.size() - kMostNamed : 0;
     names.resize(names.size() - left_out);
     std::string said = join(names, ", ");
+    if (names.empty() && in_entry) said = "in the log";
     if (left_out > 0) said += " and " + std::to_string(left_out) + " more";
     if (untied == spell.count) return "untied";
     if (untied > 0) said += "; " + std::to_string(untied) + " untied";

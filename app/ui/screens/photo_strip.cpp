@@ -6,6 +6,7 @@
 #include "ui/input_queue.h"
 
 #include <imgui.h>
+#include <imgui_internal.h>
 
 #include <cmath>
 
@@ -24,6 +25,16 @@ std::string figures_of(const PhotoFacts& facts, const PhotoView& view, const Pho
     said.push_back(safe_utf8(photo.original_name));
     return join(said, "     ");
 }
+
+class Scrolling {
+  public:
+    explicit Scrolling(const char* name) {
+        ImGui::BeginChild(name, ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);
+    }
+    ~Scrolling() { ImGui::EndChild(); }
+    Scrolling(const Scrolling&) = delete;
+    Scrolling& operator=(const Scrolling&) = delete;
+};
 
 void follow(Context& context, const TieTarget& target) {
     if (const auto* part = std::get_if<PartId>(&target)) context.go = Place{"parts", part->value};
@@ -94,6 +105,8 @@ void damage(Page& page, Context& context, const PhotoFacts& facts) {
 
 void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
                 const PhotoFacts& facts, const PhotoPlace& place) {
+    // Many ties scroll here and leave the picture where it is.
+    const Scrolling strip("photo.strip");
     const std::string figures = figures_of(facts, state.view, place);
     fine_words(page, cut_to(page, figures, ImGui::GetContentRegionAvail().x, Face::fine));
     note(page, "photo.figures", "figures", figures);

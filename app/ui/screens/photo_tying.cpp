@@ -71,17 +71,18 @@ const std::vector<Candidate>& tie_candidates(const Notebook& book, TyingState& s
 }
 
 void stage_words(Page& page, TyingState& state, Digits digits) {
-    const auto& words = all_words<Stage>();
+    const auto& words = all_words<fettle::Stage>();
     const bool free = digits == Digits::set_the_stage;
     std::vector<std::string> numbered;
     for (std::size_t i = 0; i < words.size(); ++i)
         numbered.push_back((free ? std::to_string(i + 1) + " " : "") + words[i]);
     int chosen = static_cast<int>(state.stage);
-    if (choice(page, "photos.stage", numbered, chosen)) state.stage = static_cast<Stage>(chosen);
+    if (choice(page, "photos.stage", numbered, chosen))
+        state.stage = static_cast<fettle::Stage>(chosen);
     for (int i = 0; i < static_cast<int>(words.size()); ++i) {
         const bool in_line = state.open && pressed({.key = '1' + i, .alt = true}, true);
         if (!in_line && !(free && pressed({.key = '1' + i}))) continue;
-        state.stage = static_cast<Stage>(i);
+        state.stage = static_cast<fettle::Stage>(i);
         if (!state.open) begin(state);
     }
     if (pressed({.key = 'T'}) && !state.open) begin(state);
@@ -109,7 +110,7 @@ bool tie_line(Page& page, Context& context, TyingState& state, const std::vector
     return true;
 }
 
-void put_into_entry(Context& context, const std::vector<PhotoId>& photos, Stage stage) {
+void put_into_entry(Context& context, const std::vector<PhotoId>& photos, fettle::Stage stage) {
     auto& in_entry = context.draft.photos;
     for (const PhotoId photo : photos) {
         const auto there = std::ranges::find(in_entry, photo, &PhotoAtStage::photo);

@@ -19,7 +19,7 @@ namespace fettle::ui {
 struct TyingState {
     bool open = false;
     FindLine line;
-    Stage stage = Stage::before;
+    fettle::Stage stage = fettle::Stage::before;
     std::vector<TieTarget> lately; // the last first
     Snapshot<std::vector<Candidate>, std::vector<std::int64_t>> known;
 };
@@ -38,7 +38,7 @@ const std::vector<Candidate>& tie_candidates(const Notebook& book, TyingState& s
 // A part as a candidate has its id, a task the negative of its own.
 TieTarget target_of(std::int64_t candidate);
 
-void put_into_entry(Context& context, const std::vector<PhotoId>& photos, Stage stage);
+void put_into_entry(Context& context, const std::vector<PhotoId>& photos, fettle::Stage stage);
 
 // The ties of photos, read once for each until the notebook changes.
 class TieWords {

@@ -1,6 +1,5 @@
 #include "ui/screens/tasks.h"
 
-#include "base/quantity.h"
 #include "base/text.h"
 #include "ui/acts.h"
 #include "ui/flow.h"
@@ -11,18 +10,25 @@
 #include <imgui_internal.h>
 
 #include <algorithm>
+#include <cstdio>
 
 namespace fettle::ui {
 namespace {
 
 constexpr float kStateColumn = 72;
 
+std::string figure_of(double hours) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.4g", hours);
+    return text;
+}
+
 std::string hours_words(const TaskStanding& standing) {
     const auto& estimate = standing.task.estimate_hours;
     if (estimate && standing.spent_hours > 0)
-        return format_number(standing.spent_hours, 3) + " of " + format_number(*estimate, 3) + " h";
-    if (estimate) return format_number(*estimate, 3) + " h";
-    if (standing.spent_hours > 0) return format_number(standing.spent_hours, 3) + " h spent";
+        return figure_of(standing.spent_hours) + " of " + figure_of(*estimate) + " h";
+    if (estimate) return figure_of(*estimate) + " h";
+    if (standing.spent_hours > 0) return figure_of(standing.spent_hours) + " h spent";
     return {};
 }
 
@@ -116,13 +122,14 @@ struct Group {
 void draw_group(Page& page, Context& context, TasksState& state, const Group& group) {
     if (group.tasks.empty() && *group.none == '\0') return;
     gap(page, Measure::kGap);
+    const bool over = std::string_view(group.key) == "over";
     double hours = 0;
     for (const TaskStanding* standing : group.tasks)
-        hours += standing->task.estimate_hours.value_or(0);
+        hours += over ? standing->spent_hours : standing->task.estimate_hours.value_or(0);
     words(page, group.title);
     ImGui::SameLine(0, page.px(Measure::kStep));
     std::string count = std::to_string(group.tasks.size());
-    if (hours > 0) count += "     " + format_number(hours, 3) + " h estimated";
+    if (hours > 0) count += "     " + figure_of(hours) + (over ? " h spent" : " h estimated");
     words(page, count, Role::pencil);
     note(page, std::string("tasks.") + group.key, group.title, std::to_string(group.tasks.size()));
     rule(page);

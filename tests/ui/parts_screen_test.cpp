@@ -1,0 +1,138 @@
+#include "ui/screens/parts.h"
+#include "ui/workshop.h"
+
+using namespace fettle;
+using namespace fettle::ui;
+using fettle::ui::testing::Driver;
+using fettle::ui::testing::Workshop;
+
+namespace {
+
+constexpr Chord kNew{'N'}, kAdd{static_cast<int>(Key::enter), true};
+
+struct Bench : Workshop {
+    PartsState parts;
+    Driver begin() {
+        return drive([this](Page& page) { draw_parts(page, context, parts); });
+    }
+    std::size_t count() { return must(list_parts(book)).size(); }
+};
+
+} // namespace
+
+TEST_CASE("a part with a wrong cost is refused beside the field and nothing is added") {
+    Bench bench;
+    auto driver = bench.begin();
+    driver.press(kNew);
+    driver.type("spring hanger"); // the caret is in the name
+    driver.click("parts.form.condition.2");
+    driver.click("parts.form.cost");
+    driver.type("twelve");
+    driver.press(kAdd);
+    CHECK(holds(driver.value("parts.form.cost.error"), "twelve"));
+    CHECK(bench.count() == 0);
+
+    // Mended, it is added and its page opens.
+    driver.click("parts.form.cost");
+    driver.press(Chord{'A', true});
+    driver.type("12.50 GBP");
+    driver.press(kAdd);
+    REQUIRE(bench.count() == 1);
+    const Part part = must(list_parts(bench.book)).front();
+    CHECK(part.name == "spring hanger");
+    CHECK(part.condition == Condition::cleaned);
+    CHECK(part.cost == Money{1250, "GBP"});
+    CHECK(driver.expect_visible("part.name").label == "spring hanger");
+    must(bench.book.undo());
+    CHECK(bench.count() == 0);
+}
+
+TEST_CASE("a blank name and a tag in use are refused beside their fields") {
+    Bench bench;
+    bench.part("H7", "spring hanger");
+    auto driver = bench.begin();
+    driver.press(kNew);
+    driver.press(kAdd);
+    CHECK(holds(driver.value("parts.form.name.error"), "name"));
+    driver.click("parts.form.name");
+    driver.type("another hanger");
+    driver.click("parts.form.tag");
+    driver.type("h7");
+    driver.press(kAdd);
+    CHECK(holds(driver.value("parts.form.tag.error"), "h7"));
+    CHECK(bench.count() == 1);
+}
+
+TEST_CASE("the position is chosen by a few letters of its number or name") {
+    Bench bench;
+    const auto position = must(add_position(
+        bench.book,
+        {.vehicle = bench.drover, .group = "Rear", .number = "41-7", .name = "spring hanger"}));
+    auto driver = bench.begin();
+    driver.press(kNew);
+    driver.type("hanger off the heap");
+    driver.click("parts.form.position");
+    driver.type("41");
+    driver.press(Key::enter);
+    driver.press(kAdd);
+    CHECK(must(list_parts(bench.book)).front().position == position);
+}
+
+TEST_CASE("condition and decision are set by their words, other fields where they stand") {
+    Bench bench;
+    const auto hanger = bench.part("H7", "spring hanger");
+    auto driver = bench.begin();
+    driver.press(Key::enter); // the frame is on the first row
+    REQUIRE(driver.shows("part.name"));
+    driver.click("part.condition.2");
+    driver.click("part.decision.1");
+    Part part = must(part_by_id(bench.book, hanger.id));
+    CHECK(part.condition == Condition::cleaned);
+    CHECK(part.decision == Decision::reuse);
+    driver.reveal("part.edit.place");
+    driver.click("part.edit.place");
+    driver.type("shelf 3");
+    driver.press(Key::enter);
+    CHECK(must(part_by_id(bench.book, hanger.id)).place == "shelf 3");
+    driver.reveal("part.edit.quantity");
+    driver.click("part.edit.quantity");
+    driver.press(Chord{'A', true});
+    driver.type("none");
+    driver.press(Key::enter);
+    driver.reveal("part.edit.quantity");
+    CHECK(holds(driver.value("part.edit.quantity.error"), "none"));
+    CHECK(must(part_by_id(bench.book, hanger.id)).quantity == 1);
+    driver.press(Key::escape);
+    driver.settle();
+    CHECK(driver.shows("parts.row.1"));
+}
+
+TEST_CASE("the list holds only parts with the words typed, and an empty one says what it is for") {
+    Bench bench;
+    {
+        auto driver = bench.begin();
+        CHECK(driver.shows("parts.empty"));
+        driver.click("parts.empty.step");
+        CHECK(driver.shows("parts.form.name"));
+    }
+    bench.parts = {};
+    bench.part("H7", "spring hanger");
+    bench.part("B1", "brake drum with a name so long that it cannot stand beside its condition");
+    auto driver = bench.begin();
+    CHECK(driver.shows("parts.row.1"));
+    driver.press(Chord{'F'});
+    driver.type("drum");
+    driver.settle();
+    CHECK_FALSE(driver.shows("parts.row.1"));
+    CHECK(driver.shows("parts.row.2"));
+}
+
+TEST_CASE("a key puts the part into the entry being written") {
+    Bench bench;
+    const auto hanger = bench.part("H7", "spring hanger");
+    lead_to(bench.parts, {"parts", hanger.id.value});
+    auto driver = bench.begin();
+    driver.press(Chord{'E'});
+    CHECK(bench.draft.parts == std::vector{hanger.id});
+    CHECK(bench.context.draft_edited);
+}
