@@ -3,9 +3,9 @@
 #include "base/text.h"
 #include "ui/acts.h"
 #include "ui/flow.h"
+#include "ui/keyboard_frame.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>
 
 #include <algorithm>
 #include <cmath>
@@ -44,16 +44,6 @@ bool thumbnail(Page& page, std::string_view key, Pixels& pixels, const Photo& ph
     const bool pressed = image(page, key, photo.original_name, picture);
     keyboard_frame(page);
     return pressed;
-}
-
-void keyboard_frame(const Page& page) {
-    if (!ImGui::IsItemFocused() || ImGui::GetCurrentContext()->NavDisableHighlight) return;
-    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
-    const float inside = page.px(4);
-    ImGui::GetWindowDrawList()->AddRect(ImVec2(low.x + inside, low.y + inside),
-                                        ImVec2(high.x - inside, high.y - inside),
-                                        page.tone(Role::paper), 0, 0, page.px(3));
-    ImGui::GetWindowDrawList()->AddRect(low, high, page.tone(Role::blue_steel), 0, 0, page.px(4));
 }
 
 std::optional<PhotoId> photo_row(Page& page, std::string_view key, Pixels& pixels,

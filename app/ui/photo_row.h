@@ -15,9 +15,6 @@ namespace fettle::ui {
 // The width a photo takes at this height; very long and very tall ones are cut at their ends.
 float thumbnail_width(const Photo& photo, float height);
 
-// A frame round the item drawn last while the keyboard is on it; pictures paint over Dear ImGui's.
-void keyboard_frame(const Page& page);
-
 // At the cursor, `height` in pixels; pressed like an image.
 bool thumbnail(Page& page, std::string_view key, Pixels& pixels, const Photo& photo, float height,
                bool selected = false);

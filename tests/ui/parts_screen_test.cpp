@@ -29,7 +29,7 @@ TEST_CASE("a part with a wrong cost is refused beside the field and nothing is a
     driver.click("parts.form.cost");
     driver.type("twelve");
     driver.press(kAdd);
-    CHECK(holds(driver.value("parts.form.cost.error"), "twelve"));
+    CHECK(holds(driver.expect_visible("parts.form.cost.error").label, "twelve"));
     CHECK(bench.count() == 0);
 
     // Mended, it is added and its page opens.
@@ -53,13 +53,13 @@ TEST_CASE("a blank name and a tag in use are refused beside their fields") {
     auto driver = bench.begin();
     driver.press(kNew);
     driver.press(kAdd);
-    CHECK(holds(driver.value("parts.form.name.error"), "name"));
+    CHECK(holds(driver.expect_visible("parts.form.name.error").label, "name"));
     driver.click("parts.form.name");
     driver.type("another hanger");
     driver.click("parts.form.tag");
     driver.type("h7");
     driver.press(kAdd);
-    CHECK(holds(driver.value("parts.form.tag.error"), "h7"));
+    CHECK(holds(driver.expect_visible("parts.form.tag.error").label, "h7"));
     CHECK(bench.count() == 1);
 }
 
@@ -100,7 +100,7 @@ TEST_CASE("condition and decision are set by their words, other fields where the
     driver.type("none");
     driver.press(Key::enter);
     driver.reveal("part.edit.quantity");
-    CHECK(holds(driver.value("part.edit.quantity.error"), "none"));
+    CHECK(holds(driver.expect_visible("part.edit.quantity.error").label, "none"));
     CHECK(must(part_by_id(bench.book, hanger.id)).quantity == 1);
     driver.press(Key::escape);
     driver.settle();

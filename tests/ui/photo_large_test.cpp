@@ -157,7 +157,7 @@ TEST_CASE("an empty reading is refused beside its field and nothing is kept") {
     driver.press(Chord{'M'});
     driver.press(Key::enter);
     driver.click("mark.keep");
-    CHECK(holds(driver.value("mark.reading.error"), "reading"));
+    CHECK(holds(driver.expect_visible("mark.reading.error").label, "reading"));
     CHECK(must(list_marks(bench.book)).empty());
 }
 

@@ -30,7 +30,7 @@ TEST_CASE("tasks that would wait for each other are refused with the sentence be
     driver.press(Key::enter);
     CHECK(driver.shows("task.need." + std::to_string(paint.value)));
     driver.press(kKeep);
-    CHECK(holds(driver.value("task.needs.error"), "circle"));
+    CHECK(holds(driver.expect_visible("task.needs.error").label, "circle"));
     CHECK(must(task_by_id(bench.book, strip)).needs.empty());
     driver.click("task.need." + std::to_string(paint.value) + ".out");
     driver.press(kKeep);
@@ -70,8 +70,8 @@ TEST_CASE("a task is added by keyboard, wrong figures are refused beside their f
     driver.click("task.temperature");
     driver.type("10 kg");
     driver.press(kKeep);
-    CHECK(holds(driver.value("task.hours.error"), "a while"));
-    CHECK(holds(driver.value("task.temperature.error"), "10 kg"));
+    CHECK(holds(driver.expect_visible("task.hours.error").label, "a while"));
+    CHECK(holds(driver.expect_visible("task.temperature.error").label, "10 kg"));
     CHECK(must(list_tasks(bench.book, today())).empty());
     driver.click("task.hours");
     driver.press(Chord{'A', true});

@@ -3,11 +3,11 @@
 #include "notebook/parts.h"
 #include "ui/acts.h"
 #include "ui/flow.h"
+#include "ui/keyboard_frame.h"
 #include "ui/photo_view.h"
 #include "ui/readings.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>
 
 #include <algorithm>
 
@@ -36,8 +36,7 @@ double zoom_of(const Page& page, const Mark& mark) {
 
 void take_frame(MarksState& state, MarkId id) {
     if (state.wanted == id) {
-        ImGui::SetFocusID(ImGui::GetItemID(), ImGui::GetCurrentWindow());
-        ImGui::GetCurrentContext()->NavDisableHighlight = false;
+        put_keyboard_here();
         ImGui::SetScrollHereY(0.5F);
         state.wanted = {};
     }
@@ -97,13 +96,10 @@ void draw_maker(Page& page, Context& context, MarksState& state, const MakerMark
 }
 
 void come_in(MarksState& state, const std::vector<MakerMarks>& makers) {
-    const int frame = ImGui::GetFrameCount();
-    if (state.last_frame + 1 != frame && !state.wanted) {
-        state.wanted = state.at;
-        for (const MakerMarks& maker : makers)
-            if (!state.wanted && !maker.marks.empty()) state.wanted = maker.marks.front().mark.id;
-    }
-    state.last_frame = frame;
+    if (!just_came_in(state.last_frame) || state.wanted) return;
+    state.wanted = state.at;
+    for (const MakerMarks& maker : makers)
+        if (!state.wanted && !maker.marks.empty()) state.wanted = maker.marks.front().mark.id;
 }
 
 } // namespace

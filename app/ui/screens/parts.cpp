@@ -4,10 +4,10 @@
 #include "ui/fields.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/keyboard_frame.h"
 #include "ui/readings.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>
 
 #include <algorithm>
 
@@ -72,8 +72,7 @@ void draw_row(Page& page, PartsState& state, const Part& part, float room) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     if (row(page, key, {.label = part.tag})) state.page.open(part.id);
     if (state.wanted == part.id) {
-        ImGui::SetFocusID(ImGui::GetItemID(), ImGui::GetCurrentWindow());
-        ImGui::GetCurrentContext()->NavDisableHighlight = false;
+        put_keyboard_here();
         state.wanted = {};
     }
     if (ImGui::IsItemFocused()) state.at = part.id;
@@ -108,12 +107,9 @@ void column_heads(Page& page, float room) {
 }
 
 void come_in(PartsState& state, const std::vector<Part>& parts) {
-    const int frame = ImGui::GetFrameCount();
-    if (state.last_frame + 1 != frame && !parts.empty()) {
-        const auto at = std::ranges::find(parts, state.at, &Part::id);
-        state.wanted = at == parts.end() ? parts.front().id : state.at;
-    }
-    state.last_frame = frame;
+    if (!just_came_in(state.last_frame) || parts.empty()) return;
+    const auto at = std::ranges::find(parts, state.at, &Part::id);
+    state.wanted = at == parts.end() ? parts.front().id : state.at;
 }
 
 void draw_list(Page& page, PartsState& state, const std::vector<Part>& parts) {

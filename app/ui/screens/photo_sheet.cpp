@@ -4,10 +4,10 @@
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/keyboard_frame.h"
 #include "ui/photo_row.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>
 
 #include <algorithm>
 
@@ -53,8 +53,7 @@ void choose(PhotosState& state, const PhotoList& list, PhotoId id) {
 
 void take_frame(PhotosState& state, PhotoId id) {
     if (state.wanted == id) {
-        ImGui::SetFocusID(ImGui::GetItemID(), ImGui::GetCurrentWindow());
-        ImGui::GetCurrentContext()->NavDisableHighlight = false;
+        put_keyboard_here();
         state.wanted = {};
         state.at = id;
     }
@@ -143,15 +142,10 @@ void draw_head(Page& page, Context& context, PhotosState& state, const PhotoList
     note(page, key, day_words(list.photos[spell.first]), tied);
 }
 
-void lay_out_anew(const Page& page, Context& context, PhotosState& state, const PhotoList& list,
-                  float width) {
-    const PhotosQuestion question{state.show, state.part};
-    if (state.laid_out_for == context.book.change_counter() && state.laid_out_width == width &&
-        state.laid_out_question == question)
-        return;
-    state.laid_out_for = context.book.change_counter();
+void lay_out_anew(const Page& page, PhotosState& state, const PhotoList& list, float width) {
+    if (state.laid_out_for == list.reading && state.laid_out_width == width) return;
+    state.laid_out_for = list.reading;
     state.laid_out_width = width;
-    state.laid_out_question = question;
     const float tall = page.px(kTall);
     state.laid_out =
         lay_out(list, {.width = width,
@@ -198,7 +192,7 @@ void draw_photo_sheet(Page& page, Context& context, PhotosState& state, const Ph
     const float height = std::max(page.px(kTall), ImGui::GetContentRegionAvail().y);
     ImGui::BeginChild("photos.list", ImVec2(0, height), false, ImGuiWindowFlags_NavFlattened);
     const float width = ImGui::GetContentRegionAvail().x - page.px(Measure::kStep);
-    lay_out_anew(page, context, state, list, width);
+    lay_out_anew(page, state, list, width);
     scroll(page, state, list);
     const ImVec2 start = ImGui::GetCursorPos();
     const float top = ImGui::GetScrollY();

@@ -52,7 +52,8 @@ std::string count_words(std::size_t count) {
 }
 
 PhotoList PhotoList::of(std::vector<Photo> photos) {
-    PhotoList list{std::move(photos), {}, {}};
+    PhotoList list;
+    list.photos = std::move(photos);
     list.spells = working_spells(list.photos);
     list.place.reserve(list.photos.size());
     for (std::size_t i = 0; i < list.photos.size(); ++i)

@@ -27,6 +27,7 @@ struct PhotoList {
     std::vector<Photo> photos;
     std::vector<Spell> spells;
     std::unordered_map<std::int64_t, std::size_t> place; // of a photo's id among the photos
+    std::uint64_t reading = 0;                           // which one this is, counted by the reader
 
     static PhotoList of(std::vector<Photo> photos);
     const Photo* find(PhotoId id) const;

@@ -5,6 +5,7 @@
 #include "ui/fields.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/keyboard_frame.h"
 #include "ui/readings.h"
 #include "ui/screens/photo_sheet.h"
 
@@ -23,7 +24,9 @@ const PhotoList& read_photos(const Notebook& book, PhotosState& state) {
         if (asked.show == PhotosState::of_a_part) filter.part = asked.part;
         auto photos = list_photos(book, filter);
         if (!photos) return photos.failure();
-        return PhotoList::of(std::move(*photos));
+        auto list = PhotoList::of(std::move(*photos));
+        list.reading = ++state.readings;
+        return list;
     });
 }
 
@@ -154,15 +157,16 @@ void above_the_photos(Page& page, Context& context, PhotosState& state, const Ph
     }
     acts_line(page, context, state, list);
     stage_words(page, state.tying, Digits::set_the_stage);
+    const bool was_open = state.tying.open;
     if (tie_line(page, context, state.tying, photos_acted_on(state))) state.chosen.clear();
+    // The line is gone: the keyboard goes back to the photo it was on.
+    if (was_open && !state.tying.open) state.wanted = state.at;
 }
 
 // Whoever comes to this screen finds the keyboard's frame on the photo it was on.
 void come_in(PhotosState& state, const PhotoList& list) {
-    const int frame = ImGui::GetFrameCount();
-    if (state.last_frame + 1 != frame && !list.photos.empty())
+    if (just_came_in(state.last_frame) && !list.photos.empty())
         state.wanted = list.find(state.at) ? state.at : list.photos.front().id;
-    state.last_frame = frame;
     std::erase_if(state.chosen, [&](PhotoId id) { return !list.find(id); });
 }
 

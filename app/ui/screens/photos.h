@@ -38,8 +38,8 @@ struct PhotosState {
     Snapshot<PhotoList, PhotosQuestion> list;
     TieWords ties;
     PhotoPage laid_out;
-    std::uint64_t laid_out_for = 0; // the change counter then
-    PhotosQuestion laid_out_question;
+    std::uint64_t laid_out_for = 0; // the reading
+    std::uint64_t readings = 0;
     float laid_out_width = 0;
     int last_frame = -1;
 };

@@ -4,10 +4,10 @@
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/keyboard_frame.h"
 #include "ui/readings.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>
 
 #include <algorithm>
 #include <cstdio>
@@ -76,8 +76,7 @@ void open_form(Context& context, TasksState& state, TaskId id) {
 
 void take_frame(TasksState& state, TaskId id) {
     if (state.wanted == id) {
-        ImGui::SetFocusID(ImGui::GetItemID(), ImGui::GetCurrentWindow());
-        ImGui::GetCurrentContext()->NavDisableHighlight = false;
+        put_keyboard_here();
         ImGui::SetScrollHereY(0.5F);
         state.wanted = {};
     }
@@ -175,14 +174,12 @@ void acts(Page& page, Context& context, TasksState& state, const std::vector<Tas
 }
 
 void come_in(TasksState& state, const std::vector<TaskStanding>& tasks) {
-    const int frame = ImGui::GetFrameCount();
     const auto there = [&](TaskId id) {
         return std::ranges::any_of(
             tasks, [&](const TaskStanding& standing) { return standing.task.id == id; });
     };
     if (!there(state.at)) state.at = tasks.empty() ? TaskId{} : tasks.front().task.id;
-    if (state.last_frame + 1 != frame) state.wanted = state.at;
-    state.last_frame = frame;
+    if (just_came_in(state.last_frame)) state.wanted = state.at;
 }
 
 void list_screen(Page& page, Context& context, TasksState& state) {

@@ -1,0 +1,18 @@
+// The frame that shows which thing the keyboard is on: putting it on an item, and drawing it where
+// a picture would paint over Dear ImGui's own. UI thread only.
+#pragma once
+
+#include "ui/page.h"
+
+namespace fettle::ui {
+
+// The item drawn last gets the keyboard, as if Tab had come to it.
+void put_keyboard_here();
+
+// A frame round the item drawn last while the keyboard is on it.
+void keyboard_frame(const Page& page);
+
+// Whether the screen drawn was not drawn in the frame before; `last_frame` is kept for it.
+bool just_came_in(int& last_frame);
+
+} // namespace fettle::ui
