@@ -27,7 +27,8 @@ ImVec2 size_of(std::string_view text) {
 }
 
 // The one item behind every act: takes part in Tab order and answers to Enter as well as Space.
-Pressing press_area(std::string_view key, ImVec2 size) {
+Pressing press_area(std::string_view key, ImVec2 size,
+                    ImGuiItemFlags flags = ImGuiItemFlags_Inputable) {
     Pressing act;
     ImGuiWindow* window = ImGui::GetCurrentWindow();
     const ImGuiID id = window->GetID(key.data(), end_of(key));
@@ -35,7 +36,7 @@ Pressing press_area(std::string_view key, ImVec2 size) {
     act.high = ImVec2(act.low.x + size.x, act.low.y + size.y);
     const ImRect area(act.low, act.high);
     ImGui::ItemSize(area);
-    act.shown = ImGui::ItemAdd(area, id, nullptr, ImGuiItemFlags_Inputable);
+    act.shown = ImGui::ItemAdd(area, id, nullptr, flags);
     if (!act.shown) return act;
     act.pressed = ImGui::ButtonBehavior(area, id, &act.hovered, &act.held);
     act.focused = ImGui::GetCurrentContext()->NavId == id && ImGui::IsWindowFocused();
@@ -254,8 +255,8 @@ bool choice(Page& page, std::string_view key, const std::vector<std::string>& op
 }
 
 bool splitter(Page& page, std::string_view key, const Split& split) {
-    const Pressing act =
-        press_area(key, ImVec2(page.px(Measure::kStep), std::max(1.0F, split.height)));
+    const Pressing act = press_area(
+        key, ImVec2(page.px(Measure::kStep), std::max(1.0F, split.height)), ImGuiItemFlags_NoNav);
     note(page, key, "divide");
     const bool awake = act.hovered || act.held;
     if (awake) ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeEW);

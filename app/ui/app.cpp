@@ -59,25 +59,37 @@ int run_open(const AppWish& wish) {
     return 0;
 }
 
+// What is drawn first asks for its photos and calculations; the second time they are there.
+Done draw_picture(Window& window, Workroom& room, const std::filesystem::path& file) {
+    const auto draw = [&](Page& page) { room.frame(page, window.input()); };
+    for (int time = 0; time < 2; ++time) {
+        Done drawn = window.save_picture(draw, file);
+        if (!drawn) return drawn;
+        room.settle();
+    }
+    return done();
+}
+
 Done draw_pictures(Notebook& book, calc::Catalogue& sheets, const std::filesystem::path& folder,
                    Size size, Light light) {
     auto window = Window::open(
         {.width = size.width, .height = size.height, .light = light, .visible = false});
     if (!window) return window.failure();
     Workroom room(book, sheets, {.light = light});
-    const auto draw = [&](Page& page) { room.frame(page, (*window)->input()); };
+    const auto file = [&](const std::string& name) {
+        return folder / (name + (light == Light::day ? "-" : "-dark-") +
+                         std::to_string(size.width) + "x" + std::to_string(size.height) + ".png");
+    };
     for (const std::string& screen : room.screen_keys()) {
         room.show({screen});
-        const std::string name = screen + (light == Light::day ? "-" : "-dark-") +
-                                 std::to_string(size.width) + "x" + std::to_string(size.height) +
-                                 ".png";
-        // What is drawn first asks for its photos; the second time they are there.
-        for (int time = 0; time < 2; ++time) {
-            Done drawn = (*window)->save_picture(draw, folder / name);
-            if (!drawn) return drawn;
-            room.settle();
-        }
+        if (Done drawn = draw_picture(**window, room, file(screen)); !drawn) return drawn;
     }
+    for (const calc::Plugin& plugin : sheets.plugins())
+        for (const calc::Sheet& sheet : plugin.sheets) {
+            room.open_sheet(sheet.id);
+            if (Done drawn = draw_picture(**window, room, file("sheet-" + sheet.id)); !drawn)
+                return drawn;
+        }
     return done();
 }
 

@@ -62,7 +62,7 @@ bool day_and_hours(Page& page, EntryDraft& draft) {
     const auto hours = desk::parse_hours(draft.hours);
     std::string said;
     if (hours && *hours && draft.hours.find_first_of(":/m") != std::string::npos)
-        said = format_number(**hours, 3) + " h";
+        said = said_number(**hours) + " h";
     edited |= text_field(page, "entry.hours", draft.hours,
                          {.label = "hours",
                           .hint = "1 1/2",
@@ -258,7 +258,9 @@ void footer(Page& page, EntryDesk& desk, float height) {
     const std::string hint = words_of(kWrite);
     const char* words_on_it = desk.draft.editing ? "Write the changes" : "Write the entry";
     if (button(page, "entry.write", words_on_it,
-               {.weight = Weight::next, .key_hint = hint, .enabled = !blank && !desk.writing()}))
+               {.weight = blank ? Weight::plain : Weight::next,
+                .key_hint = hint,
+                .enabled = !blank && !desk.writing()}))
         desk.write();
     if (!blank) {
         ImGui::SameLine(0, page.px(Measure::kGap));

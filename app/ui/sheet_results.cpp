@@ -6,6 +6,8 @@
 
 #include <imgui.h>
 
+#include <algorithm>
+
 namespace fettle::ui {
 namespace {
 
@@ -22,10 +24,14 @@ Tell tell_of(calc::NoteLevel level) {
 }
 
 void typed_lines(Page& page, const std::string& key, const ShownAnswer& shown) {
+    std::string all;
     for (const calc::DisplayInput& input : shown.inputs) {
-        fine_print(page, input.label + "  " + input.typed);
-        note(page, key + ".typed." + input.id, input.label, input.typed);
+        std::string typed = input.typed; // rows of a table stand on lines of their own
+        std::ranges::replace(typed, '\n', ';');
+        all += (all.empty() ? "" : "   ·   ") + input.label + ": " + typed;
     }
+    fine_print(page, all);
+    note(page, key + ".typed", all);
     gap(page);
 }
 

@@ -211,8 +211,9 @@ void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAs
 
 void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float width,
                  float height) {
-    const Region panel(page, "entry",
-                       {.width = width, .height = height, .ground = Role::sheet, .margin = 20});
+    const Region panel(
+        page, "entry",
+        {.width = width, .height = height, .ground = Role::sheet, .margin = 20, .scrolls = false});
     const float top = ImGui::GetCursorPosY();
     heading(page, shown.entry_title);
     note(page, "entry.title", shown.entry_title);

@@ -16,6 +16,11 @@ void SideWork::push(std::function<void()> job) {
     asked_.notify_one();
 }
 
+void SideWork::settle() {
+    std::unique_lock hold(held_);
+    idle_.wait(hold, [this] { return jobs_.empty() && !busy_; });
+}
+
 void SideWork::run(const std::stop_token& stop) {
     for (;;) {
         std::function<void()> job;
@@ -25,8 +30,14 @@ void SideWork::run(const std::stop_token& stop) {
             if (stop.stop_requested()) return;
             job = std::move(jobs_.front());
             jobs_.pop_front();
+            busy_ = true;
         }
         job();
+        {
+            const std::scoped_lock hold(held_);
+            busy_ = false;
+            if (jobs_.empty()) idle_.notify_all();
+        }
         if (wake_) wake_();
     }
 }

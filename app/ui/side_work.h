@@ -77,6 +77,8 @@ class SideWork {
         });
     }
 
+    void settle(); // waits until everything asked for is done
+
   private:
     void push(std::function<void()> job);
     void run(const std::stop_token& stop);
@@ -84,7 +86,9 @@ class SideWork {
     std::function<void()> wake_;
     std::mutex held_;
     std::condition_variable_any asked_;
+    std::condition_variable idle_;
     std::deque<std::function<void()>> jobs_;
+    bool busy_ = false;
     std::jthread thread_; // last: ends before the rest goes
 };
 

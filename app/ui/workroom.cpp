@@ -5,6 +5,7 @@
 #include "desk/places.h"
 #include "notebook/vehicles.h"
 #include "notebook/weather.h"
+#include "ui/day_words.h"
 #include "ui/overlay.h"
 
 #include <imgui.h>
@@ -18,11 +19,11 @@ namespace {
 constexpr int kMostNamed = 200; // files in a report
 
 std::string air_words(const Weather& weather) {
-    return weather.temperature_c ? format_number(*weather.temperature_c, 3) + " °C" : "";
+    return weather.temperature_c ? said_number(*weather.temperature_c) + " °C" : "";
 }
 
 std::string humidity_words(const Weather& weather) {
-    return weather.humidity ? format_number(*weather.humidity * 100, 3) + " %" : "";
+    return weather.humidity ? said_number(*weather.humidity * 100) + " %" : "";
 }
 
 // What was typed for the day; blank fields leave their figure out.
@@ -186,6 +187,16 @@ void Workroom::draw_report(Page& page) {
     list("Not readable, left out", report_->unreadable);
     list("Taken in, but incomplete", report_->damaged);
     if (sheet.pressed_beside()) report_unfolded_ = false;
+}
+
+void Workroom::settle() {
+    pixels_.settle();
+    work_.settle();
+}
+
+void Workroom::open_sheet(const std::string& id) {
+    shell_.screen = "sheets";
+    sheets_.open = id;
 }
 
 void Workroom::show(const Place& place) {

@@ -39,12 +39,13 @@ class Workroom {
 
     void frame(Page& page, InputQueue& input);
     void show(const Place& place);
+    void open_sheet(const std::string& id);
     void take_in(std::vector<std::filesystem::path> paths) { job_.start(std::move(paths)); }
 
     Light light() const { return light_; } // as the person wants it
     std::vector<std::string> screen_keys() const;
     // For pictures: lets everything under way arrive.
-    void settle() { pixels_.settle(); }
+    void settle();
 
   private:
     // What the room around the screens says, read when the notebook has changed.

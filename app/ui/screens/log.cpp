@@ -41,8 +41,8 @@ void draw_margin(Page& page, const LoggedEntry& logged, bool first_of_day, Conte
         fine_words(page, weekday_of(entry.day));
     }
     if (entry.hours) {
-        fine_words(page, format_number(*entry.hours, 3) + " h");
-        note(page, key + "hours", "hours", format_number(*entry.hours, 3));
+        fine_words(page, said_number(*entry.hours) + " h");
+        note(page, key + "hours", "hours", said_number(*entry.hours));
     }
     if (link(page, key + "change", "change", Face::fine)) desk.change(entry.id);
     ImGui::SameLine();
