@@ -111,9 +111,11 @@ FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
         // A blank line where words are an answer of their own means: none.
         const bool as_typed = look.as_typed && (line.typed.empty() || matches.empty());
         line.open = false;
+        const bool takes = look.blank_takes || !line.typed.empty();
+        if (ImGui::GetIO().KeyCtrl) return answer; // Ctrl Enter is for the whole form
         if (as_typed)
             answer.entered_as_typed = true;
-        else if (!matches.empty())
+        else if (takes && !matches.empty())
             take(line, answer, from[matches[std::size_t(line.at)]]);
         return answer;
     }

@@ -33,20 +33,28 @@ void paint(const Texture& texture, const Rect& at) {
                                          ImVec2(at.right, at.bottom));
 }
 
+// In the large photo; a crop in a list is easier to read with its pixels running together.
+bool square_pixels(const PhotoView& view, int underlay) {
+    return underlay > 0 && view.zoom >= 2;
+}
+
 bool paint_whole(const Page& page, Pixels& pixels, const Photo& photo, const Rect& at,
-                 int underlay) {
+                 const PhotoView& view, int underlay) {
     const Texture* whole = underlay > 0 ? pixels.picture(photo, underlay) : nullptr;
     const bool come = whole != nullptr;
     if (!whole) whole = pixels.thumbnail(photo);
-    if (whole)
+    if (whole) {
+        whole->show_pixels(square_pixels(view, underlay) && whole->width() == photo.width);
         paint(*whole, at);
-    else
+    } else {
         ImGui::GetWindowDrawList()->AddRectFilled(
             ImVec2(at.left, at.top), ImVec2(at.right, at.bottom), page.tone(Role::rule, 0.5F));
+    }
     return underlay > 0 ? come : whole != nullptr;
 }
 
-bool paint_tiles(Pixels& pixels, const Photo& photo, const Rect& where, const PhotoView& view) {
+bool paint_tiles(Pixels& pixels, const Photo& photo, const Rect& where, const PhotoView& view,
+                 int underlay) {
     const int level = std::clamp(int(std::floor(std::log2(1 / view.zoom))), 0, kDeepestLevel);
     const int side = Pixels::kTile << level;
     const auto low = picture_point(where, view, where.left, where.top);
@@ -61,7 +69,7 @@ bool paint_tiles(Pixels& pixels, const Photo& photo, const Rect& where, const Ph
             const Texture* tile = pixels.tile(photo, level, column, row);
             all = all && tile != nullptr;
             if (!tile) continue;
-            tile->show_pixels(view.zoom >= 2);
+            tile->show_pixels(square_pixels(view, underlay));
             const Region area{column * side, row * side,
                               std::min(side, photo.width - column * side),
                               std::min(side, photo.height - row * side)};
@@ -122,10 +130,10 @@ bool paint_photo(const Page& page, Pixels& pixels, const Photo& photo, const Rec
                                              ImVec2(where.right, where.bottom), true);
     const int longest = std::max(photo.width, photo.height);
     const int whole_side = underlay > 0 ? underlay : 320;
-    bool all = paint_whole(page, pixels, photo, whole_of(photo, where, view), underlay);
+    bool all = paint_whole(page, pixels, photo, whole_of(photo, where, view), view, underlay);
     // The shrunken whole does until it would have to be drawn larger than it is.
     if (view.zoom * longest > whole_side && longest > whole_side)
-        all = paint_tiles(pixels, photo, where, view) && all;
+        all = paint_tiles(pixels, photo, where, view, underlay) && all;
     ImGui::GetWindowDrawList()->PopClipRect();
     return all;
 }

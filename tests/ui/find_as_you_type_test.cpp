@@ -37,9 +37,10 @@ TEST_CASE("the arrows choose among the matches and Enter takes one") {
     FindLine line;
     line.begin();
     std::optional<std::int64_t> taken;
-    bool given_up = false;
+    bool given_up = false, blank_takes = false;
     testing::Driver driver(stage, [&](Page& page) {
-        const auto answer = find_as_you_type(page, "find", line, kParts);
+        const auto answer =
+            find_as_you_type(page, "find", line, kParts, {.blank_takes = blank_takes});
         if (answer.taken) taken = answer.taken;
         given_up = given_up || answer.given_up;
     });
@@ -59,6 +60,15 @@ TEST_CASE("the arrows choose among the matches and Enter takes one") {
         driver.type("b");
         driver.click("find.match.2");
         CHECK(taken == 4);
+    }
+    SUBCASE("the first of a blank line, where that is wanted") {
+        driver.press(Key::enter);
+        CHECK_FALSE(taken.has_value());
+        line.begin();
+        blank_takes = true;
+        driver.settle();
+        driver.press(Key::enter);
+        CHECK(taken == 1);
     }
     SUBCASE("none with Esc") {
         driver.type("h1");

@@ -39,9 +39,9 @@ void choose_part(Page& page, Context& context, PhotosState& state) {
         return;
     }
     const auto& known = tie_candidates(context.book, state.tying, context.draft.parts);
-    const auto answer =
-        find_as_you_type(page, "photos.of.find", state.part_line, known,
-                         {.hint = "a few letters of a tag or a name", .width = 360});
+    const auto answer = find_as_you_type(
+        page, "photos.of.find", state.part_line, known,
+        {.hint = "a few letters of a tag or a name", .blank_takes = true, .width = 360});
     if (!answer.taken || *answer.taken < 0) return;
     const auto part = part_by_id(context.book, PartId{*answer.taken});
     if (context.went_well(part)) show_photos_of(state, part->id, part->tag + " " + part->name);
@@ -144,8 +144,10 @@ void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList
     if (act("photos.spell", "the whole spell", "A") || pressed({.key = 'A'}))
         choose_spell(state, list);
     if (act("photos.none", "none", "Esc") ||
-        (pressed({.key = static_cast<int>(Key::escape)}) && !state.tying.open))
+        (pressed({.key = static_cast<int>(Key::escape)}) && !state.tying.open)) {
         state.chosen.clear();
+        state.wanted = state.at; // Dear ImGui's own Esc takes the keyboard off the photos
+    }
 }
 
 void above_the_photos(Page& page, Context& context, PhotosState& state, const PhotoList& list) {

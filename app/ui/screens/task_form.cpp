@@ -24,10 +24,11 @@ const std::vector<Candidate>& all_tasks(const Notebook& book, TaskForm& form) {
         if (!tasks) return tasks.failure();
         std::vector<Candidate> all;
         for (const TaskStanding& standing : *tasks)
-            all.push_back({standing.task.id.value, "", standing.task.title,
-                           standing.task.state == TaskState::open
-                               ? ""
-                               : std::string(word(standing.task.state))});
+            if (standing.task.id != form.task.id)
+                all.push_back({standing.task.id.value, "", standing.task.title,
+                               standing.task.state == TaskState::open
+                                   ? ""
+                                   : std::string(word(standing.task.state))});
         return all;
     });
 }
