@@ -85,12 +85,13 @@ FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
     FindAnswer answer;
     const bool escaped = ImGui::IsKeyPressed(static_cast<int>(Key::escape), false);
     const std::string before = line.typed;
+    const float room = ImGui::GetContentRegionAvail().x / page.theme.scale;
+    const float width = look.width > 0 ? std::min(look.width, room) : 0;
     const FieldChange field = text_field(page, key, line.typed,
                                          {.label = look.label,
                                           .hint = look.hint,
                                           .error = look.error,
-                                          .key_hint = look.key_hint,
-                                          .width = look.width,
+                                          .width = width,
                                           .take_focus = line.take_focus});
     line.awaits_caret = (line.awaits_caret || line.take_focus) && !field.active;
     line.take_focus = false;
@@ -130,6 +131,7 @@ FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
     if (matches.empty())
         fine_print(page, look.as_typed ? "New; Enter takes it as written." : "Nothing fits.");
     ImGui::PopStyleVar();
+    if (!look.keys.empty()) fine_print(page, look.keys);
     if (!answer.taken) line.open = busy;
     return answer;
 }

@@ -11,6 +11,9 @@ class Flow {
   public:
     explicit Flow(const Page& page, float spacing = Measure::kStep);
 
+    // The first thing goes on in the line of what was drawn last, too.
+    void go_on() { first_ = false; }
+
     // Before each thing: its width in pixels, or the words it shows.
     void place(float width);
     void place_button(std::string_view label, const ButtonLook& look);

@@ -183,7 +183,7 @@ void what_is_known(Page& page, Context& context, std::string_view prefix, PartFi
                                          .width = third});
     ImGui::EndGroup();
     after(fields, "acquired", date, done);
-    const FieldChange note = text_area(page, key_of(prefix, "note"), fields.typed["note"], 3,
+    const FieldChange note = text_area(page, key_of(prefix, "note"), fields.typed["note"], 2,
                                        {.label = "note", .error = fields.errors["note"]});
     after(fields, "note", note, done);
 }

@@ -31,25 +31,27 @@ struct Side {
     std::string none; // what to do when there is no photo
 };
 
+// A frame that waits for its picture, with the way to one written in it.
+void say_none(Page& page, const Side& side, float width) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float pad = page.px(Measure::kGap);
+    const ImVec2 text =
+        ImGui::CalcTextSize(side.none.c_str(), nullptr, false, std::max(1.0F, width - 2 * pad));
+    const ImVec2 high(at.x + width, at.y + std::max(page.px(kNoneTall), text.y + 2 * pad));
+    ImDrawList* pen = ImGui::GetWindowDrawList();
+    pen->AddRect(at, high, page.tone(Role::rule), 0, 0, page.px(1));
+    pen->AddText(nullptr, 0, ImVec2(at.x + pad, at.y + pad), page.tone(Role::pencil),
+                 side.none.c_str(), nullptr, std::max(1.0F, width - 2 * pad));
+    ImGui::Dummy(ImVec2(width, high.y - at.y));
+}
+
 // One half of the pair: the picture as large as the half allows, what it is and when, and the way
 // to another one.
 void draw_side(Page& page, Context& context, const Side& side, const Chosen& photos,
                std::size_t& which, float width) {
     ImGui::BeginGroup();
     if (photos.empty()) {
-        const float tall = page.px(kNoneTall);
-        const ImVec2 at = ImGui::GetCursorScreenPos();
-        ImGui::GetWindowDrawList()->AddRect(at, ImVec2(at.x + width, at.y + tall),
-                                            page.tone(Role::rule), 0, 0, page.px(1));
-        ImGui::Dummy(ImVec2(width, 0));
-        ImGui::Indent(page.px(Measure::kGap));
-        ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width - page.px(2 * Measure::kGap));
-        ImGui::PushStyleColor(ImGuiCol_Text, page.tone(Role::pencil));
-        ImGui::TextUnformatted(side.none.c_str());
-        ImGui::PopStyleColor();
-        ImGui::PopTextWrapPos();
-        ImGui::Unindent(page.px(Measure::kGap));
-        ImGui::SetCursorScreenPos(ImVec2(at.x, at.y + tall));
+        say_none(page, side, width);
         ImGui::EndGroup();
         note(page, side.key, "", "none");
         return;

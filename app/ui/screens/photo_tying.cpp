@@ -95,7 +95,7 @@ bool tie_line(Page& page, Context& context, TyingState& state, const std::vector
         page, "photos.tie.to", state.line, tie_candidates(context.book, state, context.draft.parts),
         {.label = label,
          .hint = "a few letters of a tag, a part or a task",
-         .key_hint = "Enter takes the first   Alt 1 to 6 another stage   Esc leaves",
+         .keys = "Enter takes the first     Alt 1 to 6  another stage     Esc leaves",
          .blank_takes = true,
          .width = 480});
     if (!answer.taken) {

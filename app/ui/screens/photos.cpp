@@ -56,13 +56,17 @@ void filter_line(Page& page, Context& context, PhotosState& state, const PhotoLi
         if (show == PhotosState::of_a_part) state.part_line.begin();
     }
     ImGui::SameLine(0, page.px(Measure::kMargin));
-    words_beside(page, count_words(list.photos.size()), Role::pencil);
+    const std::string count = count_words(list.photos.size());
+    words_beside(page, count, Role::pencil);
     note(page, "photos.count", "photos", std::to_string(list.photos.size()));
     const ButtonLook look{.weight = Weight::quiet, .key_hint = "I"};
-    ImGui::SameLine(0, page.px(Measure::kMargin));
+    Flow flow(page, Measure::kMargin);
+    flow.go_on();
+    flow.place_button("take in", look);
     const bool open = button(page, "photos.take_in", "take in", look);
-    if ((open || pressed({.key = 'I'})) && !state.taking_in) {
+    if (open || pressed({.key = 'I'})) {
         state.taking_in = true;
+        state.path_wants_caret = true;
         state.path_error.clear();
     }
     if (state.show == PhotosState::of_a_part) choose_part(page, context, state);
@@ -89,13 +93,14 @@ void take_in(Context& context, PhotosState& state) {
     state.taking_in = false;
 }
 
-void path_line(Page& page, Context& context, PhotosState& state, bool take_focus) {
+void path_line(Page& page, Context& context, PhotosState& state) {
     const FieldChange field = text_field(page, "photos.path", state.path,
                                          {.label = "a photo or a folder of photos",
                                           .hint = "~/Pictures",
                                           .error = state.path_error,
                                           .width = 360,
-                                          .take_focus = take_focus});
+                                          .take_focus = state.path_wants_caret});
+    state.path_wants_caret = false;
     if (field.edited) state.path_error.clear();
     const bool go = button(page, "photos.path.take_in", "take in",
                            {.weight = Weight::next, .key_hint = "Enter"});
@@ -117,7 +122,7 @@ void nothing_yet(Page& page, Context& context, PhotosState& state) {
                {"Here lie all photos of the work, in the order they were taken. Drop photos or "
                 "folders on this window, or say where they are. The originals stay as they are."});
     gap(page, Measure::kGap);
-    path_line(page, context, state, false);
+    path_line(page, context, state);
 }
 
 void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
@@ -153,7 +158,7 @@ void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList
 void above_the_photos(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
     if (state.taking_in) {
         const bool escaped = pressed({.key = static_cast<int>(Key::escape)}, true);
-        path_line(page, context, state, ImGui::IsWindowAppearing() || pressed({.key = 'I'}));
+        path_line(page, context, state);
         if (escaped) state.taking_in = false;
         gap(page);
     }

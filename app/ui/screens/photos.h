@@ -32,6 +32,7 @@ struct PhotosState {
     TyingState tying;
     PhotoLargeState large;
     bool taking_in = false; // the line for a path is open
+    bool path_wants_caret = false;
     std::string path;
     std::string path_error;
 
