@@ -46,7 +46,8 @@ Pressing press_area(std::string_view key, ImVec2 size,
          ImGui::IsKeyPressed(static_cast<int>(Key::keypad_enter), false)))
         act.pressed = true;
     if (act.hovered) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
-    ImGui::RenderNavHighlight(area, id, ImGuiNavHighlightFlags_TypeThin);
+    if ((flags & ImGuiItemFlags_NoNav) == 0)
+        ImGui::RenderNavHighlight(area, id, ImGuiNavHighlightFlags_TypeThin);
     return act;
 }
 

@@ -5,7 +5,9 @@
 #include "ui/window.h"
 #include "ui/workroom.h"
 
+#include <functional>
 #include <iostream>
+#include <string>
 
 namespace fettle::ui {
 namespace {
@@ -70,25 +72,37 @@ Done draw_picture(Window& window, Workroom& room, const std::filesystem::path& f
     return done();
 }
 
-Done draw_pictures(Notebook& book, calc::Catalogue& sheets, const std::filesystem::path& folder,
-                   Size size, Light light) {
-    auto window = Window::open(
-        {.width = size.width, .height = size.height, .light = light, .visible = false});
-    if (!window) return window.failure();
-    Workroom room(book, sheets, {.light = light});
-    const auto file = [&](const std::string& name) {
-        return folder / (name + (light == Light::day ? "-" : "-dark-") +
-                         std::to_string(size.width) + "x" + std::to_string(size.height) + ".png");
-    };
+Done draw_all(Window& window, Workroom& room, const calc::Catalogue& sheets,
+              const std::function<std::filesystem::path(const std::string&)>& file) {
     for (const std::string& screen : room.screen_keys()) {
         room.show({screen});
-        if (Done drawn = draw_picture(**window, room, file(screen)); !drawn) return drawn;
+        if (Done drawn = draw_picture(window, room, file(screen)); !drawn) return drawn;
     }
     for (const calc::Plugin& plugin : sheets.plugins())
         for (const calc::Sheet& sheet : plugin.sheets) {
             room.open_sheet(sheet.id);
-            if (Done drawn = draw_picture(**window, room, file("sheet-" + sheet.id)); !drawn)
+            if (Done drawn = draw_picture(window, room, file("sheet-" + sheet.id)); !drawn)
                 return drawn;
+        }
+    room.open_sheet({});
+    return done();
+}
+
+// One window for all of them: some displays start afresh when their last window goes.
+Done draw_pictures(Notebook& book, const std::filesystem::path& folder) {
+    calc::Catalogue sheets(desk::calc_program(), desk::plugin_folders());
+    auto window = Window::open({.visible = false});
+    if (!window) return window.failure();
+    Workroom room(book, sheets, {});
+    for (const Light light : {Light::day, Light::night})
+        for (const Size size : kSizes) {
+            (*window)->set_light(light);
+            (*window)->resize(size.width, size.height);
+            const std::string ending = (light == Light::day ? "-" : "-dark-") +
+                                       std::to_string(size.width) + "x" +
+                                       std::to_string(size.height) + ".png";
+            const auto file = [&](const std::string& name) { return folder / (name + ending); };
+            if (Done drawn = draw_all(**window, room, sheets, file); !drawn) return drawn;
         }
     return done();
 }
@@ -98,13 +112,8 @@ int run_pictures(const AppWish& wish) {
     if (!book) return tell(book.failure());
     std::error_code error;
     std::filesystem::create_directories(*wish.pictures, error);
-    calc::Catalogue sheets(desk::calc_program(), desk::plugin_folders());
-    for (const Light light : {Light::day, Light::night})
-        for (const Size size : kSizes) {
-            const Done drawn = draw_pictures(*book, sheets, *wish.pictures, size, light);
-            if (!drawn) return tell(drawn.failure());
-        }
-    return 0;
+    const Done drawn = draw_pictures(*book, *wish.pictures);
+    return drawn ? 0 : tell(drawn.failure());
 }
 
 } // namespace

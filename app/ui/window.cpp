@@ -162,6 +162,11 @@ void Window::rescale() {
     ImGui_ImplOpenGL3_CreateFontsTexture();
 }
 
+void Window::resize(int width, int height) {
+    glfwSetWindowSize(window_, width, height);
+    ask_frame();
+}
+
 void Window::set_light(Light light) {
     Theme theme = stage_->theme();
     theme.light = light;

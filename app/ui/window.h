@@ -56,6 +56,7 @@ class Window {
 
     // Another frame soon, for what moves by itself.
     void ask_frame();
+    void resize(int width, int height); // pixels of the screen
     void set_light(Light light);
     void set_text_scale(float scale); // 0.75 to 3
     Waker waker() const { return waker_; }

@@ -1,0 +1,53 @@
+// The program itself in a window, driven from outside as a person would.
+#include "notebook/drafts.h"
+#include "workroom_fixture.h"
+
+#include <cstdlib>
+
+using namespace fettle;
+using namespace fettle::ui;
+using fettle::ui::testing::Workbench;
+
+TEST_CASE("an entry typed into the program is in the notebook, and a kill loses no draft") {
+    TempFolder folder;
+    must(Notebook::create(folder / "book", "Drover"));
+    const std::string command = "ASAN_OPTIONS=detect_leaks=0 xvfb-run -a -s '-screen 0 1280x800x24 "
+                                "-noreset' " FETTLEBOOK_SOURCE_DIR
+                                "/tests/ui/drive_program.sh " FETTLEBOOK_BIN_DIR "/fettlebook " +
+                                (folder / "book").string();
+    REQUIRE(std::system(command.c_str()) == 0);
+    Notebook book = must(Notebook::open(folder / "book", store::Access::write));
+    const auto entries = must(list_entries(book));
+    REQUIRE(entries.size() == 1);
+    CHECK(entries.front().text == "Spring down, 5/16 in worn.");
+    calc::Catalogue sheets(FETTLEBOOK_BIN_DIR "/fettlebook-calc", {FETTLEBOOK_PLUGIN_DIR});
+    Workbench next(book, sheets);
+    CHECK(next.driver.value("entry.text") == "Second half");
+}
+
+TEST_CASE("without a notebook and without a display the program says so in a sentence") {
+    TempFolder folder;
+    const std::string said = (folder / "said").string();
+    const int status =
+        std::system(("env -u DISPLAY -u WAYLAND_DISPLAY " FETTLEBOOK_BIN_DIR "/fettlebook " +
+                     (folder / "nothing").string() + " 2> " + said)
+                        .c_str());
+    CHECK(WEXITSTATUS(status) == 1);
+    CHECK(holds(file_text(said), "nothing"));
+}
+
+TEST_CASE("every screen is drawn into picture files, two sizes, light and dark") {
+    TempFolder folder;
+    must(Notebook::create(folder / "book", "Drover"));
+    const std::string command =
+        "ASAN_OPTIONS=detect_leaks=0 xvfb-run -a " FETTLEBOOK_BIN_DIR "/fettlebook " +
+        (folder / "book").string() + " --pictures " + (folder / "pictures").string();
+    REQUIRE(std::system(command.c_str()) == 0);
+    for (const char* screen : {"log", "photos", "parts", "tasks", "marks", "sheets"})
+        for (const char* ending :
+             {"-1280x800.png", "-1920x1080.png", "-dark-1280x800.png", "-dark-1920x1080.png"}) {
+            const auto picture = folder / "pictures" / (std::string(screen) + ending);
+            CAPTURE(picture);
+            CHECK(file_text(picture).substr(1, 3) == "PNG");
+        }
+}
