@@ -35,10 +35,14 @@ void typed_lines(Page& page, const std::string& key, const ShownAnswer& shown) {
     gap(page);
 }
 
-void notes(Page& page, const std::string& key, const std::vector<calc::Note>& all) {
+// Warnings are never folded away; what only informs is, in the Log.
+void notes(Page& page, const std::string& key, const std::vector<calc::Note>& all, bool folded) {
     int number = 0;
-    for (const calc::Note& said : all)
-        notice(page, key + ".note." + std::to_string(number++), tell_of(said.level), said.text);
+    for (const calc::Note& said : all) {
+        const std::string note_key = key + ".note." + std::to_string(number++);
+        if (folded && said.level == calc::NoteLevel::info) continue;
+        notice(page, note_key, tell_of(said.level), said.text);
+    }
 }
 
 // Formulae of the outputs and sources of the sheet, each once.
@@ -57,8 +61,7 @@ std::string sources_of(const ShownAnswer& shown) {
 }
 
 void working(Page& page, const std::string& key, const ShownAnswer& shown, bool& open) {
-    if (!shown.answer.working.empty() &&
-        button(page, key + ".working", open ? "fold the working" : "show the working",
+    if (button(page, key + ".working", open ? "fold the working" : "show the working",
                {.weight = Weight::quiet}))
         open = !open;
     if (!open) return;
@@ -84,7 +87,7 @@ void sheet_results(Page& page, std::string_view key_given, const ShownAnswer& sh
                    bool& working_open, const ResultsLook& look) {
     const std::string key(key_given);
     ImGui::PushStyleVar(ImGuiStyleVar_Alpha, look.faded ? 0.45F : 1.0F);
-    if (look.with_inputs) typed_lines(page, key, shown);
+    if (look.kept) typed_lines(page, key, shown);
     std::vector<FigureLine> lines;
     for (const calc::DisplayRow& row : shown.rows)
         lines.push_back({row.id, row.label, row.metric, row.inch});
@@ -92,10 +95,11 @@ void sheet_results(Page& page, std::string_view key_given, const ShownAnswer& sh
     for (const calc::DisplayTable& table : shown.tables)
         cell_table(page, key + "." + table.id,
                    {table.label, table.headings, table.rows, table.inch_headings, table.inch_rows});
-    notes(page, key, shown.answer.notes);
+    const bool folded = look.kept && !working_open;
+    notes(page, key, shown.answer.notes, folded);
     working(page, key, shown, working_open);
-    if (const std::string sources = sources_of(shown); !sources.empty())
-        fine_print(page, "after " + sources);
+    const std::string sources = folded ? std::string() : sources_of(shown);
+    if (!sources.empty()) fine_print(page, "after " + sources);
     ImGui::PopStyleVar();
 }
 

@@ -21,8 +21,8 @@ struct ShownAnswer {
 ShownAnswer shown_answer(calc::Answer answer);
 
 struct ResultsLook {
-    bool faded = false;       // an older answer, until the new one comes
-    bool with_inputs = false; // what was typed stands before the figures
+    bool faded = false; // an older answer, until the new one comes
+    bool kept = false;  // in the Log: what was typed stands first, notes and sources are folded
 };
 
 // `working_open` is what the person has unfolded.

@@ -2,6 +2,7 @@
 
 #include "ui/acts.h"
 #include "ui/fields.h"
+#include "ui/flow.h"
 #include "ui/input_queue.h"
 #include "ui/overlay.h"
 
@@ -120,7 +121,7 @@ void title_cell(Page& page, const ShellShown& shown, float width) {
                        .edge_role = Role::ink,
                        .scrolls = false});
     caption(page, "vehicle");
-    heading(page, shown.title);
+    heading(page, cut_to(page, shown.title, ImGui::GetContentRegionAvail().x, Face::heading));
     note(page, "title", shown.title);
 }
 
@@ -227,18 +228,6 @@ void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float w
     if (shown.draw_entry) shown.draw_entry(page);
 }
 
-// The text cut with … where it would be wider.
-std::string cut_to(std::string text, float width) {
-    if (ImGui::CalcTextSize(text.c_str()).x <= width) return text;
-    const float room = width - ImGui::CalcTextSize("…").x;
-    while (!text.empty() && ImGui::CalcTextSize(text.c_str()).x > room) {
-        while (text.size() > 1 && (static_cast<unsigned char>(text.back()) & 0xC0U) == 0x80U)
-            text.pop_back();
-        text.pop_back();
-    }
-    return text + "…";
-}
-
 void middle_of_line(Page& page, float y, float height) {
     ImGui::SetCursorPosY(y + (page.px(Measure::kTarget) - height) / 2);
 }
@@ -247,7 +236,7 @@ void middle_of_line(Page& page, float y, float height) {
 float going_on(Page& page, const ShellShown& shown, ShellAsked& asked, float y, float width) {
     if (!shown.trouble.empty()) {
         middle_of_line(page, y, ImGui::GetFontSize());
-        words(page, cut_to("stop   " + shown.trouble, width), Role::red_lead);
+        words(page, cut_to(page, "stop   " + shown.trouble, width), Role::red_lead);
         note(page, "trouble", "stop", shown.trouble);
     } else if (shown.work) {
         const Progress shown_work{shown.work->doing, shown.work->share, shown.work->can_stop};
@@ -278,8 +267,8 @@ void last_act(Page& page, const ShellShown& shown, ShellAsked& asked, float y, f
     const float acts =
         page.px((shown.can_undo ? 112.0F : 0) + (can_redo ? 152.0F : 0)) + page.px(Measure::kGap);
     const float most = right - from - acts - page.px(Measure::kMargin);
-    const std::string said =
-        cut_to(shown.last_act.empty() ? "taken back: " + shown.next_redo : shown.last_act, most);
+    const std::string said = cut_to(
+        page, shown.last_act.empty() ? "taken back: " + shown.next_redo : shown.last_act, most);
     ImGui::SameLine(right - acts - ImGui::CalcTextSize(said.c_str()).x);
     middle_of_line(page, y, ImGui::GetFontSize());
     words(page, said, Role::pencil);

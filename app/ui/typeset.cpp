@@ -144,25 +144,45 @@ Columns layout(const Page& page, const CellTable& table, const std::vector<Headi
     return columns;
 }
 
+// The words of a heading over as many lines as the column needs, each at the column's edge.
+// Answers the height they take.
+float heading_words(const Page& page, ImVec2 at, std::string_view words, float wide, bool right) {
+    const float line = ImGui::GetFontSize();
+    float y = at.y;
+    std::string so_far;
+    const auto put = [&] {
+        const float shift = right ? wide - text_width(so_far) : 0;
+        write(at.x + shift, y, page.tone(Role::pencil), so_far);
+        y += line;
+    };
+    while (!words.empty()) {
+        const auto blank = std::min(words.find(' '), words.size());
+        const std::string next(words.substr(0, blank));
+        const std::string longer = so_far.empty() ? next : so_far + " " + next;
+        if (!so_far.empty() && text_width(longer) > wide) {
+            put();
+            so_far = next;
+        } else {
+            so_far = longer;
+        }
+        words.remove_prefix(std::min(blank + 1, words.size()));
+    }
+    if (!so_far.empty()) put();
+    return y - at.y;
+}
+
 void heading_line(const Page& page, const std::vector<Heading>& headings, const Columns& columns) {
     const InFace fine(page, Face::fine);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     float tall = 0;
     for (std::size_t c = 0; c < headings.size(); ++c) {
         const Heading& heading = headings[c];
-        const float wide = columns.width[c] + page.px(2);
-        const float words_tall = ImGui::CalcTextSize(heading.words.c_str(), nullptr, false, wide).y;
-        const float unit_tall = heading.unit.empty() ? 0 : ImGui::GetFontSize();
-        const float x = at.x + columns.left[c];
-        const float shift = columns.figures[c]
-                                ? columns.width[c] - std::min(columns.width[c],
-                                                              std::ceil(text_width(heading.words)))
-                                : 0;
-        write(x + shift, at.y, page.tone(Role::pencil), heading.words, wide);
-        const float unit_shift =
-            columns.figures[c] ? columns.width[c] - text_width(heading.unit) : 0;
-        write(x + unit_shift, at.y + words_tall, page.tone(Role::pencil), heading.unit);
-        tall = std::max(tall, words_tall + unit_tall);
+        const bool right = columns.figures[c];
+        const ImVec2 place(at.x + columns.left[c], at.y);
+        const float lines = heading_words(page, place, heading.words, columns.width[c], right);
+        const float shift = right ? columns.width[c] - text_width(heading.unit) : 0;
+        write(place.x + shift, at.y + lines, page.tone(Role::pencil), heading.unit);
+        tall = std::max(tall, lines + (heading.unit.empty() ? 0 : ImGui::GetFontSize()));
     }
     const float y = at.y + tall + page.px(3);
     hairline(page, at.x, at.x + columns.total, y, Role::pencil, 1);

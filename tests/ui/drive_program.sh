@@ -13,6 +13,8 @@ wait_for() { # until the command succeeds, a minute at most
     done
 }
 wait_for xdotool search --name '^Fettlebook$'
+# Keys pressed before the first frame would be lost: wait until paper is on the screen.
+wait_for sh -c "import -window root -crop 1x1+4+700 txt:- | grep -qi F4EFE6"
 xdotool search --name '^Fettlebook$' windowfocus
 # Folding the entry away and back puts the caret into its text.
 xdotool key --delay 60 F9 F9

@@ -27,6 +27,7 @@ TEST_CASE("an entry typed into the program is in the notebook, and a kill loses 
 
 TEST_CASE("without a notebook and without a display the program says so in a sentence") {
     TempFolder folder;
+    std::filesystem::create_directory(folder / "nothing");
     const std::string said = (folder / "said").string();
     const int status =
         std::system(("env -u DISPLAY -u WAYLAND_DISPLAY " FETTLEBOOK_BIN_DIR "/fettlebook " +

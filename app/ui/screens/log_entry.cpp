@@ -99,7 +99,8 @@ void draw_answer(Page& page, const std::string& key, const LoggedResult& result,
     note(page, key + "title", shown.answer.sheet_title);
     fine_words(page, shown.answer.sheet_id + "   " + shown.answer.plugin_name + " " +
                          shown.answer.plugin_version);
-    sheet_results(page, key + "result", shown, state.working_open, {.with_inputs = true});
+    sheet_results(page, key + "result", shown, state.working_open, {.kept = true});
+    if (!state.working_open) ImGui::SameLine(0, page.px(Measure::kGap));
     const bool awaited = state.again && state.again->awaited();
     if (button(page, key + "again", awaited ? "running it again" : "run it again",
                {.weight = Weight::quiet, .enabled = !awaited}))
