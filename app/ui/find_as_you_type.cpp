@@ -91,6 +91,7 @@ FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
                                          {.label = look.label,
                                           .hint = look.hint,
                                           .error = look.error,
+                                          .key_hint = look.key_hint,
                                           .width = width,
                                           .take_focus = line.take_focus});
     line.awaits_caret = (line.awaits_caret || line.take_focus) && !field.active;

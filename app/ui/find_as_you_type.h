@@ -40,10 +40,11 @@ struct FindLook {
     std::string_view label = {};
     std::string_view hint = {};
     std::string_view error = {};
-    std::string_view keys = {}; // what else can be pressed, below the matches
-    int most = 6;               // matches shown
-    bool as_typed = false;      // what was typed is an answer of its own: a new maker
-    bool blank_takes = false;   // Enter on a blank line takes the first; else it takes nothing
+    std::string_view key_hint = {}; // beside the label
+    std::string_view keys = {};     // what else can be pressed, below the matches
+    int most = 6;                   // matches shown
+    bool as_typed = false;          // what was typed is an answer of its own: a new maker
+    bool blank_takes = false;       // Enter on a blank line takes the first; else it takes nothing
     float width = 0;
 };
 
