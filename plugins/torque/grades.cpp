@@ -25,8 +25,9 @@ constexpr Grade metric(const char* name, double from, double up_to, double proof
             up_to / 1e3, proof * kMPa, tensile * kMPa, yield * kMPa};
 }
 
-// Rows of one grade follow each other from small to large; a size belongs to the first that holds
-// it.
+// ksi and MPa: proof, tensile, yield. SAE J429 and ASTM A574 from extracts of the standards; ISO
+// 898-1 from memory except for the proof stress of 8.8 and above. Rows of one grade follow each
+// other from small to large; a size belongs to the first that holds it.
 constexpr Grade kGrades[] = {
     inch("SAE 1", "SAE J429", 0.25, 1.5, 33, 60, 36),
     inch("SAE 2", "SAE J429", 0.25, 0.75, 55, 74, 57),

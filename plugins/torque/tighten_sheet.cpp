@@ -172,7 +172,7 @@ void tell_torque(const Job& job, const TightenAnswer& answer, Account& account) 
         account.working.push_back(
             line("surface ", rub.surface->name, ": friction ", figure(rub.surface->least, 2),
                  " to ", figure(rub.surface->greatest, 2), ", class ", rub.surface->friction_class,
-                 " of VDI 2230 table A5; the middle is taken where nothing "
+                 " of VDI 2230 table A5 (from memory); the middle is taken where nothing "
                  "was typed"));
     }
     account.working.push_back(line("bearing diameter ", mm(job.seat.seat.bearing_od), ", hole ",
