@@ -1,6 +1,7 @@
 // Small rules and reading habits that the notebook's subjects share. For this room only.
 #pragma once
 
+#include "base/date.h"
 #include "notebook/notebook.h"
 #include "notebook/words.h"
 
@@ -28,6 +29,12 @@ E stored_word(const store::Statement& row, int column) {
     auto value = from_word<E>(row.get<std::string>(column));
     if (!value) throw store::Trouble(value.failure());
     return *value;
+}
+
+// How an entry is called where it is one line among others: "entry of 7 Mar 2026".
+inline std::string entry_name(const std::string& on_date) {
+    auto day = parse_day(on_date);
+    return "entry of " + (day ? to_words(*day) : on_date);
 }
 
 inline Failure nothing_called(std::string_view kind, std::string_view name) {

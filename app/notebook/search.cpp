@@ -26,7 +26,7 @@ constexpr std::string_view kTitles =
     "CASE w.rowid % 8 "
     "WHEN 1 THEN (SELECT tag || ' ' || name FROM parts WHERE id = w.rowid / 8) "
     "WHEN 2 THEN (SELECT title FROM tasks WHERE id = w.rowid / 8) "
-    "WHEN 3 THEN (SELECT 'entry of ' || on_date FROM entries WHERE id = w.rowid / 8) "
+    "WHEN 3 THEN (SELECT on_date FROM entries WHERE id = w.rowid / 8) "
     "WHEN 4 THEN (SELECT 'mark ' || reading FROM marks WHERE id = w.rowid / 8) "
     "WHEN 5 THEN (SELECT original_name FROM photos WHERE id = w.rowid / 8) "
     "WHEN 6 THEN (SELECT number || ' ' || name FROM positions WHERE id = w.rowid / 8) END";
@@ -67,8 +67,10 @@ Result<std::vector<Found>> find(const Notebook& notebook, std::string_view words
                                "FROM words w WHERE words MATCH ? ORDER BY rank LIMIT ?",
                            query, most);
         return all_rows(std::move(rows), [](const store::Statement& row) {
-            return Found{static_cast<FoundKind>(row.get<int>(0)), row.get<std::int64_t>(1),
-                         row.get<std::string>(2), row.get<std::string>(3)};
+            Found found{static_cast<FoundKind>(row.get<int>(0)), row.get<std::int64_t>(1),
+                        row.get<std::string>(2), row.get<std::string>(3)};
+            if (found.kind == FoundKind::entry) found.title = entry_name(found.title);
+            return found;
         });
     });
 }

@@ -34,8 +34,11 @@ Result<std::string> target_name(const Notebook& notebook, const TieTarget& targe
     const auto kind = kind_of(target);
     return one_row(
         notebook, kind.noun, std::to_string(number_of(target)),
-        [](const store::Statement& row) { return row.get<std::string>(0); }, kind.exists,
-        number_of(target));
+        [&](const store::Statement& row) {
+            auto name = row.get<std::string>(0);
+            return std::holds_alternative<EntryId>(target) ? entry_name(name) : name;
+        },
+        kind.exists, number_of(target));
 }
 
 Tie tie_of(const store::Statement& row) {
@@ -49,12 +52,13 @@ Tie tie_of(const store::Statement& row) {
         tie.to = row.get<EntryId>(3);
     tie.stage = stored_word<Stage>(row, 4);
     tie.name = row.get<std::string>(5);
+    if (std::holds_alternative<EntryId>(tie.to)) tie.name = entry_name(tie.name);
     return tie;
 }
 
 constexpr std::string_view kColumns =
     "SELECT t.photo_id, t.part_id, t.task_id, t.entry_id, t.stage, "
-    "       coalesce(a.tag || ' ' || a.name, k.title, 'entry of ' || e.on_date) "
+    "       coalesce(a.tag || ' ' || a.name, k.title, e.on_date) "
     "FROM ties t JOIN photos f ON f.id = t.photo_id LEFT JOIN parts a ON a.id = t.part_id "
     "            LEFT JOIN tasks k ON k.id = t.task_id LEFT JOIN entries e ON e.id = t.entry_id ";
 

@@ -70,6 +70,14 @@ TEST_CASE("tying again changes the stage, untying leaves the photo, each is one 
     CHECK(must(ties_of_photo(desk.book, photos[0])).front().stage == Stage::after);
 }
 
+TEST_CASE("a tie to an entry calls it by its day") {
+    Desk desk;
+    auto photo = desk.photo("a.jpg");
+    must(tie_photos(desk.book, {photo}, desk.entry("2026-03-07", "x"), Stage::proof));
+    CHECK(must(ties_of_photo(desk.book, photo)).front().name == "entry of 7 Mar 2026");
+    CHECK(desk.book.next_undo() == "tied 1 photo to entry of 7 Mar 2026");
+}
+
 TEST_CASE("ties to what is not there are refused whole") {
     Desk desk;
     auto photo = desk.photo("a.jpg");
