@@ -92,6 +92,10 @@ class OneFrame {
     bool text_acted_ = false;
 };
 
+// A key that may lead the caret elsewhere needs some frames to do so, and the letters typed right
+// after it belong there.
+constexpr int kCaretMoves = 4;
+
 bool down(const ImGuiIO& io, Key left, Key right) {
     return io.KeysDown[static_cast<int>(left)] || io.KeysDown[static_cast<int>(right)];
 }
@@ -100,12 +104,21 @@ bool down(const ImGuiIO& io, Key left, Key right) {
 
 bool InputQueue::feed(ImGuiIO& io) {
     OneFrame frame(io, dropped_);
+    settling_ = std::max(0, settling_ - 1);
+    bool leads = false;
     while (!events_.empty()) {
+        if (settling_ > 0 && std::holds_alternative<Character>(events_.front())) break;
+        const auto* stroke = std::get_if<KeyStroke>(&events_.front());
+        const bool chord = down(io, Key::left_ctrl, Key::right_ctrl);
+        const bool may_lead = stroke && stroke->down && !is_modifier(stroke->key) &&
+                              (chord || (stroke->key >= Key::f1 && stroke->key <= Key::f12));
         const bool fits =
             std::visit([&frame](const auto& event) { return frame.take(event); }, events_.front());
         if (!fits) break;
+        leads = leads || may_lead;
         events_.pop_front();
     }
+    if (leads) settling_ = kCaretMoves;
     io.KeyCtrl = down(io, Key::left_ctrl, Key::right_ctrl);
     io.KeyShift = down(io, Key::left_shift, Key::right_shift);
     io.KeyAlt = down(io, Key::left_alt, Key::right_alt);

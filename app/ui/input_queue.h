@@ -111,6 +111,7 @@ class InputQueue {
   private:
     std::deque<InputEvent> events_;
     std::vector<std::string> dropped_;
+    int settling_ = 0; // frames until letters may follow a key that moved the caret
 };
 
 // Tells Dear ImGui where in KeysDown its own keys lie.

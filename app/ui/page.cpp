@@ -10,11 +10,40 @@
 namespace fettle::ui {
 namespace {
 
+float width_of(std::string_view text) {
+    return ImGui::CalcTextSize(text.data(), text.data() + text.size()).x;
+}
+
+// Dear ImGui also breaks lines after a point or a comma, and so within 0.508: here only at blanks.
+std::string broken_at_blanks(std::string_view text, float width) {
+    std::string broken(text);
+    const float blank = width_of(" ");
+    float line = 0;
+    std::size_t word = 0;
+    while (word < broken.size()) {
+        const std::size_t end = std::min(broken.find_first_of(" \n", word), broken.size());
+        const float wide = width_of(std::string_view(broken).substr(word, end - word));
+        const bool follows = word > 0 && broken[word - 1] == ' ';
+        if (follows && line + wide > width) {
+            broken[word - 1] = '\n';
+            line = 0;
+        }
+        line += wide + blank;
+        if (end < broken.size() && broken[end] == '\n') line = 0;
+        word = end + 1;
+    }
+    return broken;
+}
+
 void wrapped(Page& page, Face face, std::string_view text, Role role) {
     const InFace in(page, face);
-    ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + reading_width(page));
+    const float width = reading_width(page);
+    const std::string broken =
+        width_of(text) <= width ? std::string(text) : broken_at_blanks(text, width);
+    // A word longer than the line is still broken somewhere.
+    ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width + 1);
     ImGui::PushStyleColor(ImGuiCol_Text, page.tone(role));
-    ImGui::TextUnformatted(text.data(), text.data() + text.size());
+    ImGui::TextUnformatted(broken.data(), broken.data() + broken.size());
     ImGui::PopStyleColor();
     ImGui::PopTextWrapPos();
 }

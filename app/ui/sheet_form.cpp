@@ -36,7 +36,9 @@ std::string understood_text(const Input& input, const std::string& typed,
         const bool bare = both.metric.starts_with(trim(typed));
         return bare ? std::string() : both.metric;
     }
-    return both.metric + "  ·  " + both.inch;
+    // What was typed in inches is said in millimetres, and the other way round.
+    const std::string unit = unit_label(input.quantity, value.typed_unit);
+    return both.metric.ends_with(" " + unit) ? both.inch : both.metric;
 }
 
 void read_fields(const calc::Sheet& sheet, const calc::TypedInputs& typed, SheetForm& form) {

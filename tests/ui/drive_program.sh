@@ -14,7 +14,7 @@ wait_for() { # until the command succeeds, a minute at most
 }
 wait_for xdotool search --name '^Fettlebook$'
 # Keys pressed before the first frame would be lost: wait until paper is on the screen.
-wait_for sh -c "import -window root -crop 1x1+4+700 txt:- | grep -qi F4EFE6"
+wait_for sh -c "import -window root -depth 8 -crop 1x1+4+700 txt:- | grep -qi F4EFE6"
 xdotool search --name '^Fettlebook$' windowfocus
 # Folding the entry away and back puts the caret into its text.
 xdotool key --delay 60 F9 F9
@@ -25,3 +25,4 @@ xdotool key --delay 60 F9 F9
 xdotool type --delay 25 'Second half'
 wait_for sh -c "cat '$2'/notebook.db* | grep -aq 'Second half'"
 kill -9 "$program"
+wait "$program" || true

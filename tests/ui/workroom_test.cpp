@@ -203,6 +203,17 @@ TEST_CASE("an entry opens for changing, and one under way is offered to be writt
     CHECK(must(list_entries(test.book)).size() == 2);
 }
 
+TEST_CASE("letters typed at once after the key that leads the caret there are not lost") {
+    WorkroomTest test;
+    auto& input = test.bench->stage.input();
+    for (int i = 0; i < 2; ++i) { // fold away and back: the caret is then in the text
+        input.push(KeyStroke{Key::f9, true});
+        input.push(KeyStroke{Key::f9, false});
+    }
+    test.driver().type("Second half");
+    CHECK(test.driver().value("entry.text") == "Second half");
+}
+
 TEST_CASE("an entry put aside comes back as it was") {
     WorkroomTest test;
     test.driver().click("entry.text");
