@@ -114,14 +114,15 @@ FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
         const bool as_typed = look.as_typed && (line.typed.empty() || matches.empty());
         line.open = false;
         const bool takes = look.blank_takes || !line.typed.empty();
-        if (ImGui::GetIO().KeyCtrl) return answer; // Ctrl Enter is for the whole form
+        if (ImGui::GetIO().KeyCtrl) return answer; // Ctrl Enter is for the entry
         if (as_typed)
             answer.entered_as_typed = true;
         else if (takes && !matches.empty())
             take(line, answer, from[matches[std::size_t(line.at)]]);
         return answer;
     }
-    bool busy = field.active || line.awaits_caret;
+    // What stands below must not move away under a press on it.
+    bool busy = field.active || line.awaits_caret || ImGui::IsMouseDown(ImGuiMouseButton_Left);
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
     for (int i = 0; i < static_cast<int>(matches.size()); ++i) {
         const Candidate& candidate = from[matches[std::size_t(i)]];

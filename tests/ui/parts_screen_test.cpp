@@ -8,7 +8,7 @@ using fettle::ui::testing::Workshop;
 
 namespace {
 
-constexpr Chord kNew{'N'}, kAdd{static_cast<int>(Key::enter), true};
+constexpr Chord kNew{'N'}, kAdd{'K', true};
 
 struct Bench : Workshop {
     PartsState parts;

@@ -8,7 +8,7 @@ using fettle::ui::testing::Workshop;
 
 namespace {
 
-constexpr Chord kNew{'N'}, kDone{'D'}, kKeep{static_cast<int>(Key::enter), true};
+constexpr Chord kNew{'N'}, kDone{'D'}, kKeep{'K', true};
 
 struct Bench : Workshop {
     TasksState tasks;

@@ -3,6 +3,7 @@
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/keyboard_frame.h"
 #include "ui/readings.h"
 
 #include <imgui.h>
@@ -40,6 +41,8 @@ void top(Page& page, Context& context, PartPageState& state, const Part& part) {
     {
         const InFace large(page, Face::heading);
         tag_chip(page, "part.tag", part.tag);
+        if (state.takes_keyboard) put_keyboard_here();
+        state.takes_keyboard = false;
     }
     ImGui::SameLine(0, page.px(Measure::kGap));
     const float room = ImGui::GetContentRegionAvail().x;
@@ -141,7 +144,7 @@ void PartPageState::open(PartId id) {
     part = id;
     filled_for = 0;
     active.clear();
-    refused.clear();
+    takes_keyboard = true;
     before = after = 0;
 }
 

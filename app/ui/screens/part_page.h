@@ -33,9 +33,9 @@ Result<PartFacts> read_part(const Notebook& book, PartId id);
 struct PartPageState {
     PartId part{}; // none: the screen shows the list
     PartFields fields;
-    std::uint64_t filled_for = 0; // the change counter the fields were filled at
-    std::string active;           // the field being written in
-    std::string refused;
+    std::uint64_t filled_for = 0;      // the change counter the fields were filled at
+    std::string active;                // the field being written in
+    bool takes_keyboard = false;       // it has just been opened
     std::size_t before = 0, after = 0; // which of the photos are shown as the pair
     Snapshot<PartFacts, std::int64_t> facts;
 

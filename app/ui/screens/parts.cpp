@@ -178,7 +178,7 @@ void add(Context& context, PartsState& state) {
 }
 
 void form_screen(Page& page, Context& context, PartsState& state) {
-    constexpr Chord kAdd{static_cast<int>(Key::enter), true};
+    constexpr Chord kAdd{'K', true}; // Ctrl Enter writes the entry, wherever one is
     const bool escaped = pressed({.key = static_cast<int>(Key::escape)});
     heading(page, "A new part");
     gap(page);

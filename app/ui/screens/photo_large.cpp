@@ -2,6 +2,7 @@
 
 #include "ui/acts.h"
 #include "ui/input_queue.h"
+#include "ui/keyboard_frame.h"
 #include "ui/readings.h"
 #include "ui/screens/photo_strip.h"
 
@@ -79,7 +80,7 @@ void begin_reading(PhotoLargeState& state, const Region& region) {
 void draw_box(PhotoLargeState& state, const Photo& photo, const Rect& where, bool active) {
     const ImVec2 pointer = ImGui::GetIO().MousePos;
     const auto here = picture_point(where, state.view, pointer.x, pointer.y);
-    if (ImGui::IsItemActivated()) state.corner = here;
+    if (ImGui::IsItemActivated() && active) state.corner = here;
     if (!state.corner || active) return;
     begin_reading(state, region_between(photo, *state.corner, here));
 }
@@ -97,14 +98,15 @@ void press_mark(PhotoLargeState& state, const PhotoFacts& facts, const Rect& whe
 }
 
 void by_pointer(Page& page, PhotoLargeState& state, const PhotoFacts& facts, const Rect& where) {
-    ImGui::PushItemFlag(ImGuiItemFlags_NoNav, true);
     const bool clicked =
-        ImGui::InvisibleButton("photo.picture", ImVec2(where.width(), where.height()));
-    ImGui::PopItemFlag();
+        ImGui::InvisibleButton("photo.picture", ImVec2(where.width(), where.height())) &&
+        ImGui::IsMouseReleased(ImGuiMouseButton_Left);
+    if (state.takes_keyboard) put_keyboard_here();
+    state.takes_keyboard = false;
     note(page, "photo.picture", facts.photo.original_name,
          std::to_string(std::lround(state.view.zoom * 100)) + " %");
     const ImGuiIO& io = ImGui::GetIO();
-    const bool active = ImGui::IsItemActive();
+    const bool active = ImGui::IsItemActive() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
     if (ImGui::IsItemHovered() && io.MouseWheel != 0)
         zoom_to(state, facts.photo, where,
                 state.view.zoom * std::pow(kWheelStep, double(io.MouseWheel)), io.MousePos);
@@ -199,6 +201,7 @@ void step(PhotoLargeState& state, const std::vector<Photo>& order, std::size_t p
 void PhotoLargeState::open(PhotoId id, std::int64_t mark) {
     photo = id;
     fitted = true;
+    takes_keyboard = true;
     look_at = mark;
     boxing = false;
     corner.reset();

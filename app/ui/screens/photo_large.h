@@ -24,6 +24,7 @@ struct PhotoLargeState {
     PhotoView view;
     bool fitted = true;                 // the view follows the size of the window
     std::int64_t look_at = 0;           // a mark to look at as soon as it is read
+    bool takes_keyboard = false;        // it has just been opened
     bool boxing = false;                // the next drag draws a box
     std::optional<PicturePoint> corner; // where the box being drawn began
     std::optional<MarkReading> reading;

@@ -113,12 +113,15 @@ void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState
     damage(page, context, facts);
     if (state.reading) {
         const ReadingEnd end = read_mark(page, context, *state.reading);
-        if (end != ReadingEnd::goes_on) state.reading.reset();
+        if (end == ReadingEnd::goes_on) return;
+        state.reading.reset();
+        state.takes_keyboard = true;
         return;
     }
     if (tying.open) {
         stage_words(page, tying, Digits::are_taken);
         tie_line(page, context, tying, {state.photo});
+        state.takes_keyboard = !tying.open;
         return;
     }
     if (state.boxing) {

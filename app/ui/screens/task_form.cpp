@@ -173,7 +173,7 @@ TaskForm form_of(const Notebook& book, const Task& task) {
 }
 
 FormEnd draw_task_form(Page& page, Context& context, TaskForm& form) {
-    constexpr Chord kKeep{static_cast<int>(Key::enter), true};
+    constexpr Chord kKeep{'K', true}; // Ctrl Enter writes the entry, wherever one is
     const bool escaped = pressed({.key = static_cast<int>(Key::escape)});
     heading(page, form.task.id ? "Change the task" : "A new task");
     gap(page);
