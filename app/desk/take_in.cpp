@@ -85,6 +85,8 @@ Result<TakeInReport> take_in(Notebook& notebook, const TakeInWish& wish) {
     if (!step) return step.failure();
     auto thumbnails = photos::ThumbnailCache::open(notebook.cache_folder());
     if (!thumbnails) return thumbnails.failure();
+    // What a take-in that was killed left half copied; one writer, so nobody else is copying.
+    photos::sweep_half_copies(notebook.folder());
     auto found = photos::find_pictures(wish.paths);
 
     Run run(notebook, wish, *step, std::move(*thumbnails));

@@ -66,6 +66,16 @@ TEST_CASE("one undo takes a whole take-in back, and taking in again brings it ag
         CHECK(fs::exists(photo_file(desk.book, photo)));
 }
 
+TEST_CASE("what a killed take-in left half copied is swept before the next one") {
+    Desk desk;
+    const auto half = desk.book.photos_folder() / "undated/.half-copy-1234-0";
+    fs::create_directories(half.parent_path());
+    write_file(half, "half a picture");
+    make_picture(desk.folder / "phone/a.jpg", "red");
+    CHECK(take(desk, {desk.folder / "phone"}).taken.size() == 1);
+    CHECK_FALSE(fs::exists(half));
+}
+
 TEST_CASE("photos left in place are not copied") {
     Desk desk;
     make_picture(desk.folder / "phone/a.jpg", "red");
