@@ -155,6 +155,8 @@ bool sheets(Page& page, Context& context, SideWork& work, EntryPanelState& state
         const auto found = context.sheets.find_sheet(all[i].sheet);
         words_beside(page, found ? found->sheet->title : all[i].sheet);
         note(page, key, all[i].sheet);
+        if (i + 1 == all.size() && std::exchange(state.show_last_sheet, false))
+            ImGui::SetScrollHereY(0);
         if (out(page, key)) gone = static_cast<std::ptrdiff_t>(i);
         if (!found) {
             notice(page, key + ".missing", Tell::stop, found.failure().sentence);
@@ -204,13 +206,16 @@ void add_once(std::vector<Id>& ids, Id id) {
     if (std::ranges::find(ids, id) == ids.end()) ids.push_back(id);
 }
 
-void take_in(Context& context, const Candidate& candidate) {
+// True when it was a worked sheet.
+bool take_in(Context& context, const Candidate& candidate) {
     const std::int64_t id = candidate.id / kKinds;
     const auto kind = static_cast<Kind>(candidate.id % kKinds);
     if (kind == Kind::part) add_once(context.draft.parts, PartId{id});
     if (kind == Kind::task) add_once(context.draft.tasks, TaskId{id});
-    if (kind != Kind::sheet) return;
-    if (auto found = context.sheets.find_sheet(candidate.tag)) put_in_sheet(context, *found->sheet);
+    if (kind != Kind::sheet) return false;
+    const auto found = context.sheets.find_sheet(candidate.tag);
+    if (found) put_in_sheet(context, *found->sheet);
+    return found.ok();
 }
 
 bool put_in(Page& page, Context& context, EntryPanelState& state) {
@@ -224,7 +229,7 @@ bool put_in(Page& page, Context& context, EntryPanelState& state) {
                                                 .key_hint = hint});
     if (!answer.taken) return false;
     if (const Candidate* taken = candidate_with(candidates, *answer.taken))
-        take_in(context, *taken);
+        state.show_last_sheet = take_in(context, *taken);
     state.put_in = {};
     return true;
 }

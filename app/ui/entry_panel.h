@@ -34,7 +34,8 @@ struct DraftIds {
 struct EntryPanelState {
     std::vector<SheetForm> forms; // of the draft's sheets, in their order
     FindLine put_in;
-    bool take_caret = false; // into the text, in the next frame
+    bool take_caret = false;      // into the text, in the next frame
+    bool show_last_sheet = false; // it was just put in: bring it into sight
     Snapshot<std::vector<Candidate>> candidates;
     Snapshot<DraftNames, DraftIds> names;
 };

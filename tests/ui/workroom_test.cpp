@@ -224,6 +224,21 @@ TEST_CASE("an entry put aside comes back as it was") {
     CHECK(test.driver().value("entry.text") == "Second thoughts");
 }
 
+TEST_CASE("a kept result is run again with the plugin of today, and the log says how it went") {
+    WorkroomTest test;
+    put_in_shim_stack(test);
+    test.driver().press(kWrite);
+    const auto entries = must(list_entries(test.book));
+    REQUIRE(entries.size() == 1);
+    const std::string again = log_key(entries.front().id, "result.0.again");
+    test.driver().settle(5);
+    test.driver().reveal(again);
+    test.driver().click(again);
+    const std::string said = log_key(entries.front().id, "result.0.said");
+    REQUIRE(test.bench->until_shown(said));
+    CHECK(holds(test.bench->said(said), "gives the same today"));
+}
+
 TEST_CASE("parts and tasks are put in by a few letters and taken out again") {
     WorkroomTest test;
     const Part part = test.part("H7", "spring hanger");
