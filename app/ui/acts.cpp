@@ -1,5 +1,6 @@
 #include "ui/acts.h"
 
+#include "ui/flow.h"
 #include "ui/input_queue.h"
 
 #include <imgui.h>
@@ -178,7 +179,8 @@ bool row(Page& page, std::string_view key, const RowLook& look) {
     }
     pen->PushClipRect(act.low, ImVec2(std::max(act.low.x, right), act.high.y), true);
     const float lift = look.under.empty() ? text.y / 2 : text.y;
-    write(act, ImVec2(act.low.x + pad, middle - lift), page.tone(Role::ink), look.label);
+    write(act, ImVec2(act.low.x + pad, middle - lift), page.tone(Role::ink),
+          cut_to(page, look.label, right - act.low.x - pad));
     if (!look.under.empty()) {
         const InFace fine(page, Face::fine);
         write(act, ImVec2(act.low.x + pad, middle + page.px(1)), page.tone(Role::pencil),

@@ -22,7 +22,7 @@ namespace {
 constexpr Chord kWrite{static_cast<int>(Key::enter), true};
 constexpr Chord kWriteToo{static_cast<int>(Key::s), true};
 constexpr Chord kPutIn{static_cast<int>(Key::p), true};
-constexpr int kLeastLines = 8, kMostLines = 20, kLettersALine = 40;
+constexpr int kLeastLines = 6, kMostLines = 20, kLettersALine = 40;
 constexpr float kThumbnail = 72;
 
 DraftIds ids_of(const EntryDraft& draft) {
