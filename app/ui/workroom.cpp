@@ -3,6 +3,7 @@
 #include "base/quantity.h"
 #include "base/text.h"
 #include "desk/places.h"
+#include "notebook/photos.h"
 #include "notebook/vehicles.h"
 #include "notebook/weather.h"
 #include "ui/day_words.h"
@@ -65,13 +66,16 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
 
 Workroom::~Workroom() = default;
 
-std::vector<Screen> Workroom::screens() {
+std::vector<Screen> Workroom::screens(const Headline& headline) {
     std::vector<Screen> all;
-    const auto add = [&all](const char* key, const char* label, std::function<void(Page&)> draw) {
-        all.push_back({key, label, screen_chord(all.size()), {}, std::move(draw)});
+    const auto add = [&all](const char* key, const char* label, std::function<void(Page&)> draw,
+                            const std::string& count = {}) {
+        all.push_back({key, label, screen_chord(all.size()), count, std::move(draw)});
     };
     add("log", "Log", [this](Page& page) { draw_log(page, context_, desk_, work_, log_); });
-    add("photos", "Photos", [this](Page& page) { draw_photos(page, context_, photos_); });
+    add(
+        "photos", "Photos", [this](Page& page) { draw_photos(page, context_, photos_); },
+        headline.untied_photos);
     add("parts", "Parts", [this](Page& page) { draw_parts(page, context_, parts_); });
     add("tasks", "Tasks", [this](Page& page) { draw_tasks(page, context_, tasks_); });
     add("marks", "Marks", [this](Page& page) { draw_marks(page, context_, marks_); });
@@ -92,6 +96,9 @@ Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day
         headline.title += (headline.title.empty() ? "" : " · ") + vehicle.name;
     headline.next_undo = book.next_undo();
     headline.next_redo = book.next_redo();
+    auto untied = count_untied_photos(book);
+    if (!untied) return untied.failure();
+    if (*untied > 0) headline.untied_photos = std::to_string(*untied) + " untied";
     auto weather = weather_on(book, day);
     if (!weather) return weather.failure();
     headline.air = air_words(*weather);
@@ -104,7 +111,7 @@ ShellShown Workroom::shown() {
         headline_.of(book_, today(), [this](const Day& day) { return read_headline(book_, day); });
     ShellShown shown;
     shown.title = headline.title;
-    shown.screens = screens();
+    shown.screens = screens(headline);
     shown.entry_title = entry_title(desk_.draft);
     shown.draw_entry = [this](Page& page) {
         draw_entry_panel(page, context_, desk_, work_, panel_);

@@ -51,10 +51,11 @@ class Workroom {
     // What the room around the screens says, read when the notebook has changed.
     struct Headline {
         std::string title, next_undo, next_redo, air, humidity;
+        std::string untied_photos; // how many; empty: none
     };
     static Result<Headline> read_headline(const Notebook& book, Day day);
 
-    std::vector<Screen> screens();
+    std::vector<Screen> screens(const Headline& headline);
     ShellShown shown();
     void answer(const ShellAsked& asked);
     void find(Page& page, const ShellAsked& asked);
