@@ -33,8 +33,9 @@ struct TakeInReport {
     bool stopped = false;
 };
 
-// All photos of one take-in are one step of undo. Any thread, one take-in at a time. Fails only when the notebook cannot
-// be written at all; whatever is wrong with single files stands in the report.
+// All photos of one take-in are one step of undo. Any thread, one take-in at a time. Fails only
+// when the notebook cannot be written at all; whatever is wrong with single files stands in the
+// report.
 Result<TakeInReport> take_in(Notebook& notebook, const TakeInWish& wish);
 
 } // namespace fettle::desk
