@@ -2,6 +2,7 @@
 
 #include "ui/acts.h"
 #include "ui/input_queue.h"
+#include "ui/keyboard_frame.h"
 #include "ui/readings.h"
 
 #include <imgui.h>
@@ -12,11 +13,17 @@ namespace {
 constexpr Chord kPutIn{static_cast<int>(Key::e), true};
 constexpr Chord kBack{static_cast<int>(Key::escape)};
 
-// One sheet of the list: pressing anywhere on it opens it.
+// The keyboard goes to the first thing to press when the screen or a sheet opens.
+void take_keyboard(SheetsState& state) {
+    if (state.takes_keyboard) put_keyboard_here();
+    state.takes_keyboard = false;
+}
+
 void list_sheet(Page& page, const calc::Sheet& sheet, SheetsState& state) {
     ImGui::BeginGroup();
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(12), page.px(2)));
     if (link(page, "sheets." + sheet.id, sheet.title)) state.open = sheet.id;
+    take_keyboard(state);
     ImGui::SameLine();
     ImGui::SetCursorPosY(ImGui::GetCursorPosY() + page.px(10));
     fine_words(page, sheet.id);
@@ -70,6 +77,7 @@ void put_into_entry(Context& context, const calc::Sheet& sheet, const SheetsStat
 void draw_open(Page& page, Context& context, const calc::Sheet& sheet, SideWork& work,
                SheetsState& state) {
     if (link(page, "sheets.back", "← all worked sheets") || pressed(kBack)) state.open.clear();
+    take_keyboard(state);
     auto [typed, fresh] = state.typed.try_emplace(sheet.id);
     if (fresh) {
         typed->second.inputs = fresh_inputs(sheet);
@@ -92,7 +100,9 @@ void draw_open(Page& page, Context& context, const calc::Sheet& sheet, SideWork&
 } // namespace
 
 void draw_sheets(Page& page, Context& context, SideWork& work, SheetsState& state) {
-    if (state.drawn != state.open) ImGui::SetScrollY(0);
+    const bool another = state.drawn != state.open;
+    if (another) ImGui::SetScrollY(0);
+    if (just_came_in(state.last_frame) || another) state.takes_keyboard = true;
     state.drawn = state.open;
     if (state.open.empty()) {
         draw_list(page, context, state);

@@ -12,8 +12,10 @@ namespace fettle::ui {
 
 // What a person is in the middle of; what was typed into a sheet stays when another is looked at.
 struct SheetsState {
-    std::string open;  // id of the sheet; empty: the list
-    std::string drawn; // what was open in the last frame: another one begins at its top
+    std::string open;    // id of the sheet; empty: the list
+    std::string drawn;   // what was open in the last frame: another one begins at its top
+    int last_frame = -1; // of the screen being drawn
+    bool takes_keyboard = false;
     struct Typed {
         calc::TypedInputs inputs;
         SheetForm form;
