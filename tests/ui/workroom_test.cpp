@@ -252,3 +252,22 @@ TEST_CASE("parts and tasks are put in by a few letters and taken out again") {
     test.driver().click(key + ".out");
     CHECK_FALSE(test.driver().shows(key));
 }
+
+TEST_CASE("coming to the worked sheets, Enter opens the first one and Esc leads back") {
+    WorkroomTest test;
+    test.driver().press(Key::f6);
+    test.driver().settle(3);
+    test.driver().press(Key::enter);
+    CHECK(test.driver().shows("sheets.title"));
+    test.driver().press(Key::escape);
+    CHECK_FALSE(test.driver().shows("sheets.title"));
+    CHECK(test.driver().shows("sheets.shim.stack"));
+}
+
+TEST_CASE("the list of screens says how many photos are untied") {
+    WorkroomTest test;
+    CHECK(test.bench->said("screens.photos") == "Photos");
+    must(add_photo(test.book, {.hash = "1", .file = "photos/x", .original_name = "x"}));
+    test.driver().settle(3);
+    CHECK(test.bench->said("screens.photos") == "1 untied");
+}
