@@ -33,16 +33,6 @@ Result<std::vector<Maker>> list_makers(const Notebook& notebook) {
     });
 }
 
-Result<std::vector<Contact>> list_contacts(const Notebook& notebook) {
-    return notebook.read([](store::Database& database) {
-        return all_rows(database.query("SELECT id, name, note FROM contacts ORDER BY name"),
-                        [](const store::Statement& row) {
-                            return Contact{row.get<ContactId>(0), row.get<std::string>(1),
-                                           row.get<std::string>(2)};
-                        });
-    });
-}
-
 Result<MakerId> keep_maker(Notebook& notebook, const Maker& maker) {
     return notebook.act("noted maker " + maker.name,
                         [&](store::Database& database) -> Result<MakerId> {

@@ -22,7 +22,6 @@ struct Contact {
 };
 
 Result<std::vector<Maker>> list_makers(const Notebook& notebook);
-Result<std::vector<Contact>> list_contacts(const Notebook& notebook);
 // Adds the maker or, where one has this name, overwrites its sign and note.
 Result<MakerId> keep_maker(Notebook& notebook, const Maker& maker);
 Result<ContactId> keep_contact(Notebook& notebook, const Contact& contact);

@@ -84,8 +84,11 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
     return all;
 }
 
-std::vector<std::string> Workroom::screen_keys() const {
-    return {"log", "photos", "parts", "tasks", "marks", "sheets"};
+std::vector<std::string> Workroom::screen_keys() {
+    std::vector<std::string> keys;
+    for (const Screen& screen : screens({}))
+        keys.push_back(screen.key);
+    return keys;
 }
 
 Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day) {

@@ -43,7 +43,7 @@ class Workroom {
     void take_in(std::vector<std::filesystem::path> paths) { job_.start(std::move(paths)); }
 
     Light light() const { return light_; } // as the person wants it
-    std::vector<std::string> screen_keys() const;
+    std::vector<std::string> screen_keys();
     // For pictures: lets everything under way arrive.
     void settle();
 
