@@ -25,7 +25,7 @@ namespace fettle::plugin {
 // ---- What a calculation gives back
 
 struct Note {
-    std::uint32_t level; // FETTLE_INFO, FETTLE_CAUTION, FETTLE_STOP
+    std::uint32_t level; // FETTLE_INFO, FETTLE_CAUTION, FETTLE_STOP, FETTLE_REACHED
     std::string text;
 };
 
@@ -81,12 +81,16 @@ struct Field {
     double least = kOpen;
     double greatest = kOpen;
     bool required = false;
+    const char* when = "";
+    const char* continues = "";
+    const char* day = "";
 };
 
 constexpr fettle_input input(std::uint32_t shape, const Field& field) {
     return {sizeof(fettle_input),     shape,      field.id,     field.label, field.help,
             field.quantity,           field.unit, field.preset, field.least, field.greatest,
-            field.required ? 1u : 0u, 0u,         nullptr,      0u,          nullptr};
+            field.required ? 1u : 0u, 0u,         nullptr,      0u,          nullptr,
+            field.when,               field.continues, field.day};
 }
 
 template <std::size_t N>
@@ -114,18 +118,100 @@ struct Shown {
     const char* inch;
     std::uint32_t digits;
     const char* source;
+    const char* hands_to = "";
 };
 
 constexpr fettle_output number_output(const Shown& shown) {
     return {sizeof(fettle_output), FETTLE_NUMBER, shown.id,   shown.label,
             shown.quantity,        shown.unit,    shown.inch, shown.digits,
-            shown.source};
+            shown.source,          shown.hands_to};
+}
+
+struct Said { // an output in words
+    const char* id;
+    const char* label;
+    const char* source;
+    const char* hands_to = "";
+};
+
+constexpr fettle_output text_output(const Said& said) {
+    return {sizeof(fettle_output), FETTLE_TEXT, said.id, said.label,  "",
+            "",                    "",          0u,      said.source, said.hands_to};
 }
 
 constexpr fettle_column column(const char* id, const char* label, const char* quantity,
                                const char* unit, bool required, std::uint32_t digits) {
     return {sizeof(fettle_column), FETTLE_NUMBER, id, label, quantity, unit,
-            required ? 1u : 0u,    digits};
+            required ? 1u : 0u,    digits,        0u,       nullptr};
+}
+
+constexpr fettle_column text_column(const char* id, const char* label) {
+    return {sizeof(fettle_column), FETTLE_TEXT, id, label, "", "", 0u, 0u, 0u, nullptr};
+}
+
+// A column of words, one of `choices` in each cell.
+template <std::size_t N>
+constexpr fettle_column choice_column(const char* id, const char* label, bool required,
+                                      const std::array<const char*, N>& choices) {
+    fettle_column described = column(id, label, "count", "", required, 3);
+    described.choice_count = N;
+    described.choices = choices.data();
+    return described;
+}
+
+constexpr fettle_axis axis(const char* label, const char* quantity, const char* unit,
+                           const char* inch) {
+    return {sizeof(fettle_axis), label, quantity, unit, inch};
+}
+
+constexpr fettle_chart chart(const char* id, const char* label, const fettle_axis& x,
+                             const fettle_axis& y) {
+    return {sizeof(fettle_chart), id, label, 0u, &x, &y};
+}
+
+// A piece drawn to scale in both directions.
+constexpr fettle_chart drawing(const char* id, const char* label, const fettle_axis& x,
+                               const fettle_axis& y) {
+    return {sizeof(fettle_chart), id, label, 1u, &x, &y};
+}
+
+struct SheetWords {
+    std::uint32_t revision;
+    const char* id;
+    const char* title;
+    const char* answers;
+    const char* caution;
+    bool smooth = false;
+};
+
+using Compute = std::int32_t(const fettle_value* const*, std::uint32_t, const fettle_sink*);
+
+// Lists come from pointers(); those a sheet does not have are left at std::array<..., 0>{}.
+template <std::size_t I, std::size_t O, std::size_t T, std::size_t S, std::size_t C = 0>
+constexpr fettle_sheet sheet(const SheetWords& words,
+                             const std::array<const fettle_input*, I>& inputs,
+                             const std::array<const fettle_output*, O>& outputs,
+                             const std::array<const fettle_table*, T>& tables,
+                             const std::array<const char*, S>& sources, Compute* compute,
+                             const std::array<const fettle_chart*, C>& charts = {}) {
+    return {sizeof(fettle_sheet),
+            words.revision,
+            words.id,
+            words.title,
+            words.answers,
+            words.caution,
+            I,
+            inputs.data(),
+            O,
+            outputs.data(),
+            T,
+            tables.data(),
+            S,
+            sources.data(),
+            compute,
+            words.smooth ? 1u : 0u,
+            C,
+            C > 0 ? charts.data() : nullptr};
 }
 
 // The arrays of pointers the contract wants, from a constexpr array of static storage.
@@ -154,6 +240,19 @@ inline void give_row(const fettle_sink* sink, const char* table,
     for (const double number : numbers)
         cells.push_back({sizeof(fettle_cell), number, nullptr});
     sink->row(sink->context, table, cells.data(), static_cast<std::uint32_t>(cells.size()));
+}
+
+inline void give_series(const fettle_sink* sink, const char* chart, const std::string& name,
+                        std::uint32_t look, const std::vector<fettle_point>& points) {
+    if (!FETTLE_HOLDS(fettle_sink, sink, series)) return; // a host of the first edition draws none
+    sink->series(sink->context, chart, name.c_str(), look, points.data(),
+                 static_cast<std::uint32_t>(points.size()));
+}
+
+inline void give_label(const fettle_sink* sink, const char* chart, fettle_point at,
+                       const std::string& text) {
+    if (!FETTLE_HOLDS(fettle_sink, sink, label)) return;
+    sink->label(sink->context, chart, at.x, at.y, text.c_str());
 }
 
 inline void give_account(const fettle_sink* sink, const Account& account) {

@@ -8,8 +8,8 @@
  * Rules of the house
  *   - Nothing is owned across the line.  Descriptions are constant data that live as long as the
  *     library.  Values handed to `compute`, and texts handed to the sink, live for that call only.
- *   - Every struct begins with its size in bytes; set it with sizeof.  Later versions add members at
- *     the end only; whoever reads a struct trusts no member beyond its struct_size.
+ *   - Every struct begins with its size in bytes; set it with sizeof.  Later editions add members at
+ *     the end only; whoever reads a struct trusts no member beyond its struct_size (FETTLE_HOLDS).
  *   - Lists are arrays of pointers, so that their elements may grow.
  *   - Numbers travel in SI units (metre, newton, pascal, kelvin, second, radian, kilogram ...).
  *     A text is UTF-8, ends in NUL and is never NULL unless its comment says so.
@@ -21,6 +21,7 @@
 #ifndef FETTLE_PLUGIN_H
 #define FETTLE_PLUGIN_H
 
+#include <stddef.h>
 #include <stdint.h>
 
 #ifdef __cplusplus
@@ -30,6 +31,10 @@ extern "C" {
 /* The version of this contract.  A host asks for the one it speaks; a plugin that cannot serve it
  * returns NULL. */
 #define FETTLE_ABI_VERSION 1u
+
+/* Whether a struct that came across the line is long enough to hold this member. */
+#define FETTLE_HOLDS(type, pointer, member)                                                        \
+    ((pointer)->struct_size >= offsetof(type, member) + sizeof((pointer)->member))
 
 /* Shapes of inputs, outputs and columns. */
 #define FETTLE_NUMBER 1u /* one number with a kind of quantity */
@@ -42,6 +47,13 @@ extern "C" {
 #define FETTLE_INFO 1u    /* worth knowing */
 #define FETTLE_CAUTION 2u /* somebody or something can come to harm if it is overlooked */
 #define FETTLE_STOP 3u    /* do not use this result */
+#define FETTLE_REACHED 4u /* what was to be reached is reached: the task can be called done */
+
+/* How a series of points is drawn in a chart. */
+#define FETTLE_LINE 1u   /* from point to point */
+#define FETTLE_DASHED 2u /* the same, dashed: a limit, or what is wanted */
+#define FETTLE_DOTS 3u   /* each point alone: readings */
+#define FETTLE_BODY 4u   /* a closed outline, filled faintly: a piece drawn to scale */
 
 /* What compute returns. */
 #define FETTLE_DONE 0
@@ -64,6 +76,9 @@ typedef struct fettle_column {
     const char *unit;     /* a bare number is taken in this unit; shown in the heading */
     uint32_t required;    /* inputs: 1 when every row must fill it */
     uint32_t digits;      /* answers: significant digits shown */
+    /* second edition */
+    uint32_t choice_count;      /* a NUMBER column with choices holds words: the number is the */
+    const char *const *choices; /* index of one, from 0; quantity is "count", unit "" */
 } fettle_column;
 
 typedef struct fettle_input {
@@ -82,6 +97,13 @@ typedef struct fettle_input {
     const char *const *choices; /* CHOICE; else NULL */
     uint32_t column_count;
     const fettle_column *const *columns; /* TABLE; else NULL */
+    /* second edition; each NULL or "" for none */
+    const char *when;      /* "basis=yield|proof": asked only while the CHOICE input of that id
+                              holds one of these; else hidden, and compute gets it as not given */
+    const char *continues; /* TABLE: id of an answer's table with the same columns, whose rows in
+                              the last kept result of this sheet on the same task are filled in.
+                              Other shapes: "same", filled in as it was typed there */
+    const char *day;       /* "air_temperature" or "humidity": filled in from the day's weather */
 } fettle_input;
 
 typedef struct fettle_output {
@@ -94,6 +116,9 @@ typedef struct fettle_output {
     const char *inch;     /* unit shown beside it, for readers in inches; "" for none */
     uint32_t digits;      /* significant digits shown */
     const char *source;   /* where the formula comes from: standard or book with its number */
+    /* second edition */
+    const char *hands_to; /* "torque.tighten.thread": an input of a sheet, of this plugin or
+                             another, that takes it on with one key; NULL or "" for none */
 } fettle_output;
 
 typedef struct fettle_table {
@@ -103,6 +128,29 @@ typedef struct fettle_table {
     uint32_t column_count;
     const fettle_column *const *columns;
 } fettle_table;
+
+/* Second edition: a picture of figures.  Points have x in the quantity of `x`, y in that of `y`. */
+typedef struct fettle_axis {
+    uint32_t struct_size;
+    const char *label;    /* "Deflection"; "" where the picture needs none */
+    const char *quantity; /* see above */
+    const char *unit;     /* metric unit of its scale */
+    const char *inch;     /* unit of its scale for readers in inches; "" for none */
+} fettle_axis;
+
+typedef struct fettle_chart {
+    uint32_t struct_size;
+    const char *id;
+    const char *label;
+    uint32_t to_scale; /* 1: both axes in one scale and no axes drawn, as on a workshop drawing */
+    const fettle_axis *x;
+    const fettle_axis *y;
+} fettle_chart;
+
+typedef struct fettle_point {
+    double x; /* SI */
+    double y;
+} fettle_point;
 
 /* One value typed by the user, in SI. */
 typedef struct fettle_value {
@@ -133,6 +181,10 @@ typedef struct fettle_sink {
     void (*note)(void *context, uint32_t level, const char *text);
     /* Why compute returns FETTLE_REFUSED.  input_id: the field to blame, or "" for none alone. */
     void (*refuse)(void *context, const char *input_id, const char *sentence);
+    /* second edition */
+    void (*series)(void *context, const char *chart_id, const char *name, uint32_t look,
+                   const fettle_point *points, uint32_t count); /* name "": not in the legend */
+    void (*label)(void *context, const char *chart_id, double x, double y, const char *text);
 } fettle_sink;
 
 typedef struct fettle_sheet {
@@ -152,6 +204,12 @@ typedef struct fettle_sheet {
     const char *const *sources;
     /* values[i] belongs to inputs[i]; required ones are given and within their bounds. */
     int32_t (*compute)(const fettle_value *const *values, uint32_t count, const fettle_sink *sink);
+    /* second edition */
+    uint32_t smooth; /* 1: quick, and numbers follow the inputs without jumps.  The host may ask
+                        again with each input moved by half its last typed decimal, and then shows
+                        no more digits than the inputs justify */
+    uint32_t chart_count;
+    const fettle_chart *const *charts;
 } fettle_sheet;
 
 typedef struct fettle_plugin {
