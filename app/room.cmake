@@ -1,3 +1,14 @@
+# Most of what a file costs to compile are the same few big headers. They are compiled once here, for
+# all rooms and plugins; every file still names what it uses.
+file(WRITE ${CMAKE_BINARY_DIR}/often_used.cpp "")
+add_library(fettle_often_used OBJECT ${CMAKE_BINARY_DIR}/often_used.cpp)
+target_link_libraries(fettle_often_used PRIVATE third_party::json fettle_flags)
+target_compile_options(fettle_flags INTERFACE $<$<COMPILE_LANGUAGE:CXX>:-fpch-preprocess>)
+set(OFTEN_USED <algorithm> <array> <chrono> <cmath> <cstdint> <filesystem> <functional> <map> <memory>
+  <optional> <set> <string> <string_view> <unordered_map> <utility> <variant> <vector>
+  <nlohmann/json.hpp>)
+target_precompile_headers(fettle_often_used PRIVATE ${OFTEN_USED})
+
 # fettle_room(NAME SOURCES a.cpp ... [USES target ...])
 # A room is a folder of app/ built as one static library. USES lists what its headers and sources
 # may include: rooms further down (see the map in DEVELOPERS.md) and wrapped libraries.
@@ -6,6 +17,7 @@ function(fettle_room name)
   add_library(fettle_${name} STATIC ${ROOM_SOURCES})
   target_include_directories(fettle_${name} PUBLIC ${PROJECT_SOURCE_DIR}/app)
   target_link_libraries(fettle_${name} PUBLIC ${ROOM_USES} PRIVATE fettle_flags)
+  target_precompile_headers(fettle_${name} REUSE_FROM fettle_often_used)
 endfunction()
 
 # fettle_plugin(NAME SOURCES a.cpp ...)

@@ -8,6 +8,16 @@ include(${doctest_DIR}/doctest.cmake)
 add_library(test_main OBJECT ${CMAKE_CURRENT_LIST_DIR}/doctest_main.cpp)
 target_link_libraries(test_main PRIVATE third_party::doctest fettle_flags)
 
+# Checks run once each, so compiling them fast counts for more than running them fast.
+set(TESTS_OPTIMISED -O1)
+
+# The big headers that nearly every test includes, compiled once (as for the rooms, app/room.cmake).
+add_library(test_headers OBJECT ${CMAKE_BINARY_DIR}/often_used.cpp)
+target_link_libraries(test_headers PRIVATE third_party::doctest third_party::json fettle_flags)
+target_precompile_headers(test_headers PRIVATE <doctest/doctest.h> ${OFTEN_USED})
+target_compile_options(test_headers PRIVATE ${TESTS_OPTIMISED})
+set_target_properties(test_headers PROPERTIES POSITION_INDEPENDENT_CODE OFF)
+
 function(fettle_tests name)
   cmake_parse_arguments(TESTS "" "" "SOURCES;USES;NEEDS" ${ARGN})
   file(GLOB on_disk RELATIVE ${CMAKE_CURRENT_SOURCE_DIR} CONFIGURE_DEPENDS *_test.cpp)
@@ -31,6 +41,9 @@ function(fettle_tests name)
     FETTLEBOOK_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
   target_link_libraries(tests_${name} PRIVATE test_main ${TESTS_USES} third_party::doctest
     fettle_flags)
+  target_compile_options(tests_${name} PRIVATE ${TESTS_OPTIMISED})
+  target_precompile_headers(tests_${name} REUSE_FROM test_headers)
+  set_target_properties(tests_${name} PROPERTIES POSITION_INDEPENDENT_CODE OFF)
   if(TESTS_NEEDS)
     add_dependencies(tests_${name} ${TESTS_NEEDS})
   endif()

@@ -23,7 +23,7 @@ constexpr std::string_view kMomentsAccepted =
     "2026-03-07T19:42:05+01:00";
 
 Failure invalid(std::string_view text, std::string_view why) {
-    return {FailureKind::invalid, quoted(trim(text)) + std::string(why)};
+    return {FailureKind::invalid, fettle::quoted(trim(text)) + std::string(why)};
 }
 
 Failure no_date(std::string_view text) {

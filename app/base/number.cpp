@@ -63,8 +63,9 @@ Result<double> to_double(std::string_view plain) {
     double value = 0;
     const auto [end, error] = std::from_chars(plain.data(), plain.data() + plain.size(), value);
     if (error == std::errc::result_out_of_range) {
-        return invalid(quoted(plain) + " is outside the numbers that can be worked with: accepted "
-                                       "are sizes from 1e-300 to 1e300");
+        return invalid(fettle::quoted(plain) +
+                       " is outside the numbers that can be worked with: accepted "
+                       "are sizes from 1e-300 to 1e300");
     }
     return value;
 }
@@ -79,11 +80,13 @@ Result<double> value_of(const Fraction& fraction, std::string_view whole) {
     const std::string written = (whole.empty() ? "" : std::string(whole) + " ") +
                                 std::string(fraction.over) + "/" + std::string(fraction.under);
     if (*under == 0) {
-        return invalid(quoted(written) + " divides by zero: accepted are fractions such as 5/16");
+        return invalid(fettle::quoted(written) +
+                       " divides by zero: accepted are fractions such as 5/16");
     }
     if (!whole.empty() && *over >= *under) {
-        return invalid(quoted(written) + " has a fraction of one or more behind a whole number: "
-                                         "accepted is, for example, 1 3/4");
+        return invalid(fettle::quoted(written) +
+                       " has a fraction of one or more behind a whole number: "
+                       "accepted is, for example, 1 3/4");
     }
     return *before + *over / *under;
 }
@@ -119,7 +122,8 @@ std::string without(std::string_view text, char mark) {
 }
 
 Failure unclear_marks(std::string_view marked) {
-    return invalid(quoted(marked) + " is no number: accepted are 1234.5, 1234,5 and 1,234.5");
+    return invalid(fettle::quoted(marked) +
+                   " is no number: accepted are 1234.5, 1234,5 and 1,234.5");
 }
 
 // Decides what points and commas mean; gives the digits with at most one point.
@@ -136,7 +140,7 @@ Result<std::string> settle_marks(std::string_view marked) {
         if (three_behind && comma >= 1 && comma <= 3 && marked[0] != '0') {
             std::string decimal(marked);
             decimal[comma] = '.';
-            return invalid(quoted(marked) + " can be read as " + decimal + " or as " +
+            return invalid(fettle::quoted(marked) + " can be read as " + decimal + " or as " +
                            without(marked, ',') + ": write one of these");
         }
         std::string decimal(marked);
@@ -229,7 +233,7 @@ Result<double> parse_number(std::string_view text) {
     const auto scanned = scan_number(trim(plain));
     if (scanned && trim(scanned->rest).empty()) return scanned->value;
     if (!scanned && scanned.failure().kind == FailureKind::invalid) return scanned.failure();
-    return invalid(quoted(text) +
+    return invalid(fettle::quoted(text) +
                    " is no number: accepted are, for example, 3, -0.25, 1,5, 5/16, 1 3/4 and 1e3");
 }
 

@@ -39,17 +39,18 @@ std::string what_is_accepted(const QuantityKind& kind) {
 }
 
 Failure no_such_quantity(std::string_view text, const QuantityKind& kind) {
-    const std::string subject = trim(text).empty() ? "nothing was typed" : quoted(trim(text));
+    const std::string subject =
+        trim(text).empty() ? "nothing was typed" : fettle::quoted(trim(text));
     const std::string verdict = trim(text).empty() ? "" : " is no " + std::string(kind.words);
     return invalid(subject + verdict + ": " + what_is_accepted(kind));
 }
 
 Failure not_clear(std::string_view text, const UnclearSpelling& unclear) {
-    return invalid(quoted(trim(text)) + " is not clear: " + std::string(unclear.question));
+    return invalid(fettle::quoted(trim(text)) + " is not clear: " + std::string(unclear.question));
 }
 
 Failure foreign_unit(std::string_view unit, const QuantityKind& kind) {
-    return invalid(quoted(unit) + " is no unit of " + std::string(kind.words) + ": " +
+    return invalid(fettle::quoted(unit) + " is no unit of " + std::string(kind.words) + ": " +
                    what_is_accepted(kind));
 }
 
@@ -104,11 +105,12 @@ Result<Measured> sum_chain(const std::vector<Piece>& pieces, const UnitChain& ch
 // Bounds that belong to the kind itself, not to a field.
 Result<Measured> possible(Measured measured, std::string_view text, const QuantityKind& kind) {
     if (!std::isfinite(measured.si)) {
-        return invalid(quoted(trim(text)) + " is too large a " + std::string(kind.words) +
+        return invalid(fettle::quoted(trim(text)) + " is too large a " + std::string(kind.words) +
                        " to be worked with: accepted are numbers up to 1e300");
     }
     if (kind.name == "temperature" && measured.si < 0) {
-        return invalid(quoted(trim(text)) + " is no temperature: absolute zero is -273.15 °C");
+        return invalid(fettle::quoted(trim(text)) +
+                       " is no temperature: absolute zero is -273.15 °C");
     }
     if (kind.name == "count" && (measured.si < 0 || measured.si != std::floor(measured.si))) {
         return no_such_quantity(text, kind);

@@ -48,14 +48,14 @@ TEST_CASE("bytes that belong to no character become U+FFFD, all others stay") {
 }
 
 TEST_CASE("a quoted value is short, has no control characters and never half a character") {
-    CHECK(quoted("12 parsecs") == "\"12 parsecs\"");
-    CHECK(quoted("a\nb\x7F") == "\"a\uFFFDb\uFFFD\"");
+    CHECK(fettle::quoted("12 parsecs") == "\"12 parsecs\"");
+    CHECK(fettle::quoted("a\nb\x7F") == "\"a\uFFFDb\uFFFD\"");
     std::string many;
     std::string sixty;
     for (int i = 0; i < 100; ++i)
         many += "½";
     for (int i = 0; i < 60; ++i)
         sixty += "½";
-    CHECK(quoted(many) == "\"" + sixty + "…\"");
-    CHECK(quoted(sixty) == "\"" + sixty + "\"");
+    CHECK(fettle::quoted(many) == "\"" + sixty + "…\"");
+    CHECK(fettle::quoted(sixty) == "\"" + sixty + "\"");
 }
