@@ -70,7 +70,12 @@ Result<double> to_double(std::string_view plain) {
     return value;
 }
 
-Result<double> value_of(const Fraction& fraction, std::string_view whole) {
+struct Unsigned {
+    double value = 0;
+    double last_place = 0;
+};
+
+Result<Unsigned> value_of(const Fraction& fraction, std::string_view whole) {
     const auto over = to_double(fraction.over);
     const auto under = to_double(fraction.under);
     const auto before = to_double(whole.empty() ? "0" : whole);
@@ -88,7 +93,7 @@ Result<double> value_of(const Fraction& fraction, std::string_view whole) {
                        " has a fraction of one or more behind a whole number: "
                        "accepted is, for example, 1 3/4");
     }
-    return *before + *over / *under;
+    return Unsigned{*before + *over / *under, 0};
 }
 
 // Digits with points and commas, as they stand: "1,234.5", ".5", "12".
@@ -196,7 +201,19 @@ std::optional<Fraction> take_fraction_behind(Cursor& cursor) {
     return fraction;
 }
 
-Result<double> take_unsigned(Cursor& cursor) {
+// "0.3125" -> 0.0001; "1.20e3" -> 10; whole numbers claim no place.
+double last_place_of(std::string_view decimal, std::string_view exponent) {
+    const auto point = decimal.find('.');
+    if (point == std::string_view::npos) return 0;
+    const auto places = static_cast<int>(decimal.size() - point - 1);
+    if (places == 0) return 0;
+    int tens = 0;
+    if (!exponent.empty())
+        std::from_chars(exponent.data() + 1, exponent.data() + exponent.size(), tens);
+    return std::pow(10.0, tens - places);
+}
+
+Result<Unsigned> take_unsigned(Cursor& cursor) {
     Cursor ahead = cursor;
     if (const auto fraction = take_fraction(ahead)) {
         cursor = ahead;
@@ -212,9 +229,11 @@ Result<double> take_unsigned(Cursor& cursor) {
     }
     auto decimal = settle_marks(marked);
     if (!decimal) return decimal.failure();
-    *decimal += take_exponent(ahead);
+    const std::string exponent = take_exponent(ahead);
     cursor = ahead;
-    return to_double(*decimal);
+    const auto value = to_double(*decimal + exponent);
+    if (!value) return value.failure();
+    return Unsigned{*value, last_place_of(*decimal, exponent)};
 }
 
 } // namespace
@@ -223,9 +242,10 @@ Result<ScannedNumber> scan_number(std::string_view plain) {
     Cursor cursor{plain};
     const bool negative = cursor.take('-');
     if (!negative) cursor.take('+');
-    const auto value = take_unsigned(cursor);
-    if (!value) return value.failure();
-    return ScannedNumber{negative && *value != 0 ? -*value : *value, cursor.rest};
+    const auto size = take_unsigned(cursor);
+    if (!size) return size.failure();
+    const double value = negative && size->value != 0 ? -size->value : size->value;
+    return ScannedNumber{value, size->last_place, cursor.rest};
 }
 
 Result<double> parse_number(std::string_view text) {

@@ -10,6 +10,7 @@ namespace fettle {
 
 struct ScannedNumber {
     double value = 0;      // finite
+    double last_place = 0; // worth of the last decimal written; 0 for whole numbers and fractions
     std::string_view rest; // what follows, untrimmed; a view into the scanned text
 };
 

@@ -56,7 +56,7 @@ Failure foreign_unit(std::string_view unit, const QuantityKind& kind) {
 
 // One number and its unit within a chain (feet and inches), or the whole quantity.
 struct Piece {
-    double value;
+    ScannedNumber number;
     const UnitSpelling* unit;
 };
 
@@ -86,18 +86,28 @@ std::optional<std::vector<Piece>> scan_chain(std::string_view plain, const UnitC
         place = std::find(place, places.end(), unit->unit);
         if (place == places.end()) return std::nullopt;
         ++place;
-        pieces.push_back({number->value, unit});
+        pieces.push_back({*number, unit});
     }
     if (pieces.size() < 2) return std::nullopt;
     return pieces;
 }
 
+Result<Measured> in_unit(const ScannedNumber& number, const UnitSpelling& unit) {
+    const auto si = unit_to_si(number.value, unit);
+    if (!si) return si.failure();
+    const auto next = unit_to_si(number.value + number.last_place, unit);
+    if (!next) return next.failure();
+    return Measured{*si, std::string(unit.unit), std::fabs(*next - *si) / 2};
+}
+
 Result<Measured> sum_chain(const std::vector<Piece>& pieces, const UnitChain& chain) {
     Measured sum{0, std::string(chain.shown_in)};
+    const bool negative = std::signbit(pieces.front().number.value);
     for (const Piece& piece : pieces) {
-        const auto part = unit_to_si(piece.value, *piece.unit);
+        const auto part = in_unit(piece.number, *piece.unit);
         if (!part) return part.failure();
-        sum.si += std::signbit(pieces.front().value) && &piece != &pieces.front() ? -*part : *part;
+        sum.si += negative && &piece != &pieces.front() ? -part->si : part->si;
+        sum.half_step = part->half_step;
     }
     return sum;
 }
@@ -118,25 +128,21 @@ Result<Measured> possible(Measured measured, std::string_view text, const Quanti
     return measured;
 }
 
-Result<Measured> in_unit(double value, const UnitSpelling& unit) {
-    const auto si = unit_to_si(value, unit);
-    if (!si) return si.failure();
-    return Measured{*si, std::string(unit.unit)};
-}
-
 // A number, and behind it `written`: a unit, or nothing for the unit of the field.
-Result<Measured> single(std::string_view text, double value, std::string_view written,
+Result<Measured> single(std::string_view text, const ScannedNumber& number,
                         const QuantityKind& kind, std::string_view bare_unit) {
+    const std::string_view written = trim(number.rest);
+    const Measured bare{number.value, "", number.last_place / 2};
     if (!takes_units(kind)) {
         if (!written.empty()) return no_such_quantity(text, kind);
-        return Measured{value, ""};
+        return bare;
     }
     // "5 1" is a slip of the pen, though 1 is the unit of a ratio.
     const auto found =
         written == "1" ? FoundUnit{} : find_unit(kind.name, written.empty() ? bare_unit : written);
     if (found.unclear != nullptr) return not_clear(text, *found.unclear);
-    if (found.unit != nullptr) return in_unit(value, *found.unit);
-    if (written.empty() && bare_unit.empty()) return Measured{value, ""}; // a bare ratio
+    if (found.unit != nullptr) return in_unit(number, *found.unit);
+    if (written.empty() && bare_unit.empty()) return bare; // a ratio
     return no_such_quantity(text, kind);
 }
 
@@ -178,7 +184,7 @@ Result<Measured> parse_quantity(std::string_view text, std::string_view kind_nam
         const bool absent = number.failure().kind == FailureKind::not_found;
         return absent ? no_such_quantity(text, *kind) : number.failure();
     }
-    auto measured = single(text, number->value, trim(number->rest), *kind, bare_unit);
+    auto measured = single(text, *number, *kind, bare_unit);
     return measured ? possible(std::move(*measured), text, *kind) : measured;
 }
 

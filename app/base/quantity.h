@@ -23,6 +23,9 @@ namespace fettle {
 struct Measured {
     double si = 0;    // in the SI unit of its kind
     std::string unit; // canonical spelling of the unit it was typed in: "in", "lbf.ft", "°C"
+    // Half the worth of the last decimal typed, in SI: 0.31 in says that it lies within 0.005 in.
+    // Whole numbers and fractions are taken as they are: 0.
+    double half_step = 0;
 };
 
 bool is_quantity_kind(std::string_view kind);

@@ -1,6 +1,7 @@
 #include "calc/answer.h"
 
 #include "base/quantity.h"
+#include "calc/chart_json.h"
 #include "calc/display.h"
 
 #include <nlohmann/json.hpp>
@@ -102,6 +103,7 @@ json output_json(const AnsweredOutput& answered, const DisplayRow& row, Units un
 json cell_json(const Cell& cell, const Column& column, Units units) {
     if (column.shape == Shape::text) return cell.text;
     if (!cell.si) return json();
+    if (!column.choices.empty()) return cell_word(cell, column);
     return shown_in(*cell.si, column.quantity, inch_unit(column.quantity), units).value;
 }
 
@@ -130,6 +132,8 @@ std::string note_level_name(NoteLevel level) {
         return "info";
     case NoteLevel::caution:
         return "caution";
+    case NoteLevel::reached:
+        return "reached";
     case NoteLevel::stop:
         break;
     }
@@ -141,6 +145,16 @@ TypedInputs typed_inputs(const Answer& answer) {
     for (const auto& answered : answer.inputs)
         typed.emplace(answered.input.id, answered.typed);
     return typed;
+}
+
+std::string cell_word(const Cell& cell, const Column& column) {
+    if (!cell.si || *cell.si < 0) return {};
+    const auto at = static_cast<std::size_t>(*cell.si);
+    return at < column.choices.size() ? column.choices[at] : std::string();
+}
+
+bool has_note(const Answer& answer, NoteLevel level) {
+    return std::ranges::find(answer.notes, level, &Note::level) != answer.notes.end();
 }
 
 std::optional<double> output_si(const Answer& answer, std::string_view output_id) {
@@ -166,13 +180,17 @@ nlohmann::json command_line_json(const Answer& answer, Units units) {
     json tables = json::object();
     for (const auto& answered : answer.tables)
         tables[answered.table.id] = table_json(answered, units);
+    json charts = json::object();
+    for (const AnsweredChart& chart : answer.charts)
+        charts[chart.chart.id] = drawn_json(chart);
     json notes = json::array();
     for (const Note& note : answer.notes)
         notes.push_back({{"level", note_level_name(note.level)}, {"text", note.text}});
-    return {{"sheet", answer.sheet_id}, {"plugin_version", answer.plugin_version},
-            {"inputs", inputs},         {"outputs", outputs},
-            {"tables", tables},         {"working", answer.working},
-            {"notes", notes},           {"sources", answer.sources}};
+    return {{"sheet", answer.sheet_id},  {"plugin_version", answer.plugin_version},
+            {"inputs", inputs},          {"outputs", outputs},
+            {"tables", tables},          {"charts", charts},
+            {"working", answer.working}, {"notes", notes},
+            {"sources", answer.sources}};
 }
 
 } // namespace fettle::calc

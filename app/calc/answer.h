@@ -17,8 +17,9 @@
 
 namespace fettle::calc {
 
-enum class NoteLevel : std::uint32_t { info = 1, caution = 2, stop = 3 };
-std::string note_level_name(NoteLevel level); // "info", "caution", "stop"
+// `reached`: what the work was for has been reached, its task can be called done.
+enum class NoteLevel : std::uint32_t { info = 1, caution = 2, stop = 3, reached = 4 };
+std::string note_level_name(NoteLevel level); // "info", "caution", "stop", "reached"
 
 struct Note {
     NoteLevel level = NoteLevel::info;
@@ -38,6 +39,8 @@ struct AnsweredOutput {
     Output output;
     std::optional<double> si;
     std::string text;
+    double spread =
+        0; // SI: how far the last typed decimals of the inputs leave it open, either way
 };
 
 struct Cell {
@@ -50,6 +53,30 @@ struct AnsweredTable {
     std::vector<std::vector<Cell>> rows;
 };
 
+enum class Look : std::uint32_t { line = 1, dashed = 2, dots = 3, body = 4 };
+
+struct ChartPoint {
+    double x = 0, y = 0; // SI
+    bool operator==(const ChartPoint&) const = default;
+};
+
+struct ChartSeries {
+    std::string name; // "" for one that needs no name
+    Look look = Look::line;
+    std::vector<ChartPoint> points;
+};
+
+struct ChartLabel {
+    ChartPoint at;
+    std::string text;
+};
+
+struct AnsweredChart {
+    Chart chart;
+    std::vector<ChartSeries> series;
+    std::vector<ChartLabel> labels;
+};
+
 struct Answer {
     std::string plugin_id;
     std::string plugin_name;
@@ -60,6 +87,7 @@ struct Answer {
     std::vector<AnsweredInput> inputs;
     std::vector<AnsweredOutput> outputs; // every declared output, in the sheet's order
     std::vector<AnsweredTable> tables;
+    std::vector<AnsweredChart> charts; // those with something in them
     std::vector<std::string> working;
     std::vector<Note> notes; // the sheet's own caution first
     std::vector<std::string> sources;
@@ -68,8 +96,14 @@ struct Answer {
 // What to hand to run_sheet to calculate the same again.
 TypedInputs typed_inputs(const Answer& answer);
 
+// The word that a cell of a column of words holds; empty when it holds none of them.
+std::string cell_word(const Cell& cell, const Column& column);
+
 // The number of that output in SI; nothing when there is none.
 std::optional<double> output_si(const Answer& answer, std::string_view output_id);
+
+// Whether a note of that level stands with it.
+bool has_note(const Answer& answer, NoteLevel level);
 
 // Whether two answers to one sheet agree in every output and table, numbers to 9 digits.
 bool agree(const Answer& one, const Answer& other);

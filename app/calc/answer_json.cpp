@@ -1,5 +1,6 @@
 // The stored form of an answer. Format 1; a reader refuses later ones.
 #include "calc/answer.h"
+#include "calc/chart_json.h"
 #include "calc/description_json.h"
 #include "calc/value_json.h"
 
@@ -66,11 +67,17 @@ Answer read_answer(const json& stored) {
                                  input.at("value").get<SiValue>()});
     for (const json& output : elements(stored.at("outputs")))
         answer.outputs.push_back({output.at("declared").get<Output>(),
-                                  optional_number(output.at("si")), output.at("text")});
+                                  optional_number(output.at("si")), output.at("text"),
+                                  output.value("spread", 0.0)});
     for (const json& table : elements(stored.at("tables"))) {
         auto& read = answer.tables.emplace_back(AnsweredTable{table.at("declared"), {}});
         for (const json& row : elements(table.at("rows")))
             read.rows.push_back(read_cells(row));
+    }
+    const json charts = stored.value("charts", json::array()); // results kept earlier have none
+    for (const json& chart : elements(charts)) {
+        auto& read = answer.charts.emplace_back(AnsweredChart{chart.at("declared"), {}, {}});
+        read_drawn(chart, read);
     }
     stored.at("working").get_to(answer.working);
     for (const json& note : elements(stored.at("notes")))
@@ -86,11 +93,17 @@ json to_json(const Answer& answer) {
     for (const auto& [input, typed, value] : answer.inputs)
         inputs.push_back({{"declared", input}, {"typed", typed}, {"value", value}});
     json outputs = json::array();
-    for (const auto& [output, si, text] : answer.outputs)
-        outputs.push_back({{"declared", output}, {"si", number_or_null(si)}, {"text", text}});
+    for (const auto& [output, si, text, spread] : answer.outputs)
+        outputs.push_back(
+            {{"declared", output}, {"si", number_or_null(si)}, {"text", text}, {"spread", spread}});
     json tables = json::array();
     for (const auto& [table, rows] : answer.tables)
         tables.push_back({{"declared", table}, {"rows", cells_json(rows)}});
+    json charts = json::array();
+    for (const AnsweredChart& chart : answer.charts) {
+        json& kept = charts.emplace_back(drawn_json(chart));
+        kept["declared"] = chart.chart;
+    }
     json notes = json::array();
     for (const Note& note : answer.notes)
         notes.push_back({{"level", note.level}, {"text", note.text}});
@@ -105,6 +118,7 @@ json to_json(const Answer& answer) {
         {"inputs", inputs},
         {"outputs", outputs},
         {"tables", tables},
+        {"charts", charts},
         {"working", answer.working},
         {"notes", notes},
         {"sources", answer.sources}};

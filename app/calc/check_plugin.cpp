@@ -64,6 +64,8 @@ Done check_columns(const std::vector<Column>& columns, bool in_answer, const std
         if (column.shape != Shape::number)
             return fault(here + " has a shape that a column cannot have.");
         if (auto unit = check_unit(column.quantity, column.unit, here); !unit) return unit;
+        if (!column.choices.empty() && column.quantity != "count")
+            return fault(here + " has words to choose from and is no count.");
         if (!in_answer) continue;
         if (auto digits = check_digits(column.digits, here); !digits) return digits;
     }
@@ -101,11 +103,58 @@ Done check_shape(const Input& input, const std::string& where) {
     return fault(where + " has an unknown shape.");
 }
 
+Done check_when(const Sheet& sheet, const Input& input, const std::string& where) {
+    if (input.when.input.empty()) return done();
+    const Input* other = find_by_id(sheet.inputs, input.when.input);
+    if (!other || other->shape != Shape::choice || other >= &input)
+        return fault(where + " depends on " + fettle::quoted(input.when.input) +
+                     ", which is no choice that stands before it.");
+    for (const std::string& choice : input.when.choices)
+        if (std::ranges::find(other->choices, choice) == other->choices.end())
+            return fault(where + " depends on " + fettle::quoted(choice) +
+                         ", which cannot be chosen there.");
+    return done();
+}
+
+// A table goes on from an answer's table with the same columns; everything else from itself.
+Done check_continues(const Sheet& sheet, const Input& input, const std::string& where) {
+    if (input.continues.empty()) return done();
+    if (input.shape != Shape::table) {
+        if (input.continues == "same") return done();
+        return fault(where + " continues " + fettle::quoted(input.continues) +
+                     "; only a table can continue another.");
+    }
+    const Table* table = find_by_id(sheet.tables, input.continues);
+    const bool fits = table && std::ranges::equal(table->columns, input.columns,
+                                                  [](const Column& one, const Column& other) {
+                                                      return one.id == other.id &&
+                                                             one.quantity == other.quantity &&
+                                                             one.choices == other.choices;
+                                                  });
+    if (fits) return done();
+    return fault(where + " continues " + fettle::quoted(input.continues) +
+                 ", which is no table of the answer with the same columns.");
+}
+
+Done check_day(const Input& input, const std::string& where) {
+    if (input.day.empty()) return done();
+    const bool fits = input.shape == Shape::number &&
+                      ((input.day == "air_temperature" && input.quantity == "temperature") ||
+                       (input.day == "humidity" && input.quantity == "ratio"));
+    if (fits) return done();
+    return fault(where + " takes " + fettle::quoted(input.day) +
+                 " from the day; accepted are air_temperature for a temperature and humidity for "
+                 "a ratio.");
+}
+
 Done check_inputs(const Sheet& sheet, const std::string& where) {
     if (auto ids = check_ids(sheet.inputs, "input", where); !ids) return ids;
     for (const Input& input : sheet.inputs) {
         const std::string here = where + ", input " + input.id + ",";
         if (auto shape = check_shape(input, here); !shape) return shape;
+        if (auto when = check_when(sheet, input, here); !when) return when;
+        if (auto continues = check_continues(sheet, input, here); !continues) return continues;
+        if (auto day = check_day(input, here); !day) return day;
         if (input.preset.empty()) continue;
         if (auto preset = read_input(input, input.preset); !preset)
             return fault(here + " has a preset that it would not accept itself: " +
@@ -140,6 +189,24 @@ Done check_tables(const Sheet& sheet, const std::string& where) {
     return done();
 }
 
+Done check_axis(const Axis& axis, const std::string& where) {
+    if (auto unit = check_unit(axis.quantity, axis.unit, where); !unit) return unit;
+    if (axis.inch.empty()) return done();
+    return check_unit(axis.quantity, axis.inch, where);
+}
+
+Done check_charts(const Sheet& sheet, const std::string& where) {
+    if (auto ids = check_ids(sheet.charts, "chart", where); !ids) return ids;
+    for (const Chart& chart : sheet.charts) {
+        const std::string here = where + ", chart " + chart.id + ",";
+        if (auto x = check_axis(chart.x, here); !x) return x;
+        if (auto y = check_axis(chart.y, here); !y) return y;
+        if (chart.to_scale && chart.x.quantity != chart.y.quantity)
+            return fault(here + " is drawn to scale and measures two kinds of quantity.");
+    }
+    return done();
+}
+
 Done check_sheet(const Plugin& plugin, const Sheet& sheet) {
     const std::string prefix = plugin.id + ".";
     if (!sheet.id.starts_with(prefix) || !is_id(std::string_view(sheet.id).substr(prefix.size())))
@@ -149,7 +216,8 @@ Done check_sheet(const Plugin& plugin, const Sheet& sheet) {
     if (sheet.title.empty()) return fault(where + " has no title.");
     if (auto inputs = check_inputs(sheet, where); !inputs) return inputs;
     if (auto outputs = check_outputs(sheet, where); !outputs) return outputs;
-    return check_tables(sheet, where);
+    if (auto tables = check_tables(sheet, where); !tables) return tables;
+    return check_charts(sheet, where);
 }
 
 } // namespace

@@ -73,13 +73,27 @@ BothUnits both(double si, std::string_view kind, std::string_view unit) {
             pair.inch.empty() ? "" : short_quantity(si, kind, pair.inch)};
 }
 
+// No digit finer than the first that the inputs leave open: 15.83 within 0.3 is 15.8.
+int justified_digits(const AnsweredOutput& answered, std::string_view unit) {
+    const Output& output = answered.output;
+    if (!(answered.spread > 0)) return output.digits;
+    const auto value = to_unit(*answered.si, output.quantity, unit);
+    const auto moved = to_unit(*answered.si + answered.spread, output.quantity, unit);
+    if (!value || !moved || *value == 0) return output.digits;
+    const double open = std::floor(std::log10(std::abs(*moved - *value)));
+    const double size = std::floor(std::log10(std::abs(*value)));
+    return static_cast<int>(std::clamp(size - open + 1, 1.0, double(output.digits)));
+}
+
 DisplayRow display_row(const AnsweredOutput& answered) {
     const Output& output = answered.output;
     DisplayRow row{output.id, output.label, answered.text, {}, output.source};
     if (answered.si) {
-        row.metric = format_quantity(*answered.si, output.quantity, output.unit, output.digits);
+        row.metric = format_quantity(*answered.si, output.quantity, output.unit,
+                                     justified_digits(answered, output.unit));
         if (!output.inch.empty())
-            row.inch = format_quantity(*answered.si, output.quantity, output.inch, output.digits);
+            row.inch = format_quantity(*answered.si, output.quantity, output.inch,
+                                       justified_digits(answered, output.inch));
     }
     if (row.metric.empty()) row.metric = kNone;
     return row;
@@ -92,6 +106,7 @@ std::string heading(const Column& column, std::string_view unit) {
 
 std::string cell_text(const Cell& cell, const Column& column, std::string_view unit) {
     if (column.shape == Shape::text || !cell.si) return cell.text;
+    if (!column.choices.empty()) return cell_word(cell, column);
     if (column.quantity == "count") // things are counted out, whatever the digits asked for
         return format_quantity(*cell.si, column.quantity, unit, column.digits);
     if (auto value = to_unit(*cell.si, column.quantity, unit))

@@ -1,5 +1,6 @@
 #include "calc/run_sheet.h"
 
+#include "calc/chart_json.h"
 #include "calc/description_json.h"
 
 #include <nlohmann/json.hpp>
@@ -19,7 +20,9 @@ std::vector<AnsweredInput> answered_inputs(const Sheet& sheet, const ReadInputs&
     return inputs;
 }
 
-std::vector<AnsweredOutput> answered_outputs(const Sheet& sheet, const json& written) {
+std::vector<AnsweredOutput> answered_outputs(const Sheet& sheet, const json& answer) {
+    const json& written = answer.at("outputs");
+    const json& spreads = answer.at("spreads");
     std::vector<AnsweredOutput> outputs;
     for (const Output& output : sheet.outputs) {
         AnsweredOutput answered{output, {}, {}};
@@ -29,6 +32,7 @@ std::vector<AnsweredOutput> answered_outputs(const Sheet& sheet, const json& wri
             else
                 value->get_to(answered.text);
         }
+        answered.spread = spreads.value(output.id, 0.0);
         outputs.push_back(std::move(answered));
     }
     return outputs;
@@ -49,6 +53,16 @@ std::vector<AnsweredTable> answered_tables(const Sheet& sheet, const json& writt
     return tables;
 }
 
+std::vector<AnsweredChart> answered_charts(const Sheet& sheet, const json& written) {
+    std::vector<AnsweredChart> charts;
+    for (const Chart& chart : sheet.charts) {
+        const auto drawn = written.find(chart.id);
+        if (drawn == written.end()) continue;
+        read_drawn(*drawn, charts.emplace_back(AnsweredChart{chart, {}, {}}));
+    }
+    return charts;
+}
+
 Answer assembled(const FoundSheet& found, const ReadInputs& read, const json& written) {
     const Sheet& sheet = *found.sheet;
     Answer answer{.plugin_id = found.plugin->id,
@@ -58,8 +72,9 @@ Answer assembled(const FoundSheet& found, const ReadInputs& read, const json& wr
                   .sheet_title = sheet.title,
                   .revision = sheet.revision,
                   .inputs = answered_inputs(sheet, read),
-                  .outputs = answered_outputs(sheet, written.at("outputs")),
+                  .outputs = answered_outputs(sheet, written),
                   .tables = answered_tables(sheet, written.at("tables")),
+                  .charts = answered_charts(sheet, written.at("charts")),
                   .working = written.at("working").get<std::vector<std::string>>(),
                   .notes = {},
                   .sources = sheet.sources};

@@ -20,12 +20,20 @@ enum class Shape : std::uint32_t { number = 1, text = 2, choice = 3, list = 4, t
 struct Column {
     std::string id;
     std::string label;
-    Shape shape = Shape::number; // number; in answers text too
-    std::string quantity;        // kind of quantity, see base/quantity.h; "" for text
-    std::string unit;            // a bare number is taken in it; shown in the heading
-    bool required = false;       // inputs: every row must fill it
-    int digits = 0;              // answers: significant digits shown
+    Shape shape = Shape::number;           // number; in answers text too
+    std::string quantity;                  // kind of quantity, see base/quantity.h; "" for text
+    std::string unit;                      // a bare number is taken in it; shown in the heading
+    bool required = false;                 // inputs: every row must fill it
+    int digits = 0;                        // answers: significant digits shown
+    std::vector<std::string> choices = {}; // a number column of words: the number is an index
     bool operator==(const Column&) const = default;
+};
+
+// An input that is asked only while another one, a choice, holds one of these.
+struct When {
+    std::string input; // "" for an input that is always asked
+    std::vector<std::string> choices;
+    bool operator==(const When&) const = default;
 };
 
 struct Input {
@@ -41,6 +49,9 @@ struct Input {
     bool required = false;
     std::vector<std::string> choices;
     std::vector<Column> columns;
+    When when = {};
+    std::string continues = {}; // how it is filled from the task's last result; "" for not at all
+    std::string day = {};       // "air_temperature", "humidity": filled from the day's weather
     bool operator==(const Input&) const = default;
 };
 
@@ -53,6 +64,7 @@ struct Output {
     std::string inch; // unit shown beside it; "" for none
     int digits = 0;   // significant digits shown
     std::string source;
+    std::string hands_to = {}; // "torque.tighten.thread": the input that takes it on; "" for none
     bool operator==(const Output&) const = default;
 };
 
@@ -61,6 +73,24 @@ struct Table {
     std::string label;
     std::vector<Column> columns;
     bool operator==(const Table&) const = default;
+};
+
+struct Axis {
+    std::string label;
+    std::string quantity;
+    std::string unit; // metric unit of its scale
+    std::string inch; // unit of its scale in inches; "" for none
+    bool operator==(const Axis&) const = default;
+};
+
+// A picture of figures. Drawn to scale, both axes share one scale and none is shown.
+struct Chart {
+    std::string id;
+    std::string label;
+    bool to_scale = false;
+    Axis x;
+    Axis y;
+    bool operator==(const Chart&) const = default;
 };
 
 struct Sheet {
@@ -73,6 +103,8 @@ struct Sheet {
     std::vector<Output> outputs;
     std::vector<Table> tables;
     std::vector<std::string> sources;
+    std::vector<Chart> charts = {};
+    bool smooth = false; // numbers follow the inputs without jumps, and computing is quick
     bool operator==(const Sheet&) const = default;
 };
 

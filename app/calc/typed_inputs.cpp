@@ -67,7 +67,10 @@ Done keep_within(const Input& input, double& si) {
 Result<SiValue> read_number(const Input& input, std::string_view text) {
     auto measured = parse_quantity(text, input.quantity, input.unit);
     if (!measured) return measured.failure();
-    SiValue value{.given = true, .number = measured->si, .typed_unit = measured->unit};
+    SiValue value{.given = true,
+                  .number = measured->si,
+                  .typed_unit = measured->unit,
+                  .half_step = measured->half_step};
     if (auto checked = keep_within(input, value.number); !checked) return checked.failure();
     return value;
 }
@@ -178,6 +181,15 @@ Result<SiValue> read_input(const Input& input, const std::string& typed) {
     return value;
 }
 
+bool is_asked(const Sheet& sheet, const Input& input, const TypedInputs& typed) {
+    if (input.when.input.empty()) return true;
+    const Input* other = find_by_id(sheet.inputs, input.when.input);
+    if (!other || other == &input || !is_asked(sheet, *other, typed)) return false;
+    const auto text = typed.find(other->id);
+    const auto held = read_input(*other, text == typed.end() ? other->preset : text->second);
+    return held && std::ranges::find(input.when.choices, held->text) != input.when.choices.end();
+}
+
 ReadInputs read_inputs(const Sheet& sheet, const TypedInputs& typed) {
     ReadInputs read;
     read.typed = typed;
@@ -188,6 +200,10 @@ ReadInputs read_inputs(const Sheet& sheet, const TypedInputs& typed) {
                             input_names(sheet) + ".");
     for (const Input& input : sheet.inputs) {
         const auto& text = read.typed.try_emplace(input.id, input.preset).first->second;
+        if (!is_asked(sheet, input, read.typed)) {
+            read.values.emplace_back();
+            continue;
+        }
         auto value = read_input(input, text);
         if (!value) add_problem(read, input.id, value.failure().sentence);
         read.values.push_back(value ? std::move(*value) : SiValue{});

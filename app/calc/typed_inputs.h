@@ -34,6 +34,9 @@ struct SiValue {
     std::uint32_t columns = 0;
     std::string typed_unit =
         {}; // number: the canonical unit it was typed in; list: of its first item
+    // Half the worth of the last decimal typed, SI; 0 for whole numbers and fractions.
+    double half_step = 0;
+    std::vector<double> half_steps = {}; // one for each of `numbers`; empty when all are 0
 };
 
 struct ReadInputs {
@@ -43,7 +46,11 @@ struct ReadInputs {
     std::string first_problem;   // the first in the order of the sheet, for a place with one line
 };
 
-// Reads all inputs of the sheet at once. An input that `typed` does not name takes its preset; one
+// Whether this input is asked now. A condition on an input that is hidden itself does not hold.
+bool is_asked(const Sheet& sheet, const Input& input, const TypedInputs& typed);
+
+// Reads all inputs of the sheet at once. Those not asked for now are left as not given, whatever
+// was typed there. An input that `typed` does not name takes its preset; one
 // that is named and blank stays blank. Names that the sheet doesn't have are problems, too.
 ReadInputs read_inputs(const Sheet& sheet, const TypedInputs& typed);
 

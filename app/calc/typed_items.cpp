@@ -154,6 +154,21 @@ Result<Texts> cells_of(const Input& input, const std::string& row, std::size_t l
     return cells;
 }
 
+void add(SiValue& value, const Measured& measured) {
+    value.numbers.push_back(measured.si);
+    value.half_steps.push_back(measured.half_step);
+}
+
+// A cell of words holds the index of its word.
+Result<Measured> read_cell(const Column& column, const std::string& cell) {
+    if (column.choices.empty()) return parse_quantity(cell, column.quantity, column.unit);
+    const auto typed = lower_ascii(cell);
+    for (std::size_t at = 0; at < column.choices.size(); ++at)
+        if (lower_ascii(column.choices[at]) == typed) return Measured{double(at), ""};
+    return problem(fettle::quoted(cell) + " is not known; accepted are " +
+                   join(column.choices, ", ") + ".");
+}
+
 // A row's cells in SI appended to `value`.
 Done read_row(const Input& input, const std::string& row, SiValue& value) {
     const auto& columns = input.columns;
@@ -173,14 +188,20 @@ Done read_row(const Input& input, const std::string& row, SiValue& value) {
         if (cell.empty() && columns[at].required)
             return problem(columns[at].label + " (" + columns[at].id + ") is missing.");
         if (cell.empty()) {
-            value.numbers.push_back(std::numeric_limits<double>::quiet_NaN());
+            add(value, {.si = std::numeric_limits<double>::quiet_NaN()});
             continue;
         }
-        auto measured = parse_quantity(cell, columns[at].quantity, columns[at].unit);
+        auto measured = read_cell(columns[at], cell);
         if (!measured) return problem(columns[at].label + ": " + measured.failure().sentence);
-        value.numbers.push_back(measured->si);
+        add(value, *measured);
     }
     return done();
+}
+
+// Most lists are typed without decimals that would say how fine they were measured.
+void drop_empty_steps(SiValue& value) {
+    const bool none = std::ranges::all_of(value.half_steps, [](double step) { return step == 0; });
+    if (none) value.half_steps.clear();
 }
 
 Failure too_many(const char* what) {
@@ -203,9 +224,10 @@ Result<SiValue> read_list(const Input& input, std::string_view text) {
         auto measured = parse_quantity(item, input.quantity, *unit);
         if (!measured) return measured.failure();
         if (value.numbers.empty()) value.typed_unit = measured->unit;
-        value.numbers.push_back(measured->si);
+        add(value, *measured);
     }
     value.rows = static_cast<std::uint32_t>(value.numbers.size());
+    drop_empty_steps(value);
     return value;
 }
 
@@ -220,6 +242,7 @@ Result<SiValue> read_table(const Input& input, std::string_view text) {
         if (auto read = read_row(input, rows[at], value); !read)
             return problem("row " + std::to_string(at + 1) + ": " + read.failure().sentence);
     }
+    drop_empty_steps(value);
     return value;
 }
 

@@ -53,7 +53,7 @@ extern "C" {
 #define FETTLE_LINE 1u   /* from point to point */
 #define FETTLE_DASHED 2u /* the same, dashed: a limit, or what is wanted */
 #define FETTLE_DOTS 3u   /* each point alone: readings */
-#define FETTLE_BODY 4u   /* a closed outline, filled faintly: a piece drawn to scale */
+#define FETTLE_BODY 4u   /* a closed outline: a piece drawn to scale */
 
 /* What compute returns. */
 #define FETTLE_DONE 0

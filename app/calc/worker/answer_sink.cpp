@@ -1,6 +1,7 @@
 #include "calc/worker/answer_sink.h"
 
 #include "base/text.h"
+#include "calc/chart_json.h"
 
 #include <cmath>
 #include <cstring>
@@ -12,6 +13,7 @@ namespace {
 constexpr std::size_t kMostTextBytes = 10'000;
 constexpr std::size_t kMostLines = 10'000;
 constexpr std::size_t kMostRows = 100'000;
+constexpr std::size_t kMostPoints = 100'000; // series and labels of all charts together
 constexpr std::size_t kMostBytesInAll = 64u << 20;
 
 std::string number_fault(double number) {
@@ -51,6 +53,14 @@ AnswerSink::AnswerSink(const Sheet& sheet) : sheet_(sheet), callbacks_{} {
     };
     callbacks_.note = [](void* context, std::uint32_t level, const char* text) {
         guarded(context, [=](AnswerSink& sink) { sink.take_note(level, text); });
+    };
+    callbacks_.series = [](void* context, const char* id, const char* name, std::uint32_t look,
+                           const fettle_point* points, std::uint32_t count) {
+        guarded(context,
+                [=](AnswerSink& sink) { sink.take_series(id, name, look, points, count); });
+    };
+    callbacks_.label = [](void* context, const char* id, double x, double y, const char* text) {
+        guarded(context, [=](AnswerSink& sink) { sink.take_label(id, {x, y}, text); });
     };
     callbacks_.refuse = [](void* context, const char* input_id, const char* sentence) {
         guarded(context, [=](AnswerSink& sink) { sink.take_refusal(input_id, sentence); });
@@ -139,6 +149,50 @@ nlohmann::json AnswerSink::cell_json(const Table& table, const Column& column,
     return std::isfinite(cell.number) ? nlohmann::json(cell.number) : nlohmann::json();
 }
 
+// The chart of that id, begun when it is not; nullptr after a fault.
+AnsweredChart* AnswerSink::chart_with(const char* declared_id) {
+    const std::string id = checked_text(declared_id, "the id of a chart");
+    if (fault_) return nullptr;
+    const Chart* declared = find_by_id(sheet_.charts, id);
+    if (!declared) {
+        fail("it drew into a chart " + fettle::quoted(id) + " that it does not declare.");
+        return nullptr;
+    }
+    for (AnsweredChart& begun : charts_)
+        if (begun.chart.id == id) return &begun;
+    return &charts_.emplace_back(AnsweredChart{*declared, {}, {}});
+}
+
+void AnswerSink::take_series(const char* id, const char* name, std::uint32_t look,
+                             const fettle_point* points, std::uint32_t count) {
+    AnsweredChart* chart = chart_with(id);
+    std::string called = checked_text(name, "the name of a series");
+    points_ += count + std::size_t{1};
+    if (points_ > kMostPoints)
+        fail("it drew more than " + std::to_string(kMostPoints) + " points into charts.");
+    if (count > 0 && !points) fail("it handed over a null pointer as the points of a series.");
+    if (look < FETTLE_LINE || look > FETTLE_BODY)
+        fail("it drew a series in the look " + std::to_string(look) + ", which does not exist.");
+    if (fault_) return;
+    ChartSeries series{std::move(called), static_cast<Look>(look), {}};
+    for (std::uint32_t at = 0; at < count; ++at) {
+        const ChartPoint point{points[at].x, points[at].y};
+        if (!std::isfinite(point.x) || !std::isfinite(point.y))
+            return fail("a point of its chart " + chart->chart.id + " is not finite.");
+        series.points.push_back(point);
+    }
+    chart->series.push_back(std::move(series));
+}
+
+void AnswerSink::take_label(const char* id, const ChartPoint& at, const char* text) {
+    AnsweredChart* chart = chart_with(id);
+    std::string checked = checked_text(text, "a label of a chart");
+    if (++points_ > kMostPoints)
+        fail("it drew more than " + std::to_string(kMostPoints) + " points into charts.");
+    if (!std::isfinite(at.x) || !std::isfinite(at.y)) fail("a label of its chart is nowhere.");
+    if (!fault_) chart->labels.push_back({at, std::move(checked)});
+}
+
 void AnswerSink::take_working(const char* line) {
     std::string checked = checked_text(line, "a line of working");
     std::size_t lines = working_.size();
@@ -150,7 +204,7 @@ void AnswerSink::take_note(std::uint32_t level, const char* text) {
     std::string checked = checked_text(text, "a note");
     std::size_t notes = notes_.size();
     count_entry(notes, kMostLines, "notes");
-    if (level < FETTLE_INFO || level > FETTLE_STOP)
+    if (level < FETTLE_INFO || level > FETTLE_REACHED)
         fail("it wrote a note of the level " + std::to_string(level) + ", which does not exist.");
     if (!fault_) notes_.push_back({{"level", level}, {"text", std::move(checked)}});
 }
@@ -176,8 +230,12 @@ Result<nlohmann::json> AnswerSink::finish(std::int32_t returned) {
                        "it returned the unknown code " + std::to_string(returned) + "."};
     if (outputs_.empty() && tables_.empty())
         return Failure{FailureKind::plugin, "it said that it was done and gave no answer."};
+    nlohmann::json charts = nlohmann::json::object();
+    for (const AnsweredChart& chart : charts_)
+        charts[chart.chart.id] = drawn_json(chart);
     return nlohmann::json{{"outputs", std::move(outputs_)},
                           {"tables", std::move(tables_)},
+                          {"charts", std::move(charts)},
                           {"working", std::move(working_)},
                           {"notes", std::move(notes_)}};
 }

@@ -5,6 +5,7 @@
 #pragma once
 
 #include "base/result.h"
+#include "calc/answer.h"
 #include "calc/sheet.h"
 
 #include <fettle_plugin.h>
@@ -24,7 +25,8 @@ class AnswerSink {
 
     const fettle_sink& callbacks() const { return callbacks_; }
 
-    // The answer as {"outputs", "tables", "working", "notes"}. `returned`: what compute gave back.
+    // The answer as {"outputs", "tables", "charts", "working", "notes"}. `returned`: what compute
+    // gave back.
     // Fails with refused (the plugin said why; detail is the input to blame) or with plugin.
     Result<nlohmann::json> finish(std::int32_t returned);
 
@@ -36,6 +38,10 @@ class AnswerSink {
     void take_text(const char* id, const char* text);
     void take_row(const char* id, const fettle_cell* cells, std::uint32_t count);
     nlohmann::json cell_json(const Table& table, const Column& column, const fettle_cell& cell);
+    void take_series(const char* id, const char* name, std::uint32_t look,
+                     const fettle_point* points, std::uint32_t count);
+    void take_label(const char* id, const ChartPoint& at, const char* text);
+    AnsweredChart* chart_with(const char* id);
     void take_working(const char* line);
     void take_note(std::uint32_t level, const char* text);
     void take_refusal(const char* input_id, const char* sentence);
@@ -47,9 +53,11 @@ class AnswerSink {
     fettle_sink callbacks_;
     nlohmann::json outputs_ = nlohmann::json::object();
     nlohmann::json tables_ = nlohmann::json::object();
+    std::vector<AnsweredChart> charts_;
     nlohmann::json working_ = nlohmann::json::array();
     nlohmann::json notes_ = nlohmann::json::array();
     std::size_t rows_ = 0;
+    std::size_t points_ = 0;
     std::size_t text_bytes_ = 0;
     std::optional<Failure> refusal_;
     std::optional<std::string> fault_;

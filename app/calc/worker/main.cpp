@@ -2,9 +2,11 @@
 // base/process.h on its standard streams; see calc/plugin_process.h for what is asked and answered.
 #include "base/process.h"
 #include "calc/description_json.h"
+#include "calc/value_json.h"
 #include "calc/worker/answer_sink.h"
 #include "calc/worker/plugin_library.h"
 #include "calc/worker/sdk_values.h"
+#include "calc/worker/spread.h"
 
 #include <unistd.h>
 
@@ -32,12 +34,18 @@ Failure fault(std::string sentence) {
 }
 
 // The last net under foreign code: the contract forbids throwing, but a throw must not be the end.
-Result<json> computed(const PluginLibrary::Pair& found, const SdkValues& values) {
+Result<json> computed(const PluginLibrary::Pair& found, const std::vector<SiValue>& values) {
+    const SdkValues laid_out(*found.sheet, values);
     AnswerSink sink(*found.sheet);
     try {
         const auto returned =
-            found.declared->compute(values.pointers(), values.count(), &sink.callbacks());
-        return sink.finish(returned);
+            found.declared->compute(laid_out.pointers(), laid_out.count(), &sink.callbacks());
+        auto answer = sink.finish(returned);
+        if (answer)
+            (*answer)["spreads"] = found.sheet->smooth
+                                       ? spreads(found, values, answer->at("outputs"))
+                                       : json::object();
+        return answer;
     } catch (const std::bad_alloc&) {
         return fault("it asked for more memory than it is allowed.");
     } catch (const std::exception& thrown) {
@@ -62,7 +70,7 @@ class Worker {
         if (request.at("do") == "describe") return json{{"plugin", library_->plugin()}};
         const auto found = library_->find(request.at("sheet").get<std::string>());
         if (!found.sheet) return fault("it no longer has that sheet.");
-        return computed(found, SdkValues(*found.sheet, request.at("values")));
+        return computed(found, request.at("values").get<std::vector<SiValue>>());
     }
 
   private:

@@ -1,7 +1,5 @@
 #include "calc/worker/sdk_values.h"
 
-#include "calc/value_json.h"
-
 #include <stdexcept>
 
 namespace fettle::calc {
@@ -34,8 +32,7 @@ fettle_value laid_out(const Input& input, const SiValue& value) {
 
 } // namespace
 
-SdkValues::SdkValues(const Sheet& sheet, const nlohmann::json& values)
-    : owned_(values.get<std::vector<SiValue>>()) {
+SdkValues::SdkValues(const Sheet& sheet, std::vector<SiValue> values) : owned_(std::move(values)) {
     if (owned_.size() != sheet.inputs.size())
         throw std::length_error("the request has another number of inputs than the sheet");
     for (std::size_t at = 0; at < owned_.size(); ++at)

@@ -7,7 +7,6 @@
 #include "calc/typed_inputs.h"
 
 #include <fettle_plugin.h>
-#include <nlohmann/json.hpp>
 
 #include <vector>
 
@@ -15,9 +14,8 @@ namespace fettle::calc {
 
 class SdkValues {
   public:
-    // `values`: one for each input, see calc/value_json.h. Throws nlohmann::json::exception or
-    // std::length_error when the request does not fit the sheet.
-    SdkValues(const Sheet& sheet, const nlohmann::json& values);
+    // One value for each input. Throws std::length_error when they do not fit the sheet.
+    SdkValues(const Sheet& sheet, std::vector<SiValue> values);
     SdkValues(const SdkValues&) = delete;
     SdkValues& operator=(const SdkValues&) = delete;
 

@@ -107,7 +107,7 @@ void give_wrong_outputs(const fettle_sink* sink) {
     if (named("null_text")) sink->text(to, "remark", nullptr);
     if (named("null_id")) sink->number(to, nullptr, 1);
     if (named("long_text")) sink->text(to, "remark", std::string(10'000'000, 'x').c_str());
-    if (named("unknown_level")) sink->note(to, 4, "what level?");
+    if (named("unknown_level")) sink->note(to, 5, "what level?");
     if (named("wrong_row")) give_row(sink, 1, 3);
     if (named("infinite_cell")) give_row(sink, HUGE_VAL, 2);
     if (named("null_row")) sink->row(to, "sides", nullptr, 2);
@@ -169,7 +169,7 @@ void spoil_structs() {
     if (named("short_plugin")) plugin.struct_size = 16;
     if (named("tiny_plugin")) plugin.struct_size = 4;
     if (named("short_sheet")) square.struct_size = 16;
-    if (named("short_input")) length.struct_size -= 1;
+    if (named("short_input")) length.struct_size = offsetof(fettle_input, columns);
     if (named("short_column")) side.struct_size = 0;
     if (named("newer_version")) plugin.abi_version = 9;
     if (named("older_version")) plugin.abi_version = 0;
