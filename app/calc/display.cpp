@@ -216,6 +216,24 @@ std::vector<DisplayInput> display_inputs(const Answer& answer) {
     return shown_inputs;
 }
 
+std::vector<HandOver> hand_overs(const Answer& answer) {
+    std::vector<HandOver> all;
+    for (const auto& [output, si, text, spread] : answer.outputs) {
+        const auto dot = output.hands_to.rfind('.');
+        if (dot == std::string::npos || (!si && text.empty())) continue;
+        HandOver one{output.hands_to.substr(0, dot), output.hands_to.substr(dot + 1), text};
+        if (si) one.typed = short_quantity(*si, output.quantity, output.unit);
+        const auto before = std::ranges::find_if(all, [&](const HandOver& other) {
+            return other.sheet == one.sheet && other.input == one.input;
+        });
+        if (before == all.end())
+            all.push_back(std::move(one));
+        else
+            before->typed += "; " + one.typed;
+    }
+    return all;
+}
+
 std::vector<DisplayTable> display_tables(const Answer& answer) {
     std::vector<DisplayTable> tables;
     for (const auto& answered : answer.tables)

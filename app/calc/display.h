@@ -50,6 +50,15 @@ struct DisplayTable {
 };
 std::vector<DisplayTable> display_tables(const Answer& answer);
 
+// What an answer offers to another sheet: the input as it would be typed there. Several outputs for
+// one list are handed on together.
+struct HandOver {
+    std::string sheet; // "torque.tighten"
+    std::string input; // "thread"
+    std::string typed;
+};
+std::vector<HandOver> hand_overs(const Answer& answer);
+
 // The usual inch and metric units of a kind of quantity: "length" -> "in", "mm". Empty where the
 // two do not differ (angle, time, count ...).
 std::string_view inch_unit(std::string_view kind);

@@ -127,6 +127,15 @@ SheetRun try_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedI
     return run;
 }
 
+SheetRun try_again(Catalogue& catalogue, const Answer& kept) {
+    TypedInputs typed = typed_inputs(kept);
+    if (const auto found = catalogue.find_sheet(kept.sheet_id))
+        std::erase_if(typed, [&](const auto& input) {
+            return find_by_id(found->sheet->inputs, input.first) == nullptr;
+        });
+    return try_sheet(catalogue, kept.sheet_id, typed);
+}
+
 Result<Answer> run_sheet(Catalogue& catalogue, std::string_view sheet_id,
                          const TypedInputs& typed) {
     SheetRun run = try_sheet(catalogue, sheet_id, typed);

@@ -24,4 +24,8 @@ struct SheetRun {
 };
 SheetRun try_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedInputs& typed);
 
+// A kept answer worked once more with the plugin of today, from what was typed then. Inputs that
+// the sheet no longer has are left out; those it has gained take their preset.
+SheetRun try_again(Catalogue& catalogue, const Answer& kept);
+
 } // namespace fettle::calc

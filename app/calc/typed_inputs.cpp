@@ -181,6 +181,19 @@ Result<SiValue> read_input(const Input& input, const std::string& typed) {
     return value;
 }
 
+TypedInputs fresh_inputs(const Sheet& sheet) {
+    TypedInputs typed;
+    for (const Input& input : sheet.inputs) {
+        std::string& text = typed[input.id] = input.preset;
+        if (input.shape != Shape::table) continue;
+        std::vector<std::string> rows;
+        for (const std::string_view row : split(input.preset, ';'))
+            rows.emplace_back(trim(row));
+        text = join(rows, "\n");
+    }
+    return typed;
+}
+
 bool is_asked(const Sheet& sheet, const Input& input, const TypedInputs& typed) {
     if (input.when.input.empty()) return true;
     const Input* other = find_by_id(sheet.inputs, input.when.input);

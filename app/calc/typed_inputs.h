@@ -46,6 +46,9 @@ struct ReadInputs {
     std::string first_problem;   // the first in the order of the sheet, for a place with one line
 };
 
+// What a fresh form holds: the presets, rows of a table each on its line.
+TypedInputs fresh_inputs(const Sheet& sheet);
+
 // Whether this input is asked now. A condition on an input that is hidden itself does not hold.
 bool is_asked(const Sheet& sheet, const Input& input, const TypedInputs& typed);
 

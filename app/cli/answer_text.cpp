@@ -4,6 +4,9 @@
 #include "calc/display.h"
 #include "cli/print.h"
 
+#include <algorithm>
+#include <cctype>
+
 namespace fettle::cli {
 namespace {
 
@@ -46,10 +49,11 @@ std::string table_lines(const calc::Answer& answer) {
 std::string note_lines(const calc::Answer& answer) {
     std::string lines;
     for (const auto& note : answer.notes) {
-        const char* level = note.level == calc::NoteLevel::stop      ? "STOP: "
-                            : note.level == calc::NoteLevel::caution ? "CAUTION: "
-                                                                     : "Note: ";
-        lines += one_line(level + note.text) + '\n';
+        std::string level = calc::note_level_name(note.level);
+        std::ranges::transform(level, level.begin(),
+                               [](unsigned char c) { return std::toupper(c); });
+        if (note.level == calc::NoteLevel::info) level = "Note";
+        lines += one_line(level + ": " + note.text) + '\n';
     }
     return lines;
 }

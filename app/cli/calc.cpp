@@ -1,4 +1,5 @@
 #include "base/text.h"
+#include "calc/plot_svg.h"
 #include "calc/run_sheet.h"
 #include "cli/answer_text.h"
 #include "cli/typed.h"
@@ -7,13 +8,15 @@
 #include "desk/places.h"
 #include "desk/worked.h"
 
+#include <filesystem>
+#include <fstream>
 #include <ostream>
 
 namespace fettle::cli {
 namespace {
 
 struct CalcWish {
-    std::string sheet, entry, again;
+    std::string sheet, entry, again, charts;
     std::vector<std::string> values;
     std::string units = "si";
     bool list = false;
@@ -24,6 +27,8 @@ struct CalcWish {
             throw CLI::ValidationError("--again goes without SHEET, --entry and --list");
         if (again.empty() && !list && sheet.empty())
             throw CLI::ValidationError("SHEET, --list or --again is required");
+        if (!charts.empty() && (list || !again.empty()))
+            throw CLI::ValidationError("--charts goes with SHEET and its inputs");
         if (list && !(values.empty() && entry.empty()))
             throw CLI::ValidationError("--list goes with SHEET alone");
     }
@@ -40,13 +45,17 @@ void declare_calc(CLI::App& verb, CalcWish& wish) {
                     "Calculate a worked result again, by the number `log --list` shows, and show "
                     "both answers when they differ")
         ->option_text("ID");
+    verb.add_option("--charts", wish.charts,
+                    "Draw the charts of the answer into this folder, as SVG files")
+        ->option_text("DIR");
     verb.add_option("--units", wish.units, "Units of the numbers in JSON: si or inch")
         ->check(CLI::IsMember({"si", "inch"}))
         ->option_text("WORD");
     verb.footer(
         "Text output shows metric and inch side by side.\n"
         "JSON: {sheet, plugin_version, inputs {value, unit}, outputs {value, unit, text}, tables "
-        "{columns, rows},\nworking, notes [{level, text}], sources}, with --entry also entry and "
+        "{columns, rows},\ncharts {series, labels}, in SI, working, notes [{level, text}], "
+        "sources}, with --entry also entry and "
         "worked_result;\n--again: {worked_result, entry, agree, kept, fresh};\n--list: a list of "
         "{sheet, title, answers, caution, plugin, plugin_version, inputs, outputs}, inputs "
         "{name,\nlabel, accepts, preset, required}, outputs {name, label, unit}.");
@@ -112,6 +121,28 @@ Report answer_report(const calc::Answer& answer, const CalcWish& wish) {
     return {answer_text(answer), calc::command_line_json(answer, wish.in_units())};
 }
 
+// The charts as files, named in the report.
+Result<Report> drawn(Report report, const calc::Answer& answer, const CalcWish& wish) {
+    if (wish.charts.empty()) return report;
+    const std::filesystem::path folder = wish.charts;
+    std::error_code trouble;
+    std::filesystem::create_directories(folder, trouble);
+    report.json["drawn"] = Json::array();
+    for (const auto& chart : answer.charts) {
+        const auto path = folder / (answer.sheet_id + "." + chart.chart.id + ".svg");
+        std::ofstream file(path);
+        file << calc::chart_svg(chart);
+        if (!file.flush())
+            return Failure{FailureKind::io,
+                           "The chart cannot be written to " + fettle::quoted(path.string()) +
+                               ": --charts takes a folder that can be written to."};
+        report.text += "drawn: " + path.string() + '\n';
+        report.json["drawn"].push_back(path.string());
+    }
+    if (answer.charts.empty()) report.text += "this answer has no charts\n";
+    return report;
+}
+
 Result<Report> kept_on_entry(const Call& call, const CalcWish& wish,
                              const calc::TypedInputs& typed) {
     auto entry = parse_id<EntryId>("entry", wish.entry);
@@ -124,7 +155,9 @@ Result<Report> kept_on_entry(const Call& call, const CalcWish& wish,
     auto written = entry_by_id(*notebook, *entry);
     if (!written) return written.failure();
     const auto kept = written->results.back().id.value;
-    Report report = answer_report(*answer, wish);
+    auto shown = drawn(answer_report(*answer, wish), *answer, wish);
+    if (!shown) return shown.failure();
+    Report report = std::move(*shown);
     report.text += "worked result " + std::to_string(kept) + " on entry " + wish.entry + '\n';
     report.json["entry"] = entry->value;
     report.json["worked_result"] = kept;
@@ -162,7 +195,7 @@ Result<Report> calculate(const Call& call, const CalcWish& wish) {
     auto sheets = installed();
     auto answer = calc::run_sheet(sheets, wish.sheet, *typed);
     if (!answer) return answer.failure();
-    return answer_report(*answer, wish);
+    return drawn(answer_report(*answer, wish), *answer, wish);
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "desk/worked.h"
 
 #include "calc/run_sheet.h"
+#include "desk/carrying.h"
 
 #include <nlohmann/json.hpp>
 
@@ -25,8 +26,15 @@ Result<calc::Answer> answer_of(const WorkedResult& record) {
 Result<calc::Answer> work_on_entry(Notebook& notebook, calc::Catalogue& sheets, EntryId entry,
                                    std::string_view sheet, const calc::TypedInputs& typed) {
     // Not calculated in vain, and the sentence comes first: is the entry there?
-    if (auto there = entry_by_id(notebook, entry); !there) return there.failure();
-    auto answer = calc::run_sheet(sheets, sheet, typed);
+    const auto there = entry_by_id(notebook, entry);
+    if (!there) return there.failure();
+    const auto found = sheets.find_sheet(sheet);
+    if (!found) return found.failure();
+    const auto begun = begun_inputs(notebook, *found->sheet, {there->day, there->tasks});
+    if (!begun) return begun.failure();
+    calc::TypedInputs all = typed;
+    all.insert(begun->begin(), begun->end()); // what was typed goes before
+    auto answer = calc::run_sheet(sheets, sheet, all);
     if (!answer) return answer;
     if (auto kept = add_result(notebook, entry, to_record(*answer)); !kept) return kept.failure();
     return answer;
@@ -35,10 +43,10 @@ Result<calc::Answer> work_on_entry(Notebook& notebook, calc::Catalogue& sheets, 
 Result<RunAgain> run_again(calc::Catalogue& sheets, const WorkedResult& record) {
     auto kept = answer_of(record);
     if (!kept) return kept.failure();
-    auto fresh = calc::run_sheet(sheets, kept->sheet_id, calc::typed_inputs(*kept));
-    if (!fresh) return fresh.failure();
-    const bool same = calc::agree(*kept, *fresh);
-    return RunAgain{std::move(*kept), std::move(*fresh), same};
+    calc::SheetRun run = calc::try_again(sheets, *kept);
+    if (run.failure) return *run.failure;
+    const bool same = calc::agree(*kept, *run.answer);
+    return RunAgain{std::move(*kept), std::move(*run.answer), same};
 }
 
 } // namespace fettle::desk

@@ -11,7 +11,8 @@ namespace fettle::desk {
 WorkedResult to_record(const calc::Answer& answer);
 Result<calc::Answer> answer_of(const WorkedResult& record);
 
-// Calculates and keeps the result on an entry that exists.
+// Calculates and keeps the result on an entry that exists. Inputs that are not named hold what a
+// sheet begun on that entry would (desk/carrying.h).
 Result<calc::Answer> work_on_entry(Notebook& notebook, calc::Catalogue& sheets, EntryId entry,
                                    std::string_view sheet, const calc::TypedInputs& typed);
 

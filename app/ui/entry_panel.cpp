@@ -2,6 +2,7 @@
 
 #include "base/quantity.h"
 #include "base/text.h"
+#include "desk/carrying.h"
 #include "desk/drafting.h"
 #include "ui/acts.h"
 #include "ui/day_words.h"
@@ -143,11 +144,21 @@ bool photos(Page& page, Context& context, const std::vector<Photo>& named) {
     return take_out(context.draft.photos, gone);
 }
 
+// The sheet that takes on what another has found, put in below it.
+bool take_on(Context& context, const calc::HandOver& handed) {
+    const auto found = context.sheets.find_sheet(handed.sheet);
+    if (!found) return false;
+    put_in_sheet(context, *found->sheet);
+    context.draft.sheets.back().inputs[handed.input] = handed.typed;
+    return true;
+}
+
 bool sheets(Page& page, Context& context, SideWork& work, EntryPanelState& state) {
     auto& all = context.draft.sheets;
     state.forms.resize(all.size());
     std::ptrdiff_t gone = -1;
     bool edited = false;
+    std::optional<calc::HandOver> taken_on;
     for (std::size_t i = 0; i < all.size(); ++i) {
         const std::string key = "entry.sheet." + std::to_string(i);
         gap(page);
@@ -166,9 +177,37 @@ bool sheets(Page& page, Context& context, SideWork& work, EntryPanelState& state
         edited |= sheet_form(page, key, *found->sheet, all[i].inputs, state.forms[i],
                              {context.sheets, work});
         ImGui::PopID();
+        if (auto handed = std::exchange(state.forms[i].handed, std::nullopt)) taken_on = handed;
     }
+    if (taken_on && take_on(context, *taken_on)) state.show_last_sheet = true;
     if (gone >= 0) state.forms.erase(state.forms.begin() + gone);
     return take_out(all, gone) || edited;
+}
+
+template <class Id>
+void add_once(std::vector<Id>& ids, Id id) {
+    if (std::ranges::find(ids, id) == ids.end()) ids.push_back(id);
+}
+
+// What a sheet of the draft is begun with.
+calc::TypedInputs begun(Context& context, const calc::Sheet& sheet) {
+    const auto day = parse_day(context.draft.day);
+    auto inputs = desk::begun_inputs(
+        context.book, sheet, {day ? *day : today(), context.draft.tasks, context.draft.editing});
+    if (!context.went_well(inputs)) return calc::fresh_inputs(sheet);
+    return std::move(*inputs);
+}
+
+// Sheets of the draft that nobody has touched go on from the task that has come into it.
+void add_task(Context& context, TaskId task) {
+    std::vector<DraftSheet*> untouched;
+    for (DraftSheet& kept : context.draft.sheets) {
+        const auto found = context.sheets.find_sheet(kept.sheet);
+        if (found && kept.inputs == begun(context, *found->sheet)) untouched.push_back(&kept);
+    }
+    add_once(context.draft.tasks, task);
+    for (DraftSheet* kept : untouched)
+        kept->inputs = begun(context, *context.sheets.find_sheet(kept->sheet)->sheet);
 }
 
 // What can be put in: worked sheets, parts and open tasks. Ids of the three would collide.
@@ -201,17 +240,12 @@ Result<std::vector<Candidate>> what_can_be_put_in(const Context& context) {
     return all;
 }
 
-template <class Id>
-void add_once(std::vector<Id>& ids, Id id) {
-    if (std::ranges::find(ids, id) == ids.end()) ids.push_back(id);
-}
-
 // True when it was a worked sheet.
 bool take_in(Context& context, const Candidate& candidate) {
     const std::int64_t id = candidate.id / kKinds;
     const auto kind = static_cast<Kind>(candidate.id % kKinds);
     if (kind == Kind::part) add_once(context.draft.parts, PartId{id});
-    if (kind == Kind::task) add_once(context.draft.tasks, TaskId{id});
+    if (kind == Kind::task) add_task(context, TaskId{id});
     if (kind != Kind::sheet) return false;
     const auto found = context.sheets.find_sheet(candidate.tag);
     if (found) put_in_sheet(context, *found->sheet);
@@ -301,7 +335,7 @@ std::string entry_title(const EntryDraft& draft) {
 }
 
 void put_in_sheet(Context& context, const calc::Sheet& sheet) {
-    context.draft.sheets.push_back({sheet.id, fresh_inputs(sheet)});
+    context.draft.sheets.push_back({sheet.id, begun(context, sheet)});
     context.draft_edited = true;
 }
 

@@ -15,6 +15,7 @@ namespace fettle::ui {
 namespace {
 
 constexpr float kSideBySide = 820, kFieldsWide = 416, kBetween = 40;
+constexpr Chord kHandOn{.key = 'U', .ctrl = true};
 constexpr float kUnitWidth = 44;
 constexpr double kPatience = 0.15; // seconds before an older answer is faded
 constexpr std::size_t kLettersALine = 34;
@@ -209,6 +210,7 @@ bool fields(Page& page, const std::string& key, const calc::Sheet& sheet, calc::
     for (std::size_t i = 0; i < sheet.inputs.size(); ++i) {
         const Input& input = sheet.inputs[i];
         std::string& text = typed.try_emplace(input.id, input.preset).first->second;
+        if (!calc::is_asked(sheet, input, typed)) continue;
         const std::string field_key = key + "." + input.id;
         const std::string_view understood =
             i < form.understood.size() ? std::string_view(form.understood[i]) : std::string_view();
@@ -225,7 +227,22 @@ bool fields(Page& page, const std::string& key, const calc::Sheet& sheet, calc::
     return edited;
 }
 
-void results(Page& page, const std::string& key, SheetForm& form) {
+// What another sheet can go on with, each one press away.
+void hands(Page& page, const std::string& key, SheetForm& form, const SheetBench& bench) {
+    bool first = bench.hand_key;
+    for (const calc::HandOver& hand : form.answer->hands) {
+        const auto taker = bench.sheets.find_sheet(hand.sheet);
+        if (!taker) continue;
+        const ButtonLook look{.key_hint = first ? words_of(kHandOn) : std::string()};
+        if (button(page, key + ".hand." + hand.sheet + "." + hand.input,
+                   hand.typed + "  into " + taker->sheet->title, look) ||
+            (first && pressed(kHandOn, true)))
+            form.handed = hand;
+        first = false;
+    }
+}
+
+void results(Page& page, const std::string& key, SheetForm& form, const SheetBench& bench) {
     const bool late = form.coming->awaited() && ImGui::GetTime() - form.asked_at > kPatience;
     const bool old = form.answer_is_old && (late || !form.coming->awaited());
     if (!form.trouble.empty()) notice(page, key + ".trouble", Tell::stop, form.trouble);
@@ -238,24 +255,12 @@ void results(Page& page, const std::string& key, SheetForm& form) {
         fine_print(page, said);
         note(page, key + ".old", said);
     }
-    if (form.answer)
-        sheet_results(page, key + ".result", *form.answer, form.working_open, {.faded = old});
+    if (!form.answer) return;
+    sheet_results(page, key + ".result", *form.answer, form.working_open, {.faded = old});
+    if (!old) hands(page, key, form, bench);
 }
 
 } // namespace
-
-calc::TypedInputs fresh_inputs(const calc::Sheet& sheet) {
-    calc::TypedInputs typed;
-    for (const Input& input : sheet.inputs) {
-        std::string& text = typed[input.id] = input.preset;
-        if (input.shape != Shape::table) continue;
-        std::vector<std::string> rows;
-        for (const std::string_view row : split(input.preset, ';'))
-            rows.emplace_back(trim(row));
-        text = join(rows, "\n");
-    }
-    return typed;
-}
 
 bool sheet_form(Page& page, std::string_view key_given, const calc::Sheet& sheet,
                 calc::TypedInputs& typed, SheetForm& form, const SheetBench& bench) {
@@ -266,7 +271,7 @@ bool sheet_form(Page& page, std::string_view key_given, const calc::Sheet& sheet
     if (!side_by_side) {
         const bool edited = fields(page, key, sheet, typed, form);
         gap(page);
-        results(page, key, form);
+        results(page, key, form, bench);
         return edited;
     }
     // Two columns that grow with what stands in them.
@@ -279,7 +284,7 @@ bool sheet_form(Page& page, std::string_view key_given, const calc::Sheet& sheet
     ImGui::TableNextColumn();
     edited = fields(page, key, sheet, typed, form);
     ImGui::TableSetColumnIndex(2);
-    results(page, key, form);
+    results(page, key, form, bench);
     ImGui::EndTable();
     return edited;
 }

@@ -28,15 +28,14 @@ struct SheetForm {
     std::shared_ptr<Coming<calc::SheetRun>> coming = std::make_shared<Coming<calc::SheetRun>>();
     double asked_at = 0; // seconds of the window's clock
     bool working_open = false;
-    bool explains = false; // each field says what it is for
+    bool explains = false;                // each field says what it is for
+    std::optional<calc::HandOver> handed; // pressed: to be taken by whoever draws the form
 };
-
-// What a fresh form holds: the presets, rows of a table each on its line.
-calc::TypedInputs fresh_inputs(const calc::Sheet& sheet);
 
 struct SheetBench {
     calc::Catalogue& sheets;
     SideWork& work;
+    bool hand_key = false; // a key hands on what the answer offers first
 };
 
 // True when something was typed. Fields have the keys `key.INPUT`, results `key.result.OUTPUT`.

@@ -1,6 +1,7 @@
 #include "ui/sheet_results.h"
 
 #include "ui/acts.h"
+#include "ui/chart_view.h"
 #include "ui/readings.h"
 #include "ui/typeset.h"
 
@@ -17,6 +18,8 @@ Tell tell_of(calc::NoteLevel level) {
         return Tell::stop;
     case calc::NoteLevel::caution:
         return Tell::caution;
+    case calc::NoteLevel::reached:
+        return Tell::ready;
     case calc::NoteLevel::info:
         break;
     }
@@ -35,13 +38,18 @@ void typed_lines(Page& page, const std::string& key, const ShownAnswer& shown) {
     gap(page);
 }
 
+// What decides whether the figures may be used at all stands before them.
+bool decides(calc::NoteLevel level) {
+    return level == calc::NoteLevel::stop || level == calc::NoteLevel::reached;
+}
+
 // Warnings are never folded away; what only informs is, in the Log.
-void notes(Page& page, const std::string& key, const std::vector<calc::Note>& all, bool folded) {
+void notes(Page& page, const std::string& key, const std::vector<calc::Note>& all,
+           bool (*wanted)(calc::NoteLevel)) {
     int number = 0;
     for (const calc::Note& said : all) {
         const std::string note_key = key + ".note." + std::to_string(number++);
-        if (folded && said.level == calc::NoteLevel::info) continue;
-        notice(page, note_key, tell_of(said.level), said.text);
+        if (wanted(said.level)) notice(page, note_key, tell_of(said.level), said.text);
     }
 }
 
@@ -79,6 +87,7 @@ ShownAnswer shown_answer(calc::Answer answer) {
     shown.inputs = calc::display_inputs(answer);
     shown.rows = calc::display_rows(answer);
     shown.tables = calc::display_tables(answer);
+    shown.hands = calc::hand_overs(answer);
     shown.answer = std::move(answer);
     return shown;
 }
@@ -88,6 +97,7 @@ void sheet_results(Page& page, std::string_view key_given, const ShownAnswer& sh
     const std::string key(key_given);
     ImGui::PushStyleVar(ImGuiStyleVar_Alpha, look.faded ? 0.45F : 1.0F);
     if (look.kept) typed_lines(page, key, shown);
+    notes(page, key, shown.answer.notes, decides);
     std::vector<FigureLine> lines;
     for (const calc::DisplayRow& row : shown.rows)
         lines.push_back({row.id, row.label, row.metric, row.inch});
@@ -95,8 +105,13 @@ void sheet_results(Page& page, std::string_view key_given, const ShownAnswer& sh
     for (const calc::DisplayTable& table : shown.tables)
         cell_table(page, key + "." + table.id,
                    {table.label, table.headings, table.rows, table.inch_headings, table.inch_rows});
+    for (const calc::AnsweredChart& chart : shown.answer.charts)
+        chart_view(page, key + ".chart." + chart.chart.id, chart);
     const bool folded = look.kept && !working_open;
-    notes(page, key, shown.answer.notes, folded);
+    notes(
+        page, key, shown.answer.notes,
+        folded ? +[](calc::NoteLevel level) { return level == calc::NoteLevel::caution; }
+               : +[](calc::NoteLevel level) { return !decides(level); });
     working(page, key, shown, working_open);
     const std::string sources = folded ? std::string() : sources_of(shown);
     if (!sources.empty()) fine_print(page, "after " + sources);

@@ -14,6 +14,7 @@ namespace fettle::ui {
 // An answer with its texts made once, since making them each frame would be felt in a long Log.
 struct ShownAnswer {
     calc::Answer answer;
+    std::vector<calc::HandOver> hands; // what other sheets can take on
     std::vector<calc::DisplayInput> inputs;
     std::vector<calc::DisplayRow> rows;
     std::vector<calc::DisplayTable> tables;

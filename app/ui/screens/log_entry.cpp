@@ -67,9 +67,8 @@ void ask_again(const ShownAnswer& kept, ResultState& state, const EntryTools& to
     state.fresh.reset();
     state.said.clear();
     tools.work.ask<calc::SheetRun>(state.again,
-                                   [&sheets = tools.context.sheets, sheet = kept.answer.sheet_id,
-                                    typed = calc::typed_inputs(kept.answer)] {
-                                       return calc::try_sheet(sheets, sheet, typed);
+                                   [&sheets = tools.context.sheets, answer = kept.answer] {
+                                       return calc::try_again(sheets, answer);
                                    });
 }
 

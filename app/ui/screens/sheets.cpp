@@ -1,6 +1,8 @@
 #include "ui/screens/sheets.h"
 
+#include "desk/carrying.h"
 #include "ui/acts.h"
+#include "ui/entry_panel.h"
 #include "ui/input_queue.h"
 #include "ui/keyboard_frame.h"
 #include "ui/readings.h"
@@ -69,9 +71,26 @@ void draw_list(Page& page, Context& context, SheetsState& state) {
     refused(page, context.sheets);
 }
 
+// Begun on no entry: presets and the weather of today.
+calc::TypedInputs begun(const Context& context, const calc::Sheet& sheet) {
+    auto inputs = desk::begun_inputs(context.book, sheet, {today()});
+    return inputs ? std::move(*inputs) : calc::fresh_inputs(sheet);
+}
+
+// As it was typed; untouched, it is begun anew for the entry's own tasks and day.
 void put_into_entry(Context& context, const calc::Sheet& sheet, const SheetsState::Typed& typed) {
+    if (typed.inputs == begun(context, sheet)) return put_in_sheet(context, sheet);
     context.draft.sheets.push_back({sheet.id, typed.inputs});
     context.draft_edited = true;
+}
+
+void open_with(Context& context, const calc::HandOver& handed, SheetsState& state) {
+    const auto found = context.sheets.find_sheet(handed.sheet);
+    if (!found) return;
+    auto [typed, fresh] = state.typed.try_emplace(handed.sheet);
+    if (fresh) typed->second.inputs = begun(context, *found->sheet);
+    typed->second.inputs[handed.input] = handed.typed;
+    state.open = handed.sheet;
 }
 
 void draw_open(Page& page, Context& context, const calc::Sheet& sheet, SideWork& work,
@@ -80,7 +99,7 @@ void draw_open(Page& page, Context& context, const calc::Sheet& sheet, SideWork&
     take_keyboard(state);
     auto [typed, fresh] = state.typed.try_emplace(sheet.id);
     if (fresh) {
-        typed->second.inputs = fresh_inputs(sheet);
+        typed->second.inputs = begun(context, sheet);
         typed->second.form.explains = true;
     }
     heading(page, sheet.title);
@@ -93,8 +112,10 @@ void draw_open(Page& page, Context& context, const calc::Sheet& sheet, SideWork&
     gap(page, Measure::kGap);
     rule(page);
     gap(page);
-    sheet_form(page, "sheets." + sheet.id, sheet, typed->second.inputs, typed->second.form,
-               {context.sheets, work});
+    SheetForm& form = typed->second.form;
+    sheet_form(page, "sheets." + sheet.id, sheet, typed->second.inputs, form,
+               {context.sheets, work, true});
+    if (auto handed = std::exchange(form.handed, std::nullopt)) open_with(context, *handed, state);
 }
 
 } // namespace
