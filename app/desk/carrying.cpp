@@ -7,6 +7,8 @@
 #include "desk/worked.h"
 #include "notebook/weather.h"
 
+#include <algorithm>
+
 namespace fettle::desk {
 namespace {
 
@@ -44,14 +46,14 @@ void go_on_from(const calc::Answer& last, const calc::Sheet& sheet, calc::TypedI
 void take_weather(const Weather& weather, const calc::Sheet& sheet, calc::TypedInputs& typed) {
     for (const calc::Input& input : sheet.inputs) {
         if (input.day == "air_temperature" && weather.temperature_c)
-            typed[input.id] = format_number(*weather.temperature_c, 3) + " °C";
+            if (const auto si = from_unit(*weather.temperature_c, "temperature", "°C"))
+                typed[input.id] = calc::short_quantity(*si, "temperature", "°C");
         if (input.day == "humidity" && weather.humidity)
-            typed[input.id] = format_number(*weather.humidity * 100, 3) + " %";
+            typed[input.id] = calc::short_quantity(*weather.humidity, "ratio", "%");
     }
 }
 
-} // namespace
-
+// The newest kept result of a sheet on these tasks; nothing when there is none.
 Result<std::optional<calc::Answer>> last_result(const Notebook& notebook, std::string_view sheet,
                                                 const SheetPlace& place) {
     std::optional<calc::Answer> last;
@@ -71,6 +73,27 @@ Result<std::optional<calc::Answer>> last_result(const Notebook& notebook, std::s
         }
     }
     return last;
+}
+
+} // namespace
+
+Result<std::vector<LatestResult>> latest_results(const Notebook& notebook, TaskId task) {
+    const auto entries = list_entries(notebook, {.task = task}); // the newest first
+    if (!entries) return entries.failure();
+    std::vector<LatestResult> all;
+    for (const Entry& entry : *entries)
+        for (auto result = entry.results.rbegin(); result != entry.results.rend(); ++result) {
+            const auto known = std::ranges::find_if(
+                all, [&](const LatestResult& one) { return one.answer.sheet_id == result->sheet; });
+            if (known != all.end()) {
+                ++known->kept;
+                continue;
+            }
+            auto answer = answer_of(*result);
+            if (!answer) return answer.failure();
+            all.push_back({entry.day, 1, std::move(*answer)});
+        }
+    return all;
 }
 
 Result<calc::TypedInputs> begun_inputs(const Notebook& notebook, const calc::Sheet& sheet,

@@ -20,8 +20,12 @@ struct SheetPlace { // where a sheet is begun
 Result<calc::TypedInputs> begun_inputs(const Notebook& notebook, const calc::Sheet& sheet,
                                        const SheetPlace& place);
 
-// The newest kept result of a sheet on these tasks; nothing when there is none.
-Result<std::optional<calc::Answer>> last_result(const Notebook& notebook, std::string_view sheet,
-                                                const SheetPlace& place);
+// Of each sheet that has results on a task, the newest, and how many there are; newest first.
+struct LatestResult {
+    Day day{};
+    int kept = 0;
+    calc::Answer answer;
+};
+Result<std::vector<LatestResult>> latest_results(const Notebook& notebook, TaskId task);
 
 } // namespace fettle::desk

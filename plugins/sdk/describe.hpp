@@ -87,10 +87,24 @@ struct Field {
 };
 
 constexpr fettle_input input(std::uint32_t shape, const Field& field) {
-    return {sizeof(fettle_input),     shape,      field.id,     field.label, field.help,
-            field.quantity,           field.unit, field.preset, field.least, field.greatest,
-            field.required ? 1u : 0u, 0u,         nullptr,      0u,          nullptr,
-            field.when,               field.continues, field.day};
+    return {sizeof(fettle_input),
+            shape,
+            field.id,
+            field.label,
+            field.help,
+            field.quantity,
+            field.unit,
+            field.preset,
+            field.least,
+            field.greatest,
+            field.required ? 1u : 0u,
+            0u,
+            nullptr,
+            0u,
+            nullptr,
+            field.when,
+            field.continues,
+            field.day};
 }
 
 template <std::size_t N>
@@ -135,14 +149,14 @@ struct Said { // an output in words
 };
 
 constexpr fettle_output text_output(const Said& said) {
-    return {sizeof(fettle_output), FETTLE_TEXT, said.id, said.label,  "",
-            "",                    "",          0u,      said.source, said.hands_to};
+    return {sizeof(fettle_output), FETTLE_TEXT,  said.id, said.label, "", "", "", 0u,
+            said.source,           said.hands_to};
 }
 
 constexpr fettle_column column(const char* id, const char* label, const char* quantity,
                                const char* unit, bool required, std::uint32_t digits) {
-    return {sizeof(fettle_column), FETTLE_NUMBER, id, label, quantity, unit,
-            required ? 1u : 0u,    digits,        0u,       nullptr};
+    return {sizeof(fettle_column), FETTLE_NUMBER, id, label,  quantity, unit,
+            required ? 1u : 0u,    digits,        0u, nullptr};
 }
 
 constexpr fettle_column text_column(const char* id, const char* label) {
@@ -188,12 +202,11 @@ using Compute = std::int32_t(const fettle_value* const*, std::uint32_t, const fe
 
 // Lists come from pointers(); those a sheet does not have are left at std::array<..., 0>{}.
 template <std::size_t I, std::size_t O, std::size_t T, std::size_t S, std::size_t C = 0>
-constexpr fettle_sheet sheet(const SheetWords& words,
-                             const std::array<const fettle_input*, I>& inputs,
-                             const std::array<const fettle_output*, O>& outputs,
-                             const std::array<const fettle_table*, T>& tables,
-                             const std::array<const char*, S>& sources, Compute* compute,
-                             const std::array<const fettle_chart*, C>& charts = {}) {
+constexpr fettle_sheet
+sheet(const SheetWords& words, const std::array<const fettle_input*, I>& inputs,
+      const std::array<const fettle_output*, O>& outputs,
+      const std::array<const fettle_table*, T>& tables, const std::array<const char*, S>& sources,
+      Compute* compute, const std::array<const fettle_chart*, C>& charts = {}) {
     return {sizeof(fettle_sheet),
             words.revision,
             words.id,
@@ -244,14 +257,15 @@ inline void give_row(const fettle_sink* sink, const char* table,
 
 inline void give_series(const fettle_sink* sink, const char* chart, const std::string& name,
                         std::uint32_t look, const std::vector<fettle_point>& points) {
-    if (!FETTLE_HOLDS(fettle_sink, sink, series)) return; // a host of the first edition draws none
+    // A host of the first edition draws none.
+    if (!FETTLE_HOLDS(fettle_sink, sink, series) || sink->series == nullptr) return;
     sink->series(sink->context, chart, name.c_str(), look, points.data(),
                  static_cast<std::uint32_t>(points.size()));
 }
 
 inline void give_label(const fettle_sink* sink, const char* chart, fettle_point at,
                        const std::string& text) {
-    if (!FETTLE_HOLDS(fettle_sink, sink, label)) return;
+    if (!FETTLE_HOLDS(fettle_sink, sink, label) || sink->label == nullptr) return;
     sink->label(sink->context, chart, at.x, at.y, text.c_str());
 }
 

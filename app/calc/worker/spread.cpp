@@ -51,7 +51,8 @@ json spreads(const PluginLibrary::Pair& found, const std::vector<SiValue>& value
         if (!other) continue;
         std::vector<SiValue> all = values;
         all[at] = std::move(*other);
-        for (const auto& [id, number] : outputs_of(found, std::move(all)).items()) {
+        const json beside = outputs_of(found, std::move(all));
+        for (const auto& [id, number] : beside.items()) {
             const auto before = outputs.find(id);
             if (before == outputs.end() || !before->is_number() || !number.is_number()) continue;
             const double change = number.get<double>() - before->get<double>();

@@ -195,6 +195,7 @@ FormEnd draw_task_form(Page& page, Context& context, TaskForm& form) {
                                {.weight = Weight::next, .key_hint = words_of(kKeep)});
     ImGui::SameLine(0, page.px(Measure::kGap));
     const bool left = button(page, "task.leave", "leave", {.key_hint = "Esc"});
+    draw_task_worked(page, context, form.task, form.worked);
     if ((wanted || pressed(kKeep, true)) && keep(context, form)) return FormEnd::kept;
     return left || escaped ? FormEnd::left : FormEnd::goes_on;
 }

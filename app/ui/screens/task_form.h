@@ -6,6 +6,7 @@
 #include "ui/context.h"
 #include "ui/find_as_you_type.h"
 #include "ui/page.h"
+#include "ui/screens/task_worked.h"
 #include "ui/snapshot.h"
 
 #include <string>
@@ -33,6 +34,7 @@ struct TaskForm {
     std::string title_error, needs_error, hours_error, temperature_error;
     bool take_focus = true;
     Snapshot<std::vector<Candidate>> tasks, places;
+    TaskWorked worked;
 };
 
 TaskForm form_of(const Notebook& book, const Task& task);
