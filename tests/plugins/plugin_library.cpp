@@ -1,5 +1,7 @@
 #include "plugins/plugin_library.h"
 
+#include <doctest/doctest.h>
+
 #include <cmath>
 #include <sstream>
 
@@ -14,12 +16,18 @@ fettle_sink sink_into(SheetAnswer& answer) {
     return {sizeof(fettle_sink),
             &answer,
             [](void* context, const char* id, double si) { answer_of(context).numbers[id] = si; },
-            [](void*, const char*, const char*) {},
+            [](void* context, const char* id, const char* text) {
+                answer_of(context).texts[id] = text;
+            },
             [](void* context, const char* table, const fettle_cell* cells, std::uint32_t count) {
                 std::vector<double> row;
-                for (std::uint32_t i = 0; i < count; ++i)
+                std::vector<std::string> words;
+                for (std::uint32_t i = 0; i < count; ++i) {
                     row.push_back(cells[i].number);
+                    words.emplace_back(cells[i].text != nullptr ? cells[i].text : "");
+                }
                 answer_of(context).tables[table].push_back(row);
+                answer_of(context).words[table].push_back(words);
             },
             [](void* context, const char* line) { answer_of(context).working.push_back(line); },
             [](void* context, std::uint32_t level, const char* text) {
@@ -28,6 +36,13 @@ fettle_sink sink_into(SheetAnswer& answer) {
             [](void* context, const char* field, const char* sentence) {
                 answer_of(context).refused_field = field;
                 answer_of(context).refusal = sentence;
+            },
+            [](void* context, const char* chart, const char* name, std::uint32_t look,
+               const fettle_point* points, std::uint32_t count) {
+                answer_of(context).series[chart].push_back({name, look, {points, points + count}});
+            },
+            [](void* context, const char* chart, double x, double y, const char* text) {
+                answer_of(context).labels[chart].push_back({{x, y}, text});
             }};
 }
 
@@ -73,6 +88,16 @@ Typed preset_table(const fettle_input& input) {
 }
 
 } // namespace
+
+const fettle_sheet& sheet_named(const PluginLibrary& library, const std::string& id) {
+    const fettle_plugin* plugin = library.describe();
+    REQUIRE(plugin != nullptr);
+    for (std::uint32_t i = 0; i < plugin->sheet_count; ++i) {
+        if (plugin->sheets[i]->id == id) return *plugin->sheets[i];
+    }
+    FAIL("no sheet ", id);
+    return *plugin->sheets[0];
+}
 
 SheetAnswer run(const fettle_sheet& sheet, const TypedById& typed) {
     std::vector<fettle_value> values;

@@ -14,10 +14,25 @@
 
 namespace fettle::test {
 
+struct DrawnSeries {
+    std::string name;
+    std::uint32_t look;
+    std::vector<fettle_point> points;
+};
+
+struct DrawnLabel {
+    fettle_point at;
+    std::string text;
+};
+
 struct SheetAnswer {
     std::int32_t code = FETTLE_REFUSED;
     std::map<std::string, double> numbers;
+    std::map<std::string, std::string> texts;
     std::map<std::string, std::vector<std::vector<double>>> tables;
+    std::map<std::string, std::vector<std::vector<std::string>>> words; // text cells; "" for others
+    std::map<std::string, std::vector<DrawnSeries>> series;             // by chart
+    std::map<std::string, std::vector<DrawnLabel>> labels;
     std::vector<std::string> working;
     std::vector<std::pair<std::uint32_t, std::string>> notes;
     std::string refused_field;
@@ -26,6 +41,18 @@ struct SheetAnswer {
     bool has_note(std::uint32_t level) const {
         for (const auto& note : notes) {
             if (note.first == level) return true;
+        }
+        return false;
+    }
+    bool has_note(std::uint32_t level, const std::string& words_in_it) const {
+        for (const auto& [of, text] : notes) {
+            if (of == level && text.find(words_in_it) != std::string::npos) return true;
+        }
+        return false;
+    }
+    bool has_working(const std::string& words_in_it) const {
+        for (const std::string& line : working) {
+            if (line.find(words_in_it) != std::string::npos) return true;
         }
         return false;
     }
@@ -66,6 +93,9 @@ class PluginLibrary {
   private:
     std::unique_ptr<void, void (*)(void*)> handle_;
 };
+
+// The sheet of this id; fails the test when the plugin does not have it.
+const fettle_sheet& sheet_named(const PluginLibrary& library, const std::string& id);
 
 SheetAnswer run(const fettle_sheet& sheet, const TypedById& typed);
 
