@@ -1,5 +1,5 @@
-// What a bolt bears on and slides on when nothing was measured: the usual head and clearance hole
-// of a size, and friction by the state of the surface.
+// Heads and what they bear on when nothing was measured: bearing diameter, hole and height of the
+// usual head of a size. SI units.
 #pragma once
 
 #include "torque/grades.h"
@@ -7,31 +7,24 @@
 #include "torque/tightening.h"
 
 #include <array>
-#include <optional>
 #include <string_view>
 
 namespace fettle::torque {
 
-struct UsualSeat {
+enum class Head { hexagon, socket };
+
+inline constexpr std::array<const char*, 2> kHeadNames = {"hexagon", "socket cap"};
+
+struct UsualHead {
     Seat seat;
-    const char* source; // where head and hole come from, for the working
+    double across;      // m, outside: across flats, or the diameter of a socket head
+    double height;      // m
+    const char* source; // where the sizes come from, for the working
 };
 
-// Hexagon heads by the standard of the thread's form; socket heads for ASTM A574.
-UsualSeat usual_seat(const Thread& thread, const Grade& grade);
+// Socket heads belong to ASTM A574 and are made in ISO 12.9; everything else is a hexagon.
+Head usual_head_kind(const Grade& grade);
 
-struct Surface {
-    const char* name;
-    double least; // coefficient of friction, thread and head alike
-    double greatest;
-    const char* friction_class; // VDI 2230, table A5
-};
-
-inline constexpr std::array<Surface, 4> kSurfaces = {{{"oiled", 0.08, 0.16, "B"},
-                                                      {"dry as delivered", 0.14, 0.24, "C"},
-                                                      {"dry and rough", 0.20, 0.35, "D"},
-                                                      {"moly paste or wax", 0.04, 0.10, "A"}}};
-
-std::optional<Surface> surface_named(std::string_view name);
+UsualHead usual_head(const Thread& thread, Head head);
 
 } // namespace fettle::torque

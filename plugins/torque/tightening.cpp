@@ -1,52 +1,68 @@
 #include "torque/tightening.h"
 
+#include "torque/words.h"
+
+#include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace fettle::torque {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
-
-// Torque over preload, m.
-double torque_arm(const Thread& thread, Friction friction, Seat seat) {
-    const double lead = thread.pitch / (2 * kPi);
-    const double flank =
-        pitch_diameter(thread) * friction.thread / (2 * std::cos(flank_angle(thread.form)));
-    const double head = friction.head * (seat.bearing_od + seat.hole) / 4;
-    return lead + flank + head;
+// Torque in the thread over preload, m.
+double thread_arm(const Thread& thread, double mu_thread) {
+    return thread.pitch / (2 * kPi) +
+           pitch_diameter(thread) * mu_thread / (2 * std::cos(flank_angle(thread.form)));
 }
 
-// Combined over plain tensile stress.
-double torsion_factor(const Thread& thread, double mu_thread) {
-    const double d2 = pitch_diameter(thread);
+double torque_arm(const Thread& thread, Friction friction, Seat seat) {
+    return thread_arm(thread, friction.thread) + friction.head * (seat.bearing_od + seat.hole) / 4;
+}
+
+// Shear stress of a torque in the thread: VDI 2230 counts the bolt as wholly plastic in torsion,
+// t = 12 T/(pi d0³), which is the (3/2) of its printed form.
+double shear_stress(const Thread& thread, double torque) {
     const double d0 = std::sqrt(4 * stress_area(thread) / kPi);
-    const double shear =
-        1.5 * (d2 / d0) *
-        (thread.pitch / (kPi * d2) + mu_thread / std::cos(flank_angle(thread.form)));
-    return std::sqrt(1 + 3 * shear * shear);
+    return 12 * torque / (kPi * d0 * d0 * d0);
 }
 
 } // namespace
 
-double torque_for(const Thread& thread, double preload, Friction friction, Seat seat) {
-    return preload * torque_arm(thread, friction, seat);
+double torque_for(const Thread& thread, double preload, Friction friction, Seat seat,
+                  double prevailing) {
+    return preload * torque_arm(thread, friction, seat) + prevailing;
 }
 
-double preload_for(const Thread& thread, double torque, Friction friction, Seat seat) {
-    return torque / torque_arm(thread, friction, seat);
+double preload_for(const Thread& thread, double torque, Friction friction, Seat seat,
+                   double prevailing) {
+    return std::max(0.0, torque - prevailing) / torque_arm(thread, friction, seat);
 }
 
-double combined_stress(const Thread& thread, double preload, double mu_thread) {
-    return preload / stress_area(thread) * torsion_factor(thread, mu_thread);
+double power_screw_torque(const Thread& thread, double preload, Friction friction,
+                          double collar_diameter) {
+    const double mean = pitch_diameter(thread);
+    const double lead = thread.pitch / (kPi * mean);
+    const double secant = 1 / std::cos(flank_angle(thread.form));
+    const double screw = (lead + friction.thread * secant) / (1 - friction.thread * lead * secant);
+    return preload * (mean / 2 * screw + friction.head * collar_diameter / 2);
+}
+
+double combined_stress(const Thread& thread, double preload, double mu_thread, double prevailing) {
+    const double tension = preload / stress_area(thread);
+    const double torsion =
+        shear_stress(thread, preload * thread_arm(thread, mu_thread) + prevailing);
+    return std::sqrt(tension * tension + 3 * torsion * torsion);
 }
 
 double preload_at_yield(const Thread& thread, double yield, double share, double mu_thread) {
-    return share * yield * stress_area(thread) / torsion_factor(thread, mu_thread);
+    return share * yield / combined_stress(thread, 1.0, mu_thread);
 }
 
 double torque_by_nut_factor(double factor, double diameter, double preload) {
     return factor * diameter * preload;
+}
+
+double head_pressure(double preload, Seat seat) {
+    return preload / (kPi / 4 * (seat.bearing_od * seat.bearing_od - seat.hole * seat.hole));
 }
 
 double wrench_setting(double torque, double wrench, double adapter, double angle) {

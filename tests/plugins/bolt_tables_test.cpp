@@ -121,6 +121,21 @@ TEST_CASE("the misprinted area of #5-44 UNF is not followed") {
     CHECK(std::abs(area - 0.00831) <= 0.000005);
 }
 
+TEST_CASE("stress areas of the eight-thread series are those of the published table") {
+    struct Row {
+        const char* thread;
+        double area; // in²
+    };
+    // ASME B1.1, 8-UN (memory).
+    for (const Row& row :
+         {Row{"1 1/8-8 UN", 0.790}, Row{"1 1/4-8 UN", 1.000}, Row{"1 3/8-8 UN", 1.233},
+          Row{"1 1/2-8 UN", 1.492}, Row{"1 3/4-8 UN", 2.08}, Row{"2-8 UN", 2.77}}) {
+        CAPTURE(std::string(row.thread));
+        const double area = stress_area(thread(row.thread)) / (kInch * kInch);
+        CHECK(std::abs(area - row.area) <= (row.area > 2 ? 0.0051 : 0.00051));
+    }
+}
+
 TEST_CASE("stress areas of metric threads are those of ISO 898-1") {
     for (const AreaRow& row : kMetric) {
         CAPTURE(std::string(row.thread));
@@ -181,11 +196,18 @@ TEST_CASE("the strengths of SAE J429 stand in the table as published, size by si
         double proof, tensile, yield; // ksi
     };
     // SAE J429, extract (seen).
-    const Row rows[] = {
-        {"SAE 1", "1/4-20 UNC", 33, 60, 36},        {"SAE 2", "3/4-10 UNC", 55, 74, 57},
-        {"SAE 2", "7/8-9 UNC", 33, 60, 36},         {"SAE 5", "1-8 UNC", 85, 120, 92},
-        {"SAE 5", "1 1/8-7 UNC", 74, 105, 81},      {"SAE 8", "1 1/2-6 UNC", 120, 150, 130},
-        {"ASTM A574", "1/2-13 UNC", 140, 180, 153}, {"ASTM A574", "9/16-12 UNC", 135, 170, 153}};
+    const Row rows[] = {{"SAE 1", "1/4-20 UNC", 33, 60, 36},
+                        {"SAE 2", "3/4-10 UNC", 55, 74, 57},
+                        {"SAE 2", "7/8-9 UNC", 33, 60, 36},
+                        {"SAE 5", "1-8 UNC", 85, 120, 92},
+                        {"SAE 5", "1 1/8-7 UNC", 74, 105, 81},
+                        {"SAE 8", "1 1/2-6 UNC", 120, 150, 130},
+                        // Shigley, table 8-9 (seen)
+                        {"SAE 4", "1/4-20 UNC", 65, 115, 100},
+                        {"SAE 5.2", "1-8 UNC", 85, 120, 92},
+                        {"SAE 8.2", "1-8 UNC", 120, 150, 130},
+                        {"ASTM A574", "1/2-13 UNC", 140, 180, 153},
+                        {"ASTM A574", "9/16-12 UNC", 135, 170, 153}};
     for (const Row& row : rows) {
         CAPTURE(std::string(row.grade));
         CAPTURE(std::string(row.thread));
@@ -205,4 +227,58 @@ TEST_CASE("a size outside the grade's range is refused with the range in the sen
           std::string::npos);
     CHECK(std::holds_alternative<fettle::plugin::Refusal>(grade_for("ISO 8.8", thread("M42x4.5"))));
     CHECK(std::holds_alternative<fettle::plugin::Refusal>(grade_for("SAE 7", thread("M8"))));
+}
+
+TEST_CASE("the classes of ISO 898-1 stand in the table as published") {
+    struct Row {
+        const char* grade;
+        const char* thread;
+        double proof, tensile, yield; // MPa
+    };
+    // ISO 898-1 and Shigley table 8-11 (memory; tensile strengths seen).
+    const Row rows[] = {{"ISO 4.6", "M10", 225, 400, 240},   {"ISO 4.8", "M10", 310, 420, 340},
+                        {"ISO 5.6", "M10", 280, 500, 300},   {"ISO 5.8", "M10", 380, 520, 420},
+                        {"ISO 6.8", "M10", 440, 600, 480},   {"ISO 8.8", "M10", 580, 800, 640},
+                        {"ISO 8.8", "M20", 600, 830, 660},   {"ISO 9.8", "M10", 650, 900, 720},
+                        {"ISO 10.9", "M10", 830, 1040, 940}, {"ISO 12.9", "M10", 970, 1220, 1100}};
+    for (const Row& row : rows) {
+        CAPTURE(std::string(row.grade));
+        const Grade grade = graded(row.grade, thread(row.thread));
+        CHECK(within(grade.proof / 1e6, row.proof, 1e-9));
+        CHECK(within(grade.tensile / 1e6, row.tensile, 1e-9));
+        CHECK(within(grade.yield / 1e6, row.yield, 1e-9));
+    }
+}
+
+TEST_CASE("British letter grades have the least tensile strength of their letter") {
+    struct Row {
+        const char* grade;
+        double tons;  // tonf/in², BS 970 condition letters (memory; X 75 to 85 seen)
+        double metal; // MPa, the same letter in the metric editions of BS 970 (memory)
+    };
+    for (const Row& row :
+         {Row{"BS letter R", 45, 700}, Row{"BS letter S", 50, 775}, Row{"BS letter T", 55, 850},
+          Row{"BS letter V", 65, 1000}, Row{"BS letter X", 75, 1150}}) {
+        CAPTURE(std::string(row.grade));
+        const Grade grade = graded(row.grade, thread("3/8 BSF"));
+        // 1 ton/in² is 15.444 N/mm² (a conversion table, seen).
+        CHECK(within(grade.tensile / 1e6, row.tons * 15.444, 0.0001));
+        CHECK(within(grade.tensile / 1e6, row.metal, 0.01));
+        CHECK(within(grade.proof, 0.85 * grade.yield, 1e-9)); // Shigley, p. 442 (seen)
+        CHECK(grade.yield < grade.tensile);
+    }
+}
+
+TEST_CASE("in every grade proof, yield and tensile strength rise in that order") {
+    for (const char* name : kGradeNames) {
+        for (const char* size : {"1/4-20 UNC", "M10", "1 1/8-7 UNC", "M24"}) {
+            const auto outcome = grade_for(name, thread(size));
+            if (const auto* grade = std::get_if<Grade>(&outcome)) {
+                CAPTURE(std::string(name));
+                CHECK(grade->proof > 0);
+                CHECK(grade->proof < grade->yield);
+                CHECK(grade->yield < grade->tensile);
+            }
+        }
+    }
 }

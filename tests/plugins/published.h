@@ -1,7 +1,7 @@
 // What the tables of published values share: how sure a figure is, and comparing by a share.
 #pragma once
 
-#include "torque/threads.h"
+#include "torque/designation.h"
 
 #include <doctest/doctest.h>
 

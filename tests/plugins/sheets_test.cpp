@@ -13,6 +13,10 @@ using namespace fettle::test;
 
 namespace {
 
+// Outputs that a fresh sheet does not give: something must be typed first.
+const std::set<std::string> kOnlyWhenAsked = {"strip_load", "load_share", "service_stress",
+                                              "separation_load"};
+
 constexpr const char* kPlugins[] = {"spring", "torque", "shim"};
 
 class RandomForm {
@@ -121,6 +125,12 @@ void check_finite(const SheetAnswer& answer, const fettle_sheet& sheet) {
                 CHECK_MESSAGE(std::isfinite(cell), table);
         }
     }
+    for (const auto& [chart, drawn] : answer.series) {
+        for (const DrawnSeries& series : drawn) {
+            for (const fettle_point& point : series.points)
+                CHECK_MESSAGE((std::isfinite(point.x) && std::isfinite(point.y)), chart);
+        }
+    }
 }
 
 void check_sheet_description(const fettle_sheet& sheet) {
@@ -155,9 +165,9 @@ bool shown(const SheetAnswer& answer, const char* words) {
     return false;
 }
 
-void try_random_forms(const char* name) {
+void try_random_forms(const char* name, const char* id) {
     const PluginLibrary library(name);
-    const fettle_sheet& sheet = sheet_of(library);
+    const fettle_sheet& sheet = sheet_named(library, id);
     const TypedById presets = presets_of(sheet);
     RandomForm form(2024);
     int done = 0;
@@ -172,7 +182,7 @@ void try_random_forms(const char* name) {
             CHECK(answer.refusal.rfind(answer.refused_field + ":", 0) == 0);
         }
     }
-    CHECK(done > 1000);
+    CHECK(done > 500);
     CHECK(done < 10000);
 }
 
@@ -230,29 +240,41 @@ TEST_CASE("a fresh sheet with its presets gives every output, working and no sto
     for (const char* name : kPlugins) {
         CAPTURE(std::string(name));
         const PluginLibrary library(name);
-        const fettle_sheet& sheet = sheet_of(library);
-        const SheetAnswer answer = run(sheet, presets_of(sheet));
-        INFO(answer.refusal);
-        REQUIRE(answer.code == FETTLE_DONE);
-        for (const std::string& id : output_ids(sheet))
-            CHECK_MESSAGE(answer.numbers.count(id) == 1, id);
-        check_finite(answer, sheet);
-        CHECK(answer.working.size() >= 3);
-        CHECK(!answer.has_note(FETTLE_STOP));
-        CHECK(answer.tables.size() == sheet.table_count);
+        const fettle_plugin& plugin = *library.describe();
+        for (std::uint32_t i = 0; i < plugin.sheet_count; ++i) {
+            const fettle_sheet& sheet = *plugin.sheets[i];
+            CAPTURE(std::string(sheet.id));
+            const SheetAnswer answer = run(sheet, presets_of(sheet));
+            INFO(answer.refusal);
+            REQUIRE(answer.code == FETTLE_DONE);
+            for (const std::string& id : output_ids(sheet)) {
+                const bool given = answer.numbers.count(id) + answer.texts.count(id) == 1;
+                CHECK_MESSAGE(given != (kOnlyWhenAsked.count(id) == 1), id);
+            }
+            check_finite(answer, sheet);
+            CHECK(answer.working.size() >= 3);
+            CHECK(!answer.has_note(FETTLE_STOP));
+            CHECK(answer.tables.size() == sheet.table_count);
+            CHECK(answer.series.size() == sheet.chart_count);
+        }
     }
 }
 
 TEST_CASE("ten thousand random forms of spring.pack end in finite answers or a named refusal") {
-    try_random_forms("spring");
+    try_random_forms("spring", "spring.pack");
 }
 
 TEST_CASE("ten thousand random forms of torque.tighten end in finite answers or a named refusal") {
-    try_random_forms("torque");
+    try_random_forms("torque", "torque.tighten");
+}
+
+TEST_CASE(
+    "ten thousand random forms of torque.substitute end in finite answers or a named refusal") {
+    try_random_forms("torque", "torque.substitute");
 }
 
 TEST_CASE("ten thousand random forms of shim.stack end in finite answers or a named refusal") {
-    try_random_forms("shim");
+    try_random_forms("shim", "shim.stack");
 }
 
 TEST_CASE("a form with the wrong number of values or nothing in it is refused") {

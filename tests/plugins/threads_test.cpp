@@ -1,8 +1,11 @@
 // Thread designations as people write them, against the series of the standards.
 #include "plugins/published.h"
+#include "torque/series.h"
 
 #include <doctest/doctest.h>
 
+#include <random>
+#include <sstream>
 #include <string>
 
 using namespace fettle::test;
@@ -62,7 +65,18 @@ TEST_CASE("one thread written in many ways is read as the same") {
                         {"2BA", "2BA"},
                         {"2 BA", "2BA"},
                         {"BA 2", "2BA"},
-                        {"2 B.A.", "2BA"}};
+                        {"2 B.A.", "2BA"},
+                        {"1 1/8-8 UN", "1 1/8-8 UN"},
+                        {"1 1/8 8-UN", "1 1/8-8 UN"},
+                        {"1 1/4-8", "1 1/4-8 UN"},
+                        {"1 1/2-8UN-2A", "1 1/2-8 UN"},
+                        {"2-4.5 UNC", "2-4.5 UNC"},
+                        {"3/8-26 CEI", "3/8-26 BSC"},
+                        {"1/4 BSC", "1/4-26 BSC"},
+                        {"1/2-20 BSC", "1/2-20 BSC"},
+                        {".25-28", "1/4-28 UNF"},
+                        {"M3.5", "M3.5x0.6"},
+                        {"M10*1,25 - 6H", "M10x1.25"}};
     for (const Row& row : rows) {
         CAPTURE(std::string(row.typed));
         CHECK(thread(row.typed).name == row.name);
@@ -74,6 +88,10 @@ TEST_CASE("a designation that fits two forms is asked back with both names") {
     CHECK(mentions(quarter, "1/4-20 UNC"));
     CHECK(mentions(quarter, "1/4-20 BSW"));
     CHECK(mentions(refusal("3/8"), "3/8-20 BSF"));
+    CHECK(mentions(refusal("1/4-26"), "1/4-26 BSF")); // 55° and 60°: only the form tells
+    CHECK(mentions(refusal("1/4-26"), "1/4-26 BSC"));
+    CHECK(mentions(refusal("1 1/2-8"), "1 1/2-8 UN"));
+    CHECK(mentions(refusal("1 1/2-8"), "1 1/2-8 BSF"));
     CHECK(mentions(refusal("5/8-11"), "5/8-11 BSW"));
 }
 
@@ -88,8 +106,15 @@ TEST_CASE("a pitch that a series does not have is refused with the one it has") 
 }
 
 TEST_CASE("what is no thread is refused with examples of what is") {
-    for (const char* typed : {"", "banana", "M", "5/0-20 UNF", "/16-24", "-", "10", "M-5",
-                              "5/16-24 UNF and a very long tail of words", "\xff\xfe", "99BA9"}) {
+    for (const char* typed :
+         {"",           "banana",    "M",
+          "5/0-20 UNF", "/16-24",    "-",
+          "10",         "M-5",       "5/16-24 UNF and a very long tail of words",
+          "\xff\xfe",   "99BA9",     "1/",
+          "1 1/8/2",    "M10x",      "M10x1.5x",
+          "#",          "NO.",       "1/4-20 BSWX",
+          "3/8-",       "1/4--20",   "M8-6Q",
+          "BA",         "0/4-20 UNC"}) {
         CAPTURE(std::string(typed));
         CHECK(!refusal(typed).empty());
     }
@@ -139,4 +164,73 @@ TEST_CASE("a Whitworth stress area is that of the mean of effective and core dia
         const double mean = (row.effective + row.core) / 2 * kInch;
         CHECK(within(stress_area(read), std::acos(-1.0) / 4 * mean * mean, 0.0005));
     }
+}
+
+TEST_CASE("every standard thread is read back from its own proper name") {
+    int read = 0;
+    for (const InchSize& size : inch_sizes()) {
+        for (const Series& series : inch_series()) {
+            if (size.*series.tpi == 0) continue;
+            const Thread first = thread((std::string(size.size) + " " + series.name).c_str());
+            const Thread again = thread(first.name.c_str());
+            CHECK(again.name == first.name);
+            CHECK(again.pitch == first.pitch);
+            CHECK(again.form == series.form);
+            CHECK(again.standard);
+            ++read;
+        }
+    }
+    for (const MetricSize& size : fine_pitches()) {
+        std::ostringstream name;
+        name << "M" << size.diameter << "x" << size.pitch;
+        CHECK(thread(name.str().c_str()).name == name.str());
+        CHECK(thread(name.str().c_str()).standard);
+        ++read;
+    }
+    CHECK(read > 150);
+    CHECK_FALSE(thread("M10x1.4").standard);
+    CHECK_FALSE(thread("1-14 UNS").standard);
+}
+
+TEST_CASE("a designation cut, swollen or scrambled anywhere ends in a thread or a sentence") {
+    std::mt19937 engine(7);
+    const std::string pieces[] = {"5/16-24 UNF", "M10x1.5", "1 1/8-8 UN", "2BA", "#10-32", "-", "/",
+                                  " ",           "x",       ".",          "9",   "\u00d7", "A"};
+    for (int round = 0; round < 20000; ++round) {
+        std::string text = pieces[engine() % 5];
+        for (unsigned left = engine() % 4; left > 0; --left) {
+            const std::string& piece = pieces[engine() % std::size(pieces)];
+            const std::size_t at = engine() % (text.size() + 1);
+            if (engine() % 2 == 0) {
+                text.insert(at, piece);
+            } else {
+                text.erase(at, 1 + engine() % 2);
+            }
+        }
+        const auto outcome = read_thread(text);
+        if (const auto* found = std::get_if<Thread>(&outcome)) {
+            CAPTURE(text);
+            CHECK(found->diameter > 3 * found->pitch * 0.99);
+            CHECK(core_diameter(*found) > 0);
+        } else {
+            CHECK(std::get<Refusal>(outcome).sentence.size() > 20);
+        }
+    }
+}
+
+TEST_CASE("the core of a thread is that of the tables") {
+    struct Row {
+        const char* thread;
+        double inches;
+    };
+    // ASME B1.1, D - 1.226869/n (seen).
+    for (const Row& row :
+         {Row{"1/4-20 UNC", 0.1887}, Row{"3/8-16 UNC", 0.2983}, Row{"7/16-14 UNC", 0.3499},
+          Row{"1/2-13 UNC", 0.4056}, Row{"1/2-20 UNF", 0.4387}}) {
+        CAPTURE(std::string(row.thread));
+        CHECK(std::abs(core_diameter(thread(row.thread)) / kInch - row.inches) < 0.00006);
+    }
+    CHECK(std::abs(core_diameter(thread("M8")) * 1e3 - 6.466) < 0.0006); // ISO 724 (memory)
+    // Cycle thread, 60°: minor D - 1.0654 p (BS 811, memory): 1/4-26 is 0.2090 in.
+    CHECK(std::abs(core_diameter(thread("1/4-26 BSC")) / kInch - 0.2090) < 0.00006);
 }

@@ -1,0 +1,43 @@
+#include "torque/picture.h"
+
+namespace fettle::torque {
+namespace {
+
+// Upper edge of the thread from `from` to `to`; a plain line where it would be a mere haze.
+void add_thread_edge(std::vector<fettle_point>& edge, const Thread& thread, double from,
+                     double to) {
+    constexpr int kMostTurns = 120;
+    const double crest = thread.diameter / 2;
+    const double turns = (to - from) / thread.pitch;
+    if (turns > kMostTurns) {
+        edge.push_back({from, pitch_diameter(thread) / 2});
+        edge.push_back({to, pitch_diameter(thread) / 2});
+        return;
+    }
+    const double root = core_diameter(thread) / 2;
+    for (int i = 0; i < static_cast<int>(turns); ++i) {
+        edge.push_back({from + i * thread.pitch, crest});
+        edge.push_back({from + (i + 0.5) * thread.pitch, root});
+    }
+    edge.push_back({to, root});
+}
+
+} // namespace
+
+std::vector<fettle_point> bolt_outline(const BoltShape& bolt, double axis) {
+    const double radius = bolt.across / 2;
+    std::vector<fettle_point> edge{{-bolt.head_height, radius}, {0, radius}};
+    if (bolt.plain > 0) {
+        edge.push_back({0, bolt.thread.diameter / 2});
+        edge.push_back({bolt.plain, bolt.thread.diameter / 2});
+    }
+    add_thread_edge(edge, bolt.thread, bolt.plain, bolt.tip);
+    for (std::size_t i = edge.size(); i > 0; --i)
+        edge.push_back({edge[i - 1].x, -edge[i - 1].y});
+    edge.push_back(edge.front());
+    for (fettle_point& point : edge)
+        point.y += axis;
+    return edge;
+}
+
+} // namespace fettle::torque
