@@ -88,13 +88,6 @@ std::string capitals(std::string_view typed) {
     return plain.substr(first, plain.find_last_not_of(' ') - first + 1);
 }
 
-std::string plain_number(double value) {
-    std::string text = plugin::figure(value, 6);
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return text;
-}
-
 // Who asks: what was typed, and the field to blame.
 struct Asked {
     std::string_view typed;

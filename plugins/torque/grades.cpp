@@ -113,6 +113,11 @@ Grade typed_grade(double proof, double tensile, double yield) {
     return {kTypedStrength, "what was typed", 0, 1, proof, tensile, yield > 0 ? yield : proof, 0};
 }
 
+std::string grade_words(const Grade& grade) {
+    if (std::string_view(grade.name) == grade.standard) return grade.name;
+    return line(grade.name, " of ", grade.standard);
+}
+
 bool speaks_of(const Grade& grade, Form form) {
     const std::string_view standard = grade.standard;
     if (standard == "what was typed") return true;

@@ -7,6 +7,7 @@
 #include "torque/threads.h"
 
 #include <array>
+#include <string>
 #include <string_view>
 
 namespace fettle::torque {
@@ -38,11 +39,13 @@ plugin::Outcome<Grade> grade_for(std::string_view name, const Thread& thread,
 // A strength of the user's own; blank yield (0) is taken as the proof stress, on the safe side.
 Grade typed_grade(double proof, double tensile, double yield);
 
+std::string grade_words(const Grade& grade); // "SAE 5 of SAE J429"
+
 // Whether the grade's standard speaks of threads of this form.
 bool speaks_of(const Grade& grade, Form form);
 
 // Hard enough that hydrogen from electroplating may crack it: above about 39 HRC or 390 HV,
-// which ISO 4042 and ASTM F1941 warn of; here a tensile strength of 1200 MPa and more.
+// which ISO 4042 and ASTM F1941 warn of; here a least tensile strength of 1165 MPa.
 bool hydrogen_brittle(const Grade& grade);
 
 } // namespace fettle::torque

@@ -39,7 +39,7 @@ ThreadLimits unified(const Thread& thread) {
     }
     return from_tolerances(thread, 0.3 * bolt * kInch, 0.060 * two_thirds * kInch, bolt * kInch,
                            1.3 * bolt * kInch, minor * kInch,
-                           "limits by the formulae of ASME B1.1, classes 2A and 2B");
+                           "limits by the formulae of ASME B1.1, classes 2A and 2B, from memory");
 }
 
 // Micrometres from millimetres; the standard takes the geometric mean of a range of diameters.
@@ -56,7 +56,7 @@ ThreadLimits metric(const Thread& thread) {
     constexpr double kMicron = 1e-6;
     return from_tolerances(thread, (15 + 11 * p) * kMicron, major * kMicron, bolt * kMicron,
                            1.32 * bolt * kMicron, minor * kMicron,
-                           "limits by the formulae of ISO 965-1, 6g and 6H");
+                           "limits by the formulae of ISO 965-1, 6g and 6H, from memory");
 }
 
 // Inches.

@@ -34,8 +34,7 @@ enum class Locking { nothing, prevailing, pinned, washer };
 struct Fastener {
     Thread thread;
     Grade grade;
-    UsualHead head; // with typed sizes put in
-    bool head_typed;
+    UsualHead head;               // with typed sizes put in
     std::optional<double> shank;  // m, plain, under the head
     std::optional<double> length; // m, under the head
 };
@@ -70,8 +69,8 @@ struct Ratios {
     double strength; // breaking load, offered over original
     double area;
     double preload;
-    double pressure;   // Pa under the offered head at the original's preload
-    double engagement; // m, needed by the offered one
+    std::optional<double> pressure; // Pa under the offered head, not when it pulls through
+    double engagement;              // m, needed by the offered one
 };
 
 Ratios ratios(const Fastener& original, const Fastener& offered, const Situation& at);
@@ -87,6 +86,10 @@ void compare_form(const Fastener& original, const Fastener& offered, const Situa
 
 // Whether the nut of one runs on the other, and if not why: "" when it does.
 std::string why_not_mating(const Thread& bolt, const Thread& nut);
+
+// The ring under the offered head, on the hole of whichever is larger; nothing when the head pulls
+// through.
+std::optional<Seat> offered_seat(const Fastener& original, const Fastener& offered);
 
 // Preload a bolt is tightened to here: 0.75 of the proof load, Shigley eq. 8-31.
 double usual_preload(const Fastener& fastener);

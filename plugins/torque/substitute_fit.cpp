@@ -44,21 +44,21 @@ void head(const Fastener& a, const Fastener& b, const Situation& at,
           std::vector<Finding>& findings) {
     const double limit = at.bears_on.pressure;
     const double clamp = usual_preload(a);
-    const double hole = a.head.seat.hole;
-    const Seat seat{b.head.seat.bearing_od, std::max(hole, b.head.seat.hole)};
+    const double bearing = b.head.seat.bearing_od;
+    const bool smaller = bearing < 0.995 * a.head.seat.bearing_od;
     Finding found{"head bearing",
                   both_lengths(a.head.seat.bearing_od),
-                  both_lengths(b.head.seat.bearing_od),
-                  b.head.seat.bearing_od < 0.995 * a.head.seat.bearing_od ? "smaller"
-                                                                          : "no smaller",
+                  both_lengths(bearing),
+                  smaller ? "smaller" : "no smaller",
                   Weight::good,
                   "",
-                  b.head.seat.bearing_od < 0.995 * a.head.seat.bearing_od};
-    if (seat.bearing_od <= seat.hole + 1e-4) {
+                  smaller};
+    const auto seat = offered_seat(a, b);
+    if (!seat) {
         found.weight = Weight::against;
-        found.reason = line("Its head of ", both_lengths(seat.bearing_od),
-                            " pulls through the hole of ", both_lengths(seat.hole), ".");
-    } else if (const double pressure = head_pressure(clamp, seat); pressure > limit) {
+        found.reason = line("Its head of ", both_lengths(bearing), " pulls through the hole of ",
+                            both_lengths(std::max(a.head.seat.hole, b.head.seat.hole)), ".");
+    } else if (const double pressure = head_pressure(clamp, *seat); pressure > limit) {
         found.weight = Weight::condition;
         found.reason =
             line("At the original's preload of ", both_forces(clamp), " its head presses ",
@@ -237,6 +237,14 @@ void locking(const Situation& at, std::vector<Finding>& findings) {
 }
 
 } // namespace
+
+std::optional<Seat> offered_seat(const Fastener& original, const Fastener& offered) {
+    const Seat seat{offered.head.seat.bearing_od,
+                    std::max(original.head.seat.hole, offered.head.seat.hole)};
+    constexpr double kLeastRing = 2e-4; // m, on the diameter
+    if (seat.bearing_od < seat.hole + kLeastRing) return std::nullopt;
+    return seat;
+}
 
 void compare_form(const Fastener& a, const Fastener& b, const Situation& at,
                   std::vector<Finding>& findings) {

@@ -217,7 +217,7 @@ constexpr std::array<const char*, 7> kSources = {
     "strength, toughness"};
 
 constexpr const char* kCaution =
-    "A springs' centre bolt, U-bolts and anything of brakes or steering: the maker's part comes "
+    "A spring's centre bolt, U-bolts and anything of brakes or steering: the maker's part comes "
     "first, then local codes and licensed practice; this sheet compares figures, it does not see "
     "cracks. A spring under load can kill: clamp the pack and stand clear. Split pins, tab washers "
     "and locking nuts are never used twice.";
@@ -270,7 +270,7 @@ void give_answer(const fettle_sink* sink, const SubstituteAnswer& answer) {
     give("strength_ratio", answer.ratios.strength);
     give("area_ratio", answer.ratios.area);
     give("preload_ratio", answer.ratios.preload);
-    give("head_pressure", answer.ratios.pressure);
+    if (answer.ratios.pressure) give("head_pressure", *answer.ratios.pressure);
     give("engagement", answer.ratios.engagement);
     say("offered_thread", answer.thread);
     say("offered_grade", answer.grade);

@@ -40,8 +40,7 @@ Outcome<Fastener> settle_fastener(const FastenerTyped& typed, const Side& side) 
     if (const auto* no = std::get_if<Refusal>(&thread)) return *no;
     const auto grade = grade_for(typed.grade, std::get<Thread>(thread), side.grade);
     if (const auto* no = std::get_if<Refusal>(&grade)) return *no;
-    Fastener found{
-        std::get<Thread>(thread), std::get<Grade>(grade), {}, false, typed.shank, typed.length};
+    Fastener found{std::get<Thread>(thread), std::get<Grade>(grade), {}, typed.shank, typed.length};
     const auto head = kind_of<Head>(typed.head, kHeadNames);
     if (!head) return unknown(side.head, typed.head);
     found.head =
@@ -87,12 +86,12 @@ Outcome<Situation> settle_situation(const SubstituteTyped& typed) {
 }
 
 void tell_fastener(const char* whose, const Fastener& fastener, Account& account) {
-    account.working.push_back(line(
-        whose, ": ", fastener.thread.name, " of ", fastener.grade.standard, " ",
-        fastener.grade.name, ", stress area ", both_areas(stress_area(fastener.thread)),
-        ", tensile ", both_stresses(fastener.grade.tensile), ", proof ",
-        both_stresses(fastener.grade.proof), ", head ", both_lengths(fastener.head.across),
-        " wide and ", both_lengths(fastener.head.height), " high (", fastener.head.source, ")"));
+    account.working.push_back(
+        line(whose, ": ", fastener.thread.name, ", ", grade_words(fastener.grade), ", stress area ",
+             both_areas(stress_area(fastener.thread)), ", tensile ",
+             both_stresses(fastener.grade.tensile), ", proof ", both_stresses(fastener.grade.proof),
+             ", head ", both_lengths(fastener.head.across), " wide and ",
+             both_lengths(fastener.head.height), " high (", fastener.head.source, ")"));
     if (!speaks_of(fastener.grade, fastener.thread.form)) {
         account.notes.push_back(
             {FETTLE_CAUTION, line(whose, ": ", fastener.grade.standard, " does not speak of ",

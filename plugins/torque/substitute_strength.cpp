@@ -7,7 +7,6 @@
 namespace fettle::torque {
 namespace {
 
-using plugin::figure;
 using plugin::line;
 
 constexpr double kSame = 0.005;       // shares closer than this are the same
@@ -171,7 +170,8 @@ std::string why_not_mating(const Thread& bolt, const Thread& nut) {
     const bool angle = std::abs(flank_angle(bolt.form) - flank_angle(nut.form)) < 1e-9;
     if (size && pitch && angle) return "";
     const auto pitches = [](const Thread& thread) {
-        return line(thread.name, " has ", figure(kInch / thread.pitch, 3), " threads to the inch");
+        return line(thread.name, " has ", plain_number(kInch / thread.pitch, 4),
+                    " threads to the inch");
     };
     if (!size) {
         return line(bolt.name, " is ", both_lengths(bolt.diameter), " thick, ", nut.name, " ",
@@ -193,10 +193,11 @@ Ratios ratios(const Fastener& a, const Fastener& b, const Situation& at) {
                                                         : b.grade.tensile;
     const Engagement engaged =
         needed_engagement(b.thread, limits_of(b.thread), b.grade.tensile, tensile);
+    std::optional<double> pressure;
+    if (const auto seat = offered_seat(a, b))
+        pressure = head_pressure(std::min(usual_preload(a), usual_preload(b)), *seat);
     return {breaking_load(b) / breaking_load(a), stress_area(b.thread) / stress_area(a.thread),
-            usual_preload(b) / usual_preload(a),
-            head_pressure(std::min(usual_preload(a), usual_preload(b)), b.head.seat),
-            engaged.needed};
+            usual_preload(b) / usual_preload(a), pressure, engaged.needed};
 }
 
 void compare_strength(const Fastener& a, const Fastener& b, const Situation& at,

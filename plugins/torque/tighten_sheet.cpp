@@ -28,7 +28,7 @@ void tell_area(const Job& job, const TightenAnswer& answer, Account& account) {
     if (thread.form == Form::unified) {
         account.working.push_back(line("stress_area = 0.7854 (D - 0.9743/n)² = 0.7854 (",
                                        figure(thread.diameter / kInch), " - 0.9743/",
-                                       figure(kInch / thread.pitch, 3),
+                                       plain_number(kInch / thread.pitch),
                                        ")² in² = ", both_areas(answer.stress_area)));
         return;
     }
@@ -46,8 +46,8 @@ void tell_area(const Job& job, const TightenAnswer& answer, Account& account) {
 void tell_preload(const Job& job, const TightenAnswer& answer, Account& account) {
     const Grade& grade = job.grade;
     account.working.push_back(
-        line(grade.name, " of ", grade.standard, ": proof stress ", both_stresses(grade.proof),
-             ", yield ", both_stresses(grade.yield), ", tensile ", both_stresses(grade.tensile)));
+        line(grade_words(grade), ": proof stress ", both_stresses(grade.proof), ", yield ",
+             both_stresses(grade.yield), ", tensile ", both_stresses(grade.tensile)));
     account.working.push_back(line("proof_load = proof stress x area = ", mpa(grade.proof), " x ",
                                    mm2(answer.stress_area), " = ", both_forces(answer.proof_load)));
     if (job.by_yield) {
@@ -219,9 +219,12 @@ void judge(const Job& job, TightenAnswer& answer) {
     }
     const double together =
         combined_stress(job.thread, answer.preload, job.rubbing.taken.thread, job.prevailing);
+    const double most =
+        combined_stress(job.thread, answer.preload_max, job.rubbing.slick.thread, job.prevailing);
     answer.account.working.push_back(
         line("tension and torsion while tightening: ", both_stresses(together), ", ",
-             percent(together / job.grade.yield), " of yield"));
+             percent(together / job.grade.yield), " of yield; at the upper end of the scatter ",
+             both_stresses(most)));
     if (together > job.grade.yield) {
         notes.push_back({FETTLE_STOP,
                          "While it is tightened, tension and torsion together pass the "
@@ -229,9 +232,11 @@ void judge(const Job& job, TightenAnswer& answer) {
     } else if (answer.preload_max > job.grade.tensile * answer.stress_area) {
         notes.push_back({FETTLE_STOP, "At the upper end of the scatter the bolt breaks. Narrow the "
                                       "scatter or take a smaller share."});
-    } else if (answer.preload_max > job.grade.yield * answer.stress_area) {
-        notes.push_back({FETTLE_CAUTION, "At the upper end of the scatter the bolt yields. Narrow "
-                                         "the scatter or take a smaller share."});
+    } else if (most > job.grade.yield) {
+        notes.push_back({FETTLE_CAUTION,
+                         "At the upper end of the scatter, with the torsion of "
+                         "tightening, the bolt yields. Narrow the scatter or take a "
+                         "smaller share."});
     } else if (answer.preload_max > answer.proof_load) {
         notes.push_back({FETTLE_CAUTION, "At the upper end of the scatter the preload passes the "
                                          "proof load."});

@@ -58,6 +58,15 @@ inline std::string both_torques(double torque) {
                         " lbf·ft)");
 }
 
+// So many digits at most, no zeros behind: "24", "4.5", "0.75".
+inline std::string plain_number(double value, int digits = 6) {
+    std::string text = plugin::figure(value, digits);
+    if (text.find('.') == std::string::npos) return text;
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text;
+}
+
 // What was typed, cut to a length that fits a sentence.
 inline std::string quoted(std::string_view typed) {
     return plugin::line("\"", std::string(typed.substr(0, 32)), "\"");

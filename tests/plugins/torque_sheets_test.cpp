@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <tuple>
 
 using namespace fettle::test;
 
@@ -71,6 +73,35 @@ void check_monotonic(const Sheet& sheet, const TypedById& typed, const char* inp
 }
 
 } // namespace
+
+TEST_CASE("what a field waits for and what an answer hands on exist in the sheets") {
+    const PluginLibrary library("torque");
+    const fettle_plugin& plugin = *library.describe();
+    std::set<std::string> inputs;
+    for (std::uint32_t s = 0; s < plugin.sheet_count; ++s) {
+        const fettle_sheet& sheet = *plugin.sheets[s];
+        std::set<std::string> held; // "load=pull along the bolt"
+        for (std::uint32_t i = 0; i < sheet.input_count; ++i) {
+            const fettle_input& input = *sheet.inputs[i];
+            inputs.insert(std::string(sheet.id) + "." + input.id);
+            for (std::uint32_t c = 0; c < input.choice_count; ++c)
+                held.insert(std::string(input.id) + "=" + input.choices[c]);
+            const std::string preset = input.preset;
+            if (input.choice_count > 0 && !preset.empty())
+                CHECK(held.count(std::string(input.id) + "=" + preset) == 1);
+        }
+        for (std::uint32_t i = 0; i < sheet.input_count; ++i) {
+            const std::string when = sheet.inputs[i]->when;
+            if (!when.empty()) CHECK_MESSAGE(held.count(when) == 1, when);
+        }
+    }
+    for (std::uint32_t s = 0; s < plugin.sheet_count; ++s) {
+        for (std::uint32_t o = 0; o < plugin.sheets[s]->output_count; ++o) {
+            const std::string to = plugin.sheets[s]->outputs[o]->hands_to;
+            if (!to.empty()) CHECK_MESSAGE(inputs.count(to) == 1, to);
+        }
+    }
+}
 
 // ---- torque.tighten
 
