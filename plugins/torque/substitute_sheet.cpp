@@ -147,7 +147,9 @@ Picture both_bolts(const Fastener& a, const Fastener& b, const Situation& at) {
     double axis = apart;
     for (const Fastener* fastener : {&a, &b}) {
         const double length = fastener->length.value_or(grip + 1.5 * fastener->thread.diameter);
-        const double plain = std::min(fastener->shank.value_or(0), length);
+        // Unknown, the original's shank is drawn as it is reckoned: through the joint.
+        const double assumed = fastener == &a ? grip - a.thread.pitch : 0;
+        const double plain = std::clamp(fastener->shank.value_or(assumed), 0.0, length);
         const std::string name =
             line(fastener == &a ? "original: " : "offered: ", fastener->thread.name, ", ",
                  fastener->grade.name);
