@@ -11,8 +11,6 @@
 namespace fettle::calc {
 namespace {
 
-constexpr const char* kNone = "none";
-
 struct KindUnits {
     std::string_view kind;
     std::string_view si;
@@ -95,7 +93,7 @@ DisplayRow display_row(const AnsweredOutput& answered) {
             row.inch = format_quantity(*answered.si, output.quantity, output.inch,
                                        justified_digits(answered, output.inch));
     }
-    if (row.metric.empty()) row.metric = kNone;
+    if (row.metric.empty()) row.metric = kNoFigure;
     return row;
 }
 

@@ -12,6 +12,9 @@
 
 namespace fettle::calc {
 
+// Stands where an output has neither a figure nor words.
+inline constexpr std::string_view kNoFigure = "none";
+
 struct DisplayRow {
     std::string id;
     std::string label;

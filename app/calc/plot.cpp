@@ -67,6 +67,7 @@ class Layout {
     double widest_figure(std::string_view unit) const;
     void figures(const Projection& project);
     void number_line(int number, int series);
+    void set_apart(PlotText text);
     void labels(const Projection& project);
     void scale_bar(double units_for_metre);
 
@@ -74,6 +75,7 @@ class Layout {
     const PlotSheet& sheet_;
     Stretch x_, y_;
     Plot plot_;
+    std::vector<PlotText> apart_;
 };
 
 // Names in rows, each line's with the number that stands at its end. Answers where the next thing
@@ -119,7 +121,7 @@ void Layout::frame_for_scales(double top) {
     PlotFrame& frame = plot_.frame;
     frame.top = top + line + kBetween; // the titles of the scales upwards
     if (!chart_.chart.x.inch.empty()) frame.top += line + kTick;
-    frame.bottom = sheet_.height - 2.4 * line - kTick;
+    frame.bottom = frame.top + sheet_.height;
     frame.left = widest_figure(chart_.chart.y.unit) + kTick + kBetween;
     frame.right = sheet_.width - kBetween;
     if (!chart_.chart.y.inch.empty()) frame.right -= widest_figure(chart_.chart.y.inch) + kTick;
@@ -171,8 +173,10 @@ void Layout::number_line(int number, int series) {
     if (places.empty()) return;
     const PlotPoint end = places.back();
     const bool at_edge = end.x + kBetween + wide("9") > plot_.frame.right;
-    write({end.x + (at_edge ? -kBetween : kBetween), end.y - sheet_.text_height * 0.6},
-          std::to_string(number), at_edge ? Align::right : Align::left, series);
+    set_apart({{end.x + (at_edge ? -kBetween : kBetween), end.y - sheet_.text_height * 0.6},
+               std::to_string(number),
+               at_edge ? Align::right : Align::left,
+               series});
 }
 
 void Layout::figures(const Projection& project) {
@@ -188,32 +192,38 @@ void Layout::figures(const Projection& project) {
     }
 }
 
-// Beside its point; lower where an earlier label stands in the way.
-void Layout::labels(const Projection& project) {
-    std::vector<PlotText> set;
+// Text that must not stand on another: it goes down until it has a place.
+void Layout::set_apart(PlotText text) {
+    const auto begin = [&](const PlotText& one) {
+        return one.align == Align::right ? one.at.x - wide(one.text) : one.at.x;
+    };
     const double line = sheet_.text_height;
+    for (bool moved = true; moved;) {
+        moved = false;
+        for (const PlotText& other : apart_) {
+            const bool beside = begin(text) > begin(other) + wide(other.text) ||
+                                begin(other) > begin(text) + wide(text.text);
+            if (beside || std::fabs(other.at.y - text.at.y) >= line) continue;
+            text.at.y = other.at.y + line;
+            moved = true;
+        }
+    }
+    apart_.push_back(text);
+    plot_.texts.push_back(std::move(text));
+}
+
+// Above its point and beside it, within the field.
+void Layout::labels(const Projection& project) {
     for (const ChartLabel& label : chart_.labels) {
         PlotPoint at = project(label.at);
         const double length = wide(label.text);
-        const bool left = at.x + kBetween + length > sheet_.width;
+        const double edge = chart_.chart.to_scale ? sheet_.width : plot_.frame.right;
+        const bool left = at.x + kBetween + length > edge;
         at.x += left ? -kBetween : kBetween;
-        PlotText text{at, label.text, left ? Align::right : Align::left, kFrame};
-        const auto begin = [&](const PlotText& one) {
-            return one.align == Align::right ? one.at.x - wide(one.text) : one.at.x;
-        };
-        for (bool moved = true; moved;) {
-            moved = false;
-            for (const PlotText& other : set) {
-                const bool beside = begin(text) > begin(other) + wide(other.text) ||
-                                    begin(other) > begin(text) + length;
-                if (beside || std::fabs(other.at.y - text.at.y) >= line) continue;
-                text.at.y = other.at.y + line;
-                moved = true;
-            }
-        }
-        set.push_back(text);
+        at.y -= sheet_.text_height * 0.7;
+        if (left) at.x = std::max(at.x, std::min(edge, plot_.frame.left + length));
+        set_apart({at, label.text, left ? Align::right : Align::left, kFrame});
     }
-    plot_.texts.insert(plot_.texts.end(), set.begin(), set.end());
 }
 
 LaidOut Layout::measured() {
@@ -234,7 +244,7 @@ LaidOut Layout::measured() {
     const Projection project{x_, y_, frame};
     figures(project);
     labels(project);
-    return {std::move(plot_), sheet_.height};
+    return {std::move(plot_), frame.bottom + kTick + 2.4 * sheet_.text_height};
 }
 
 // A length in round figures below the drawing, in both systems.
@@ -268,8 +278,8 @@ LaidOut Layout::to_scale() {
     for (const ChartLabel& label : chart_.labels)
         label_room = std::max(label_room, wide(label.text) + 2 * kBetween);
     label_room = std::min(label_room, sheet_.width / 3);
-    const double most_tall = std::max(line, sheet_.height - top - 3 * line);
-    const double scale = std::min((sheet_.width - label_room) / x_.size(), most_tall / y_.size());
+    const double scale =
+        std::min((sheet_.width - label_room) / x_.size(), sheet_.height / y_.size());
     frame = {0, top, x_.size() * scale, top + y_.size() * scale};
     const Projection project{x_, y_, frame};
     figures(project);

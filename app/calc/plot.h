@@ -39,7 +39,7 @@ struct PlotText {
 
 struct PlotSheet {
     double width = 0;
-    double height = 0;
+    double height = 0; // of the field the figures are drawn in; names and scales come on top
     double text_height = 0;
     std::function<double(std::string_view)> text_width;
 };
@@ -55,10 +55,9 @@ struct Plot {
     std::vector<std::vector<PlotPoint>> places; // of each series' points, in their order
 };
 
-// A drawing to scale may come out lower than the sheet: `height` is then what it took.
 struct LaidOut {
     Plot plot;
-    double height = 0;
+    double height = 0; // all that was taken, names and scales included
 };
 LaidOut lay_out(const AnsweredChart& chart, const PlotSheet& sheet);
 

@@ -8,7 +8,7 @@
 namespace fettle::calc {
 namespace {
 
-constexpr double kWidth = 640, kHeight = 400, kText = 13;
+constexpr double kWidth = 640, kHeight = 300, kText = 13;
 constexpr double kLetter = 0.56; // of the text height: the mean width of a sans-serif letter
 
 // Readable on white; the same order as on the screen.

@@ -25,7 +25,8 @@ std::string input_lines(const calc::Answer& answer) {
 std::string output_lines(const calc::Answer& answer) {
     Columns columns;
     for (const auto& output : calc::display_rows(answer))
-        columns.row({output.label, output.metric, output.inch});
+        if (output.metric != calc::kNoFigure)
+            columns.row({output.label, output.metric, output.inch});
     return columns.text(2);
 }
 

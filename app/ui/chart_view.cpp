@@ -10,8 +10,9 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kWidest = 640, kTallest = 360, kShape = 0.62F; // height over width
-constexpr float kNear = 24;                                    // how far the pointer reaches
+constexpr float kWidest = 640;
+constexpr float kLowest = 170, kTallest = 280, kShape = 0.5F; // of the field, height over width
+constexpr float kNear = 24;                                   // how far the pointer reaches
 
 constexpr std::array kSeriesRoles = {Role::red_lead, Role::verdigris, Role::blue_steel,
                                      Role::brass};
@@ -64,6 +65,9 @@ void Painter::stroke(const calc::PlotStroke& stroke) {
     std::vector<ImVec2> points;
     for (const calc::PlotPoint& point : stroke.points)
         points.push_back(at(point));
+    const bool closes = points.size() > 2 && points.front().x == points.back().x &&
+                        points.front().y == points.back().y;
+    if (closes) points.pop_back(); // a corner that stands twice would be drawn askew
     const unsigned colour = tone(stroke.series);
     const float thin = page_.px(1), thick = std::max(2.0F, page_.px(2));
     switch (stroke.look) {
@@ -79,8 +83,8 @@ void Painter::stroke(const calc::PlotStroke& stroke) {
                           ImDrawFlags_Closed, thin);
         break;
     case calc::Look::line:
-        list_.AddPolyline(points.data(), static_cast<int>(points.size()), colour, 0,
-                          stroke.series < 0 ? thin : thick);
+        list_.AddPolyline(points.data(), static_cast<int>(points.size()), colour,
+                          closes ? ImDrawFlags_Closed : 0, stroke.series < 0 ? thin : thick);
         break;
     }
 }
@@ -125,8 +129,8 @@ void chart_view(Page& page, std::string_view key, const calc::AnsweredChart& cha
     {
         const InFace fine(page, Face::fine);
         const calc::PlotSheet sheet{
-            wide, std::min(page.px(kTallest), wide * kShape), ImGui::GetFontSize(),
-            [](std::string_view text) {
+            wide, std::clamp(wide * kShape, page.px(kLowest), page.px(kTallest)),
+            ImGui::GetFontSize(), [](std::string_view text) {
                 return static_cast<double>(
                     ImGui::CalcTextSize(text.data(), text.data() + text.size()).x);
             }};

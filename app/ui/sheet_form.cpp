@@ -14,8 +14,11 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kSideBySide = 820, kFieldsWide = 416, kBetween = 40;
+constexpr float kSideBySide = 640; // below it the results stand under the fields
+constexpr float kFieldsLeast = 308, kFieldsMost = 416; // of two columns the first
+constexpr float kBetween = 8;
 constexpr Chord kHandOn{.key = 'U', .ctrl = true};
+constexpr std::size_t kChoicesBeside = 6; // more of them take the whole width
 constexpr float kUnitWidth = 44;
 constexpr double kPatience = 0.15; // seconds before an older answer is faded
 constexpr std::size_t kLettersALine = 34;
@@ -166,7 +169,10 @@ bool choice_field(Page& page, const FieldPlace& place, std::string& typed) {
     for (std::size_t i = 0; i < choices.size() && chosen < 0 && !is_blank(typed); ++i)
         if (lower_ascii(choices[i]).starts_with(lower_ascii(trim(typed))))
             chosen = static_cast<int>(i);
-    label_beside(page, place.input.label, place.label_width);
+    if (choices.size() > kChoicesBeside)
+        words(page, place.input.label);
+    else
+        label_beside(page, place.input.label, place.label_width);
     ImGui::BeginGroup();
     const bool changed = choice(page, place.key, choices, chosen);
     ImGui::EndGroup();
@@ -277,7 +283,8 @@ bool sheet_form(Page& page, std::string_view key_given, const calc::Sheet& sheet
     // Two columns that grow with what stands in them.
     bool edited = false;
     if (!ImGui::BeginTable("two columns", 3)) return false;
-    ImGui::TableSetupColumn("fields", ImGuiTableColumnFlags_WidthFixed, page.px(kFieldsWide));
+    const float wide = std::clamp(room * 0.46F, page.px(kFieldsLeast), page.px(kFieldsMost));
+    ImGui::TableSetupColumn("fields", ImGuiTableColumnFlags_WidthFixed, wide);
     ImGui::TableSetupColumn("between", ImGuiTableColumnFlags_WidthFixed, page.px(kBetween));
     ImGui::TableSetupColumn("results", ImGuiTableColumnFlags_WidthStretch);
     ImGui::TableNextRow();
