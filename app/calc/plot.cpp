@@ -203,7 +203,7 @@ void Layout::set_apart(PlotText text) {
         for (const PlotText& other : apart_) {
             const bool beside = begin(text) > begin(other) + wide(other.text) ||
                                 begin(other) > begin(text) + wide(text.text);
-            if (beside || std::fabs(other.at.y - text.at.y) >= line) continue;
+            if (beside || std::fabs(other.at.y - text.at.y) > 0.99 * line) continue;
             text.at.y = other.at.y + line;
             moved = true;
         }
