@@ -8,119 +8,213 @@
 namespace fettle::shim {
 namespace {
 
-// The shims not yet used, thickest first, with their table of sums.
+// What is left of each kind, with a table of the sums of these shims or of more.
 struct Tray {
-    std::vector<std::size_t> shims; // indices into the tin
-    std::vector<std::int64_t> grains;
-    SumTable sums;
+    std::vector<int> left;
+    const SumTable* sums;
 };
 
 class Search {
   public:
     Search(std::span<const std::int64_t> targets, std::span<const std::int64_t> tin, int most,
            std::int64_t work_limit)
-        : targets_(targets), tin_(tin), most_(most), work_left_(work_limit) {
+        : targets_(targets), most_(most), work_limit_(work_limit), work_left_(work_limit) {
         order_.resize(targets.size());
         std::iota(order_.begin(), order_.end(), std::size_t{0});
         // Greatest first: it has the fewest ways to be made. Equal targets come to lie together.
         std::stable_sort(order_.begin(), order_.end(),
                          [&](std::size_t a, std::size_t b) { return targets[a] > targets[b]; });
+        sort_into_kinds(tin);
         // A stack that overshoots by more than half its thinnest shim is better without that shim.
-        const std::int64_t thickest = tin.empty() ? 0 : *std::max_element(tin.begin(), tin.end());
+        const std::int64_t thickest = kinds_.empty() ? 0 : kinds_.front().grains;
         const std::int64_t all = std::accumulate(tin.begin(), tin.end(), std::int64_t{0});
         highest_ = std::min(all, targets[order_.front()] + thickest / 2);
+        tables_.resize(targets.size());
         best_.of_target.resize(targets.size());
         chosen_.resize(targets.size());
     }
 
     Stacks run() {
-        std::vector<std::size_t> all(tin_.size());
-        std::iota(all.begin(), all.end(), std::size_t{0});
-        std::stable_sort(all.begin(), all.end(),
-                         [&](std::size_t a, std::size_t b) { return tin_[a] > tin_[b]; });
-        take_one_by_one(all);
-        place(0, std::move(all), Cost{}, Cost{});
+        Tray whole{{}, nullptr};
+        for (const Kind& kind : kinds_)
+            whole.left.push_back(kind.held);
+        for (const std::int64_t each : targets_)
+            best_.total.error += each; // no shim at all, to begin with
+        build_table(0, whole);
+        place(0, whole, Cost{}, Cost{});
         best_.proven = work_left_ > 0 || root_bound_ >= best_.total;
-        best_.bound = best_.proven ? best_.total : root_bound_;
+        if (!best_.proven) take_one_by_one(whole);
+        best_.bound = best_.proven ? best_.total : std::min(root_bound_, best_.total);
+        best_.work = work_limit_ - work_left_;
+        name_the_shims();
         return best_;
     }
 
   private:
+    // Equal shims are one kind, thickest first; places_ keeps which ones they are.
+    void sort_into_kinds(std::span<const std::int64_t> tin) {
+        std::vector<std::size_t> all(tin.size());
+        std::iota(all.begin(), all.end(), std::size_t{0});
+        std::stable_sort(all.begin(), all.end(),
+                         [&](std::size_t a, std::size_t b) { return tin[a] > tin[b]; });
+        for (const std::size_t shim : all) {
+            if (kinds_.empty() || kinds_.back().grains != tin[shim]) {
+                kinds_.push_back({tin[shim], 0});
+                places_.emplace_back();
+            }
+            ++kinds_.back().held;
+            places_.back().push_back(shim);
+        }
+    }
+
     std::int64_t target(std::size_t depth) const { return targets_[order_[depth]]; }
 
     bool out_of_work() const { return work_left_ <= 0; }
 
-    Tray tray_of(std::vector<std::size_t> shims) {
-        std::vector<std::int64_t> grains;
-        for (const std::size_t shim : shims)
-            grains.push_back(tin_[shim]);
-        work_left_ -= SumTable::effort(shims.size(), highest_);
-        SumTable sums(grains, highest_, most_);
-        return {std::move(shims), std::move(grains), std::move(sums)};
+    // Costly, but its bounds are sharp: a table of what is left, in place of one of more shims.
+    void build_table(std::size_t depth, Tray& tray) {
+        const std::vector<Kind> kinds = kinds_left(tray);
+        work_left_ -= SumTable::effort(kinds, highest_);
+        tables_[depth].build(kinds, highest_, most_);
+        tray.sums = &tables_[depth];
+    }
+
+    std::vector<Kind> kinds_left(const Tray& tray) const {
+        std::vector<Kind> kinds = kinds_;
+        for (std::size_t i = 0; i < kinds.size(); ++i)
+            kinds[i].held = tray.left[i];
+        return kinds;
     }
 
     // The least a stack for this target can cost from this tray, had it the tray to itself.
     Cost alone(const Tray& tray, std::int64_t wanted) {
         for (std::int64_t error = std::max<std::int64_t>(0, wanted - highest_);; ++error) {
-            const int under = tray.sums.fewest(0, wanted - error);
-            const int over = tray.sums.fewest(0, wanted + error);
-            if (std::min(under, over) != SumTable::kNever) return {error, std::min(under, over)};
+            const int under = tray.sums->fewest(0, wanted - error);
+            const int over = tray.sums->fewest(0, wanted + error);
+            if (std::min(under, over) == SumTable::kNever) continue;
+            work_left_ -= error / 8;
+            return {error, std::min(under, over)};
         }
     }
 
-    // A first answer to beat: the best stack for each target from what the ones before it left.
-    void take_one_by_one(std::vector<std::size_t> shims) {
+    // The best stack for each target from what the ones before it left, kept if it is better.
+    void take_one_by_one(Tray tray) {
+        Stacks found;
+        found.of_target.resize(targets_.size());
         for (std::size_t depth = 0; depth < targets_.size(); ++depth) {
-            const Tray tray = tray_of(std::move(shims));
+            build_table(depth, tray);
             const Cost cost = alone(tray, target(depth));
             const std::int64_t under = target(depth) - cost.error;
-            const bool from_below = tray.sums.fewest(0, under) == cost.shims;
+            const bool from_below = tray.sums->fewest(0, under) == cost.shims;
             std::int64_t sum = from_below ? under : target(depth) + cost.error;
-            shims.clear();
-            for (std::size_t i = 0; i < tray.shims.size(); ++i) {
-                const bool needed = tray.sums.fewest(i, sum) != tray.sums.fewest(i + 1, sum);
-                (needed ? best_.of_target[order_[depth]] : shims).push_back(tray.shims[i]);
-                if (needed) sum -= tray.grains[i];
+            for (std::size_t i = 0; i < kinds_.size(); ++i) {
+                const int copies = needed(tray, i, sum);
+                tray.left[i] -= copies;
+                sum -= copies * kinds_[i].grains;
+                found.of_target[order_[depth]].insert(found.of_target[order_[depth]].end(),
+                                                      static_cast<std::size_t>(copies), i);
             }
-            best_.total = best_.total + cost;
+            found.total = found.total + cost;
+        }
+        if (found.total >= best_.total) return;
+        best_.total = found.total;
+        best_.of_target = found.of_target;
+    }
+
+    // How many of kind i a shortest stack of this sum from kind i on takes.
+    int needed(const Tray& tray, std::size_t i, std::int64_t sum) const {
+        const int shims = tray.sums->fewest(i, sum);
+        int copies = 0;
+        while (tray.sums->fewest(i + 1, sum - copies * kinds_[i].grains) != shims - copies)
+            ++copies;
+        return copies;
+    }
+
+    // The least each target from `depth` on costs, had it the tray to itself.
+    std::vector<Cost> least_costs(std::size_t depth, const Tray& tray) {
+        std::vector<Cost> least;
+        for (std::size_t d = depth; d < targets_.size(); ++d)
+            least.push_back(alone(tray, target(d)));
+        return least;
+    }
+
+    // What the search knows of the targets from one on, before it looks closer.
+    struct Outlook {
+        std::vector<Cost> least; // of each target, had it the tray to itself
+        Cost together;           // of all, had they not to part the sum among them
+        Cost others;             // of all but the first
+        bool sharp = false;
+    };
+
+    Cost rest(std::size_t depth, const Outlook& outlook, Cost cost) const {
+        return std::max(outlook.others, rest_alone(depth, outlook.least, cost));
+    }
+
+    // Costly bounds, worth having once the search below has cost as much as they would.
+    void sharpen(std::size_t depth, Tray& tray, Outlook& outlook) {
+        if (tray.sums != &tables_[depth]) {
+            build_table(depth, tray);
+            outlook.least = least_costs(depth, tray);
+        }
+        outlook.together = together(depth, tray);
+        outlook.others = together(depth + 1, tray);
+        outlook.sharp = true;
+        if (depth == 0) root_bound_ = std::max(root_bound_, outlook.together);
+    }
+
+    // The least the targets from `depth` on can cost together: one stack as thick as all of them,
+    // parted at will.
+    Cost together(std::size_t depth, const Tray& tray) {
+        if (depth + 1 >= targets_.size() || kinds_.empty()) return {};
+        const auto count = static_cast<int>(targets_.size() - depth);
+        std::int64_t wanted = 0;
+        for (std::size_t d = depth; d < targets_.size(); ++d)
+            wanted += target(d);
+        const std::vector<Kind> kinds = kinds_left(tray);
+        const std::int64_t highest = wanted + kinds_.front().grains / 2;
+        work_left_ -= SumTable::effort(kinds, highest);
+        const SumRow row(kinds, highest, most_ * count);
+        for (std::int64_t error = 0;; ++error) {
+            const int shims = std::min(row.fewest(wanted - error), row.fewest(wanted + error));
+            if (shims != SumTable::kNever) return {error, shims};
         }
     }
 
-    // Fills targets depth, depth + 1, ... from these shims. `spent`: cost of the stacks above;
+    // Fills targets depth, depth + 1, ... from this tray. `spent`: cost of the stacks above;
     // `floor`: cost of the stack just above, for an equal target.
-    void place(std::size_t depth, std::vector<std::size_t> shims, Cost spent, Cost floor) {
-        const Tray tray = tray_of(std::move(shims));
-        std::vector<Cost> least;
-        Cost lower = spent;
-        for (std::size_t d = depth; d < targets_.size(); ++d) {
-            least.push_back(alone(tray, target(d)));
-            lower = lower + least.back();
-        }
-        lower = std::max(lower, spent + shortage(depth, tray));
+    void place(std::size_t depth, Tray tray, Cost spent, Cost floor) {
+        Outlook outlook{least_costs(depth, tray), {}, {}};
+        const Cost lower =
+            std::max(std::accumulate(outlook.least.begin(), outlook.least.end(), spent),
+                     spent + shortage(depth, tray));
         if (depth == 0) root_bound_ = lower;
         if (lower >= best_.total) return;
         const bool equals_above = depth > 0 && target(depth - 1) == target(depth);
-        const Cost from = equals_above ? std::max(floor, least[0]) : least[0];
-        for (std::int64_t error = from.error; !out_of_work(); ++error) {
-            const Cost cheapest{error, error == from.error ? from.shims : 0};
-            if (spent + cheapest + rest(depth, least, cheapest) >= best_.total) return;
-            if (error > target(depth)) return;
-            place_with_error(depth, tray, spent, least, cheapest);
+        if (!equals_above) floor = Cost{};
+        const std::int64_t patience = work_left_ - SumTable::effort(kinds_left(tray), highest_);
+        Cost from = std::max(floor, outlook.least[0]);
+        while (!out_of_work() && from.error <= target(depth)) {
+            if (spent + from + rest(depth, outlook, from) >= best_.total) return;
+            if (spent + outlook.together >= best_.total) return;
+            place_with_error(depth, tray, spent, outlook, from);
+            if (work_left_ < patience && !outlook.sharp) sharpen(depth, tray, outlook);
+            from = std::max(outlook.least[0], Cost{from.error + 1, 0});
         }
     }
 
     // What all targets from this one on miss because the tray holds no more.
     Cost shortage(std::size_t depth, const Tray& tray) const {
-        std::int64_t wanted = 0;
+        std::int64_t missing = 0;
         for (std::size_t d = depth; d < targets_.size(); ++d)
-            wanted += target(d);
-        const auto held = std::accumulate(tray.grains.begin(), tray.grains.end(), std::int64_t{0});
-        return {std::max<std::int64_t>(0, wanted - held), 0};
+            missing += target(d);
+        for (std::size_t i = 0; i < kinds_.size(); ++i)
+            missing -= tray.left[i] * kinds_[i].grains;
+        return {std::max<std::int64_t>(0, missing), 0};
     }
 
     // What the targets after this one cost at least. Equal targets may be taken in order of cost,
     // so none of them costs less than this one's `cost`.
-    Cost rest(std::size_t depth, const std::vector<Cost>& least, Cost cost) const {
+    Cost rest_alone(std::size_t depth, const std::vector<Cost>& least, Cost cost) const {
         Cost sum;
         for (std::size_t d = depth + 1; d < targets_.size(); ++d) {
             const Cost each = least[d - depth];
@@ -130,17 +224,20 @@ class Search {
     }
 
     // Every stack for this target that misses by exactly from.error, fewest shims first.
-    void place_with_error(std::size_t depth, const Tray& tray, Cost spent,
-                          const std::vector<Cost>& least, Cost from) {
+    void place_with_error(std::size_t depth, const Tray& tray, Cost spent, const Outlook& outlook,
+                          Cost from) {
         const std::int64_t under = target(depth) - from.error;
         const std::int64_t over = target(depth) + from.error;
-        for (int count = from.shims; count <= most_; ++count) {
+        const int fewest = std::min(tray.sums->fewest(0, under), tray.sums->fewest(0, over));
+        --work_left_;
+        for (int count = std::max(from.shims, fewest); count <= most_; ++count) {
             --work_left_;
             const Cost cost{from.error, count};
-            const Cost lower = spent + cost + rest(depth, least, cost);
+            const Cost lower =
+                spent + std::max(outlook.together, cost + rest(depth, outlook, cost));
             if (depth == 0 && !out_of_work()) root_bound_ = std::max(root_bound_, lower);
             if (lower >= best_.total || out_of_work()) return;
-            Level level{depth, tray, spent, cost, lower, {}};
+            Level level{depth, tray.sums, tray.left, spent, cost, lower, {}};
             pick(level, 0, under, count);
             if (over != under) pick(level, 0, over, count);
         }
@@ -148,38 +245,35 @@ class Search {
 
     struct Level {
         std::size_t depth;
-        const Tray& tray;
+        const SumTable* sums;
+        std::vector<int> left;
         Cost spent;
         Cost cost;                       // of each stack picked here
         Cost lower;                      // with all targets below
-        std::vector<std::size_t> picked; // places in the tray
+        std::vector<std::size_t> picked; // kinds, one a shim
     };
 
-    // Every choice of exactly `count` shims from place `first` on that makes `sum`; equal shims are
-    // not told apart.
+    // Every choice of exactly `count` shims of the kinds from `first` on that makes `sum`.
     void pick(Level& level, std::size_t first, std::int64_t sum, int count) {
         if (count == 0) {
             if (sum == 0) descend(level);
             return;
         }
-        const Tray& tray = level.tray;
-        for (std::size_t i = first; i < tray.shims.size(); ++i) {
-            if (tray.sums.fewest(i, sum) > count) return;
+        for (std::size_t i = first; i < kinds_.size(); ++i) {
+            if (level.sums->fewest(i, sum) > count) return;
             --work_left_;
             if (level.lower >= best_.total || out_of_work()) return;
-            if (i > first && tray.grains[i] == tray.grains[i - 1]) continue;
-            if (tray.sums.fewest(i + 1, sum - tray.grains[i]) > count - 1) continue;
+            if (level.left[i] == 0) continue;
+            --level.left[i];
             level.picked.push_back(i);
-            pick(level, i + 1, sum - tray.grains[i], count - 1);
+            pick(level, i, sum - kinds_[i].grains, count - 1);
             level.picked.pop_back();
+            ++level.left[i];
         }
     }
 
     void descend(const Level& level) {
-        Stack& stack = chosen_[order_[level.depth]];
-        stack.clear();
-        for (const std::size_t place : level.picked)
-            stack.push_back(level.tray.shims[place]);
+        chosen_[order_[level.depth]] = level.picked;
         const Cost spent = level.spent + level.cost;
         if (level.depth + 1 == targets_.size()) {
             if (spent < best_.total) {
@@ -188,22 +282,30 @@ class Search {
             }
             return;
         }
-        std::vector<std::size_t> left;
-        for (std::size_t i = 0, next = 0; i < level.tray.shims.size(); ++i) {
-            const bool used = next < level.picked.size() && level.picked[next] == i;
-            if (used) ++next;
-            if (!used) left.push_back(level.tray.shims[i]);
+        place(level.depth + 1, {level.left, level.sums}, spent, level.cost);
+    }
+
+    // Kinds become places in the tin, each once.
+    void name_the_shims() {
+        std::vector<std::size_t> next(kinds_.size(), 0);
+        for (Stack& stack : best_.of_target) {
+            for (std::size_t& shim : stack) {
+                const std::size_t kind = shim;
+                shim = places_[kind][next[kind]++];
+            }
         }
-        place(level.depth + 1, std::move(left), spent, level.cost);
     }
 
     std::span<const std::int64_t> targets_;
-    std::span<const std::int64_t> tin_;
     int most_;
+    std::int64_t work_limit_;
     std::int64_t work_left_;
     std::vector<std::size_t> order_;
+    std::vector<Kind> kinds_;
+    std::vector<std::vector<std::size_t>> places_; // of each kind in the tin
     std::int64_t highest_ = 0;
-    std::vector<Stack> chosen_;
+    std::vector<SumTable> tables_; // of each depth
+    std::vector<Stack> chosen_;    // kinds, until name_the_shims
     Stacks best_;
     Cost root_bound_;
 };
@@ -212,7 +314,7 @@ class Search {
 
 Stacks best_stacks(std::span<const std::int64_t> targets, std::span<const std::int64_t> tin,
                    int most, std::int64_t work_limit) {
-    if (targets.empty()) return {{}, {}, {}, true};
+    if (targets.empty()) return {};
     return Search(targets, tin, most, work_limit).run();
 }
 

@@ -24,12 +24,15 @@ using Stack = std::vector<std::size_t>; // indices into the tin, thickest first
 struct Stacks {
     std::vector<Stack> of_target; // in the order of the targets; a stack may be empty
     Cost total;
-    Cost bound;  // no choice of stacks costs less; equals total when that was proven
-    bool proven; // the search ran to its end
+    Cost bound;            // no choice of stacks costs less; equals total when that was proven
+    bool proven = true;    // the search ran to its end
+    std::int64_t work = 0; // steps taken
 };
 
 // Targets and shims in grains, greater than nothing; `most` shims in a stack at most, 1 to 250.
 // After about `work_limit` steps (sixteen additions each) the best found so far is returned.
+// How: branch and bound over error and count, guided by tables of the sums the shims left over can
+// make; all targets together, as one stack, bound what the parting of a scarce tin must cost.
 Stacks best_stacks(std::span<const std::int64_t> targets, std::span<const std::int64_t> tin,
                    int most, std::int64_t work_limit);
 
