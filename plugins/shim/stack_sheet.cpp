@@ -1,5 +1,7 @@
 #include "shim/stack_sheet.h"
 
+#include "shim/words.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -18,13 +20,7 @@ constexpr int kUsualMost = 5;
 constexpr int kGreatestMost = 40;
 constexpr double kThickest = 0.1;               // m
 constexpr std::int64_t kMostCells = 16'000'000; // of one table of sums
-constexpr std::int64_t kWorkLimit = 6'000'000;
-
-std::string both(double metres) { // a micrometer's hundredth of a thou, and the same in mm
-    char text[64];
-    std::snprintf(text, sizeof text, "%.5f in (%.4f mm)", metres / 0.0254, metres * 1e3);
-    return text;
-}
+constexpr std::int64_t kWorkLimit = 2'000'000;
 
 // Adding decimals leaves dust in the last binary places; a stack that fits must show an error of 0.
 double to_nanometre(double metres) {
@@ -41,7 +37,7 @@ std::optional<Refusal> unfit_lengths(const char* field, const char* one,
     for (std::size_t i = 0; i < lengths.size(); ++i) {
         if (lengths[i] >= 1e-6 && lengths[i] <= kThickest) continue;
         return Refusal{field, line(field, ": ", one, " ", std::to_string(i + 1), " is ",
-                                   both(lengths[i]), "; accepted is 0.001 mm to 100 mm.")};
+                                   both_fine(lengths[i]), "; accepted is 0.001 mm to 100 mm.")};
     }
     return std::nullopt;
 }
@@ -54,6 +50,11 @@ std::optional<Refusal> unfit(const StackTyped& typed) {
                                     " shims in a stack; accepted "
                                     "are 1 to ",
                                     std::to_string(kGreatestMost), ".")};
+    }
+    if (typed.keep_back && !(*typed.keep_back >= 0 && *typed.keep_back <= kMostShims)) {
+        return Refusal{"keep_back", line("keep_back: ", figure(*typed.keep_back),
+                                         " shims; accepted are 0 to ", std::to_string(kMostShims),
+                                         ".")};
     }
     return std::nullopt;
 }
@@ -97,13 +98,13 @@ Grain grain_for(const StackTyped& typed) {
 void tell_stack(const StackTyped& typed, StackAnswer& answer, std::size_t index) {
     std::string parts;
     for (const std::size_t shim : answer.stacks[index]) {
-        parts += line(parts.empty() ? "" : " + ", both(typed.tin[shim]), " [",
+        parts += line(parts.empty() ? "" : " + ", both_fine(typed.tin[shim]), " [",
                       std::to_string(shim + 1), "]");
     }
     if (parts.empty()) parts = "no shim";
     answer.account.working.push_back(
-        line("target ", std::to_string(index + 1), ", ", both(typed.targets[index]), ": ", parts,
-             " = ", both(answer.sums[index]), ", error ", both(answer.errors[index])));
+        line("target ", std::to_string(index + 1), ", ", both_fine(typed.targets[index]), ": ", parts,
+             " = ", both_fine(answer.sums[index]), ", error ", both_fine(answer.errors[index])));
 }
 
 // A reading is a rounded number: an error that is the tolerance but for that is within it.
@@ -116,8 +117,8 @@ void judge(const StackTyped& typed, StackAnswer& answer) {
     for (std::size_t i = 0; i < answer.errors.size(); ++i) {
         if (!typed.tolerance || !beyond(answer.errors[i], *typed.tolerance)) continue;
         notes.push_back({FETTLE_STOP, line("Target ", std::to_string(i + 1), " is missed by ",
-                                           both(std::fabs(answer.errors[i])),
-                                           ", more than the tolerance of ", both(*typed.tolerance),
+                                           both_fine(std::fabs(answer.errors[i])),
+                                           ", more than the tolerance of ", both_fine(*typed.tolerance),
                                            ". Another shim is needed, or one must be lapped.")});
     }
     if (!typed.tolerance) {
@@ -125,22 +126,20 @@ void judge(const StackTyped& typed, StackAnswer& answer) {
     }
 }
 
-void tell_proof(const Stacks& found, const Grain& grain, std::size_t longest, StackAnswer& answer) {
+void tell_proof(const Stacks& found, const Grain& grain, double slack, StackAnswer& answer) {
     auto& account = answer.account;
-    const double grain_length = static_cast<double>(grain.nanometres) * kNanometre;
     if (!grain.exact) {
-        const double slack = grain_length * static_cast<double>(longest + 1);
         account.notes.push_back(
             {FETTLE_INFO, line("Lengths this fine were compared in steps of ",
-                               figure(grain_length * 1e6, 2), " µm; a stack up to ",
-                               figure(slack * 1e6, 2), " µm nearer may exist for a target.")});
+                               figure(static_cast<double>(grain.nanometres) * 1e-3, 2),
+                               " µm; a stack up to ", figure(slack * 1e6, 2),
+                               " µm nearer may exist for a target.")});
     }
     if (found.proven) {
         account.working.push_back("searched to the end: no stacks from this tin come nearer, and "
                                   "none as near take fewer shims");
         return;
     }
-    const double bound = static_cast<double>(found.bound.error) * grain_length;
     if (found.bound.error == found.total.error) {
         account.notes.push_back(
             {FETTLE_INFO, line("The work limit was reached. No stacks come nearer, that is proven; "
@@ -153,7 +152,99 @@ void tell_proof(const Stacks& found, const Grain& grain, std::size_t longest, St
         {FETTLE_INFO, line("The work limit was reached. These are the best stacks found; it is "
                            "proven only that the errors of all targets together cannot be less "
                            "than ",
-                           both(bound), ".")});
+                           both_fine(answer.bound), ".")});
+}
+
+// Places of the shims kept back, thinnest first.
+std::vector<std::size_t> kept_shims(const StackTyped& typed) {
+    std::vector<std::size_t> order(typed.tin.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return typed.tin[a] < typed.tin[b];
+    });
+    const auto so_many = static_cast<std::size_t>(typed.keep_back.value_or(0));
+    std::size_t kept = 0;
+    while (kept < order.size() &&
+           (kept < so_many || typed.tin[order[kept]] < typed.keep_thin.value_or(0) - kNanometre))
+        ++kept;
+    order.resize(kept);
+    return order;
+}
+
+// The best stacks of what is not kept back; places are those in the whole tin.
+Stacks search_without(const StackTyped& typed, const Grain& grain,
+                      const std::vector<std::size_t>& kept, int most, std::int64_t work_limit) {
+    std::vector<std::size_t> places;
+    std::vector<double> tin;
+    for (std::size_t i = 0; i < typed.tin.size(); ++i) {
+        if (std::find(kept.begin(), kept.end(), i) != kept.end()) continue;
+        places.push_back(i);
+        tin.push_back(typed.tin[i]);
+    }
+    Stacks found = best_stacks(in_grains(typed.targets, grain.nanometres),
+                               in_grains(tin, grain.nanometres), most, work_limit);
+    for (Stack& stack : found.of_target) {
+        for (std::size_t& shim : stack)
+            shim = places[shim];
+    }
+    return found;
+}
+
+double sum_of(const StackTyped& typed, const Stack& stack) {
+    double sum = 0;
+    for (const std::size_t shim : stack)
+        sum += typed.tin[shim];
+    return sum;
+}
+
+bool all_within(const StackTyped& typed, const Stacks& found) {
+    for (std::size_t i = 0; i < typed.targets.size(); ++i) {
+        if (beyond(sum_of(typed, found.of_target[i]) - typed.targets[i], *typed.tolerance))
+            return false;
+    }
+    return true;
+}
+
+struct Choice {
+    Stacks found;
+    std::vector<std::size_t> kept; // still kept back
+    std::size_t released = 0;
+    bool proven = true; // that fewer released would not do
+};
+
+Choice choose(const StackTyped& typed, const Grain& grain, int most) {
+    Choice choice{{}, kept_shims(typed)};
+    std::int64_t work_left = kWorkLimit;
+    for (;;) {
+        choice.found = search_without(typed, grain, choice.kept, most, work_left);
+        if (choice.kept.empty() || !typed.tolerance || all_within(typed, choice.found))
+            return choice;
+        choice.proven = choice.proven && choice.found.proven;
+        work_left -= choice.found.work;
+        std::size_t releases = 1;
+        if (work_left < kWorkLimit / 4) { // one last search, with all there is
+            work_left = kWorkLimit / 4;
+            releases = choice.kept.size();
+        }
+        choice.kept.resize(choice.kept.size() - releases);
+        choice.released += releases;
+    }
+}
+
+void tell_kept(const StackTyped& typed, const Choice& choice, StackAnswer& answer) {
+    answer.kept_back = static_cast<double>(choice.kept.size());
+    if (!choice.kept.empty()) {
+        answer.account.working.push_back(
+            line("kept back for a later trial: the ", std::to_string(choice.kept.size()),
+                 " thinnest, up to ", both_fine(typed.tin[choice.kept.back()])));
+    }
+    if (choice.released == 0) return;
+    answer.account.notes.push_back(
+        {FETTLE_INFO,
+         line("Without the thin shims kept back the stacks miss by more than the tolerance, so ",
+              std::to_string(choice.released), " of them, the thickest first, ",
+              choice.released == 1 ? "was" : "were", " released",
+              choice.proven ? "." : "; whether fewer would do was not proven.")});
 }
 
 } // namespace
@@ -162,8 +253,8 @@ plugin::Outcome<StackAnswer> work_stack(const StackTyped& typed) {
     if (auto refusal = unfit(typed)) return *refusal;
     const int most = static_cast<int>(typed.most.value_or(kUsualMost));
     const Grain grain = grain_for(typed);
-    const Stacks found = best_stacks(in_grains(typed.targets, grain.nanometres),
-                                     in_grains(typed.tin, grain.nanometres), most, kWorkLimit);
+    const Choice choice = choose(typed, grain, most);
+    const Stacks& found = choice.found;
     StackAnswer answer{};
     answer.stacks = found.of_target;
     answer.account.working.push_back(
@@ -171,16 +262,19 @@ plugin::Outcome<StackAnswer> work_stack(const StackTyped& typed) {
              std::to_string(most), " in a stack, ", std::to_string(typed.tin.size()),
              " in the tin, none used twice"));
     for (std::size_t i = 0; i < typed.targets.size(); ++i) {
-        double sum = 0;
-        for (const std::size_t shim : answer.stacks[i])
-            sum += typed.tin[shim];
-        answer.sums.push_back(sum);
-        answer.errors.push_back(to_nanometre(sum - typed.targets[i]));
+        answer.sums.push_back(sum_of(typed, answer.stacks[i]));
+        answer.errors.push_back(to_nanometre(answer.sums.back() - typed.targets[i]));
         answer.error_total += std::fabs(answer.errors.back());
         answer.shims_used += static_cast<double>(answer.stacks[i].size());
         tell_stack(typed, answer, i);
     }
-    tell_proof(found, grain, static_cast<std::size_t>(most), answer);
+    const double grain_length = static_cast<double>(grain.nanometres) * kNanometre;
+    const double slack = grain.exact ? 0 : grain_length * (most + 1);
+    answer.bound = std::clamp(static_cast<double>(found.bound.error) * grain_length -
+                                  slack * static_cast<double>(typed.targets.size()),
+                              0.0, answer.error_total);
+    tell_kept(typed, choice, answer);
+    tell_proof(found, grain, slack, answer);
     judge(typed, answer);
     return answer;
 }
