@@ -22,16 +22,17 @@ enum Input : std::size_t {
 };
 
 constexpr fettle_input kInputs[] = {
-    input(FETTLE_LIST, {.id = "reading",
-                        .label = "Backlash, several places",
-                        .help = "Pinion held fast, the ring gear rocked by hand: what the dial gauge "
-                                "shows, at four or more teeth evenly around, split by ;.",
-                        .quantity = "length",
-                        .unit = "in",
-                        .preset = "0.0115; 0.012; 0.013; 0.0125",
-                        .least = 0,
-                        .greatest = 0.005,
-                        .required = true}),
+    input(FETTLE_LIST,
+          {.id = "reading",
+           .label = "Backlash, several places",
+           .help = "Pinion held fast, the ring gear rocked by hand: what the dial gauge "
+                   "shows, at four or more teeth evenly around, split by ;.",
+           .quantity = "length",
+           .unit = "in",
+           .preset = "0.0115; 0.012; 0.013; 0.0125",
+           .least = 0,
+           .greatest = 0.005,
+           .required = true}),
     input(FETTLE_LIST, {.id = "wanted",
                         .label = "Backlash wanted",
                         .help = "The maker's figure, or his lowest and highest split by ;.",
@@ -112,16 +113,15 @@ constexpr fettle_output kOutputs[] = {
                    "greatest less least reading"}),
     number_output({"after", "Backlash then", "length", "mm", "in", 3, kMeshSource}),
     number_output({"factor", "Backlash a move of the ring gear", "number", "", "", 3, kMeshSource}),
-    number_output({"new_left", "Stack then, left", "length", "mm", "in", 4, kTransfer,
-                   "shim.stack.target"}),
+    number_output(
+        {"new_left", "Stack then, left", "length", "mm", "in", 4, kTransfer, "shim.stack.target"}),
     number_output({"new_right", "Stack then, right", "length", "mm", "in", 4, kTransfer,
                    "shim.stack.target"}),
     text_output({"verdict", "Verdict", "comparison with what is wanted"})};
 constexpr auto kOutputList = pointers(kOutputs);
 
 constexpr std::array<const char*, 3> kSources = {
-    kMeshSource,
-    "AGMA, usual backlash of bevel and hypoid gears by diametral pitch (in a reprint)",
+    kMeshSource, "AGMA, usual backlash of bevel and hypoid gears by diametral pitch (in a reprint)",
     "Makers' service manuals: backlash 0.004 to 0.009 in, 0.008 to 0.018 in heavy, variation "
     "0.002 in"};
 
@@ -133,11 +133,15 @@ constexpr const char* kCaution =
 std::int32_t compute_backlash(const fettle_value* const* values, std::uint32_t count,
                               const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const BacklashTyped typed{
-            list(values[kReading]),  list(values[kWanted]),  number(values[kVariation]),
-            text(values[kRingSide]), number(values[kLeft]),  number(values[kRight]),
-            number(values[kRingDiameter]), text(values[kVehicle]),
-            factor_typed(values + kFactorFirst)};
+        const BacklashTyped typed{list(values[kReading]),
+                                  list(values[kWanted]),
+                                  number(values[kVariation]),
+                                  text(values[kRingSide]),
+                                  number(values[kLeft]),
+                                  number(values[kRight]),
+                                  number(values[kRingDiameter]),
+                                  text(values[kVehicle]),
+                                  factor_typed(values + kFactorFirst)};
         const auto outcome = work_backlash(typed);
         if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
         const auto& answer = std::get<BacklashAnswer>(outcome);
@@ -158,14 +162,13 @@ std::int32_t compute_backlash(const fettle_value* const* values, std::uint32_t c
 
 } // namespace
 
-constexpr fettle_sheet kBacklashSheet =
-    sheet({.revision = 1,
-           .id = "shim.backlash",
-           .title = "Backlash by the carrier shims",
-           .answers = "How much shim goes from which side to which for the backlash wanted?",
-           .caution = kCaution,
-           .smooth = true},
-          kInputList, kOutputList, std::array<const fettle_table*, 0>{}, kSources,
-          compute_backlash);
+constexpr fettle_sheet kBacklashSheet = sheet(
+    {.revision = 1,
+     .id = "shim.backlash",
+     .title = "Backlash by the carrier shims",
+     .answers = "How much shim goes from which side to which for the backlash wanted?",
+     .caution = kCaution,
+     .smooth = true},
+    kInputList, kOutputList, std::array<const fettle_table*, 0>{}, kSources, compute_backlash);
 
 } // namespace fettle::shim

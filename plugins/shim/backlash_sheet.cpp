@@ -38,18 +38,20 @@ void compare_with_usual(const BacklashTyped& typed, Range wanted, BacklashAnswer
                  both(*typed.ring_diameter), " = ", figure(pitch, 3), ": usual ",
                  usual ? both(*usual) : "not listed", " (AGMA, quality 7 to 13)"));
         if (usual && (wanted.high < usual->low || wanted.low > usual->high)) {
-            notes.push_back({FETTLE_CAUTION, line("Wanted: ", both(wanted), "; teeth of this pitch "
-                                                  "usually have ", both(*usual),
-                                                  ". Look it up again in the maker's figures.")});
+            notes.push_back(
+                {FETTLE_CAUTION, line("Wanted: ", both(wanted),
+                                      "; teeth of this pitch "
+                                      "usually have ",
+                                      both(*usual), ". Look it up again in the maker's figures.")});
         }
     }
     if (typed.vehicle.empty()) return;
     const bool heavy = typed.vehicle == kVehicles[1];
     const Range usual = heavy ? kLorryBacklash : kCarBacklash;
     if (wanted.high < usual.low || wanted.low > usual.high) {
-        notes.push_back({FETTLE_CAUTION,
-                         line("Wanted: ", both(wanted), "; makers usually ask ", both(usual),
-                              " of a ", typed.vehicle, ". Look it up again.")});
+        notes.push_back(
+            {FETTLE_CAUTION, line("Wanted: ", both(wanted), "; makers usually ask ", both(usual),
+                                  " of a ", typed.vehicle, ". Look it up again.")});
     }
 }
 
@@ -58,7 +60,8 @@ void judge_variation(double permitted, BacklashAnswer& answer) {
     answer.account.notes.push_back(
         {FETTLE_STOP,
          line("Backlash varies by ", both(answer.runout), " over the teeth, more than the ",
-              both(permitted), " permitted. No shim cures that: find the run-out first (dirt or a "
+              both(permitted),
+              " permitted. No shim cures that: find the run-out first (dirt or a "
               "burr under the ring gear, its bolts, a bent flange, a bearing not home, a bruised "
               "tooth), then read again.")});
 }
@@ -69,15 +72,16 @@ void judge_extremes(const BacklashTyped& typed, Range wanted, BacklashAnswer& an
     const double change = answer.after - answer.backlash;
     const double tightest = *least + change;
     const double slackest = *greatest + change;
-    answer.account.working.push_back(line("then the tightest place reads ", both(tightest),
-                                          ", the slackest ", both(slackest)));
+    answer.account.working.push_back(
+        line("then the tightest place reads ", both(tightest), ", the slackest ", both(slackest)));
     if (tightest <= 0) {
         answer.account.notes.push_back(
             {FETTLE_STOP, "The tightest place would have no backlash left: the teeth would jam."});
     } else if (wanted.high > wanted.low && !(wanted.holds(tightest) && wanted.holds(slackest))) {
         answer.account.notes.push_back(
-            {FETTLE_CAUTION, "The mean comes into the range, but not every place does: the readings "
-                             "vary too much for the range wanted."});
+            {FETTLE_CAUTION,
+             "The mean comes into the range, but not every place does: the readings "
+             "vary too much for the range wanted."});
     }
 }
 
@@ -132,10 +136,10 @@ void advise(const BacklashTyped& typed, Range wanted, BacklashAnswer& answer) {
                           away ? "grows" : "shrinks", " by ", both(std::fabs(change)), ".");
     tell_stacks(typed, away ? -answer.move : answer.move, answer);
     if (answer.move > kGreatestMove) {
-        answer.account.notes.push_back(
-            {FETTLE_STOP, line("A move of ", both(answer.move), " is beyond what shims are for: a "
-                                                                "reading, a figure or a part is "
-                                                                "wrong.")});
+        answer.account.notes.push_back({FETTLE_STOP, line("A move of ", both(answer.move),
+                                                          " is beyond what shims are for: a "
+                                                          "reading, a figure or a part is "
+                                                          "wrong.")});
     }
 }
 
@@ -154,8 +158,8 @@ Outcome<BacklashAnswer> work_backlash(const BacklashTyped& typed) {
     answer.after = answer.backlash;
     answer.runout = spread(typed.readings);
     answer.account.working.push_back(
-        line("backlash = mean of ", std::to_string(typed.readings.size()), " readings = ",
-             both(answer.backlash), ", varying by ", both(answer.runout)));
+        line("backlash = mean of ", std::to_string(typed.readings.size()),
+             " readings = ", both(answer.backlash), ", varying by ", both(answer.runout)));
     advise(typed, wanted, answer);
     judge_variation(typed.variation.value_or(kUsualVariation), answer);
     judge_extremes(typed, wanted, answer);

@@ -39,51 +39,55 @@ constexpr fettle_input kInputs[] = {
                           .preset = "0.030",
                           .least = 0,
                           .greatest = 0.05}),
-    input(FETTLE_NUMBER, {.id = "end_float",
-                          .label = "Float of the carrier",
-                          .help = "Pinion out, bearing caps just nipped: how far the carrier slides "
-                                  "from one stop to the other, by dial gauge.",
-                          .quantity = "length",
-                          .unit = "in",
-                          .preset = "0.0155",
-                          .least = 0,
-                          .greatest = 0.02,
-                          .required = true}),
+    input(FETTLE_NUMBER,
+          {.id = "end_float",
+           .label = "Float of the carrier",
+           .help = "Pinion out, bearing caps just nipped: how far the carrier slides "
+                   "from one stop to the other, by dial gauge.",
+           .quantity = "length",
+           .unit = "in",
+           .preset = "0.0155",
+           .least = 0,
+           .greatest = 0.02,
+           .required = true}),
     choice_input({.id = "meet_by",
                   .label = "Meeting of the teeth by",
                   .help = "With the pinion in, push the carrier away from it to the stop; then "
                           "either slide it until the teeth meet, or read the backlash there.",
                   .preset = "travel until the teeth meet"},
                  kMeetBy),
-    input(FETTLE_NUMBER, {.id = "travel",
-                          .label = "Travel until the teeth meet",
-                          .help = "From the stop on the ring gear's back until there is no backlash "
-                                  "left, the gears being rocked gently.",
-                          .quantity = "length",
-                          .unit = "in",
-                          .preset = "0.0140",
-                          .least = 0,
-                          .greatest = 0.02,
-                          .when = "meet_by=travel until the teeth meet"}),
-    input(FETTLE_NUMBER, {.id = "far_backlash",
-                          .label = "Backlash at the far stop",
-                          .help = "Carrier held against the stop on the ring gear's back: mean over "
-                                  "four or more teeth.",
-                          .quantity = "length",
-                          .unit = "in",
-                          .preset = "0.0098",
-                          .least = 0,
-                          .greatest = 0.02,
-                          .when = "meet_by=backlash at the far stop"}),
-    input(FETTLE_NUMBER, {.id = "preload",
-                          .label = "Preload, both sides together",
-                          .help = "Shim beyond no float, as the maker states it: 0.004 in each side "
-                                  "is 0.008 in together. Blank for none.",
-                          .quantity = "length",
-                          .unit = "in",
-                          .preset = "0.008",
-                          .least = 0,
-                          .greatest = 0.002}),
+    input(FETTLE_NUMBER,
+          {.id = "travel",
+           .label = "Travel until the teeth meet",
+           .help = "From the stop on the ring gear's back until there is no backlash "
+                   "left, the gears being rocked gently.",
+           .quantity = "length",
+           .unit = "in",
+           .preset = "0.0140",
+           .least = 0,
+           .greatest = 0.02,
+           .when = "meet_by=travel until the teeth meet"}),
+    input(FETTLE_NUMBER,
+          {.id = "far_backlash",
+           .label = "Backlash at the far stop",
+           .help = "Carrier held against the stop on the ring gear's back: mean over "
+                   "four or more teeth.",
+           .quantity = "length",
+           .unit = "in",
+           .preset = "0.0098",
+           .least = 0,
+           .greatest = 0.02,
+           .when = "meet_by=backlash at the far stop"}),
+    input(FETTLE_NUMBER,
+          {.id = "preload",
+           .label = "Preload, both sides together",
+           .help = "Shim beyond no float, as the maker states it: 0.004 in each side "
+                   "is 0.008 in together. Blank for none.",
+           .quantity = "length",
+           .unit = "in",
+           .preset = "0.008",
+           .least = 0,
+           .greatest = 0.002}),
     input(FETTLE_LIST, {.id = "wanted",
                         .label = "Backlash wanted",
                         .help = "The maker's figure, or his lowest and highest split by ;.",
@@ -128,18 +132,19 @@ constexpr std::array<const char*, 2> kSources = {
     kMeshSource, "Makers' service manuals: preload as shim beyond no float, equally on both sides"};
 
 constexpr const char* kCaution =
-    "Carrier bearings without preload let the gears climb apart; with too much they seize. Mind the "
+    "Carrier bearings without preload let the gears climb apart; with too much they seize. Mind "
+    "the "
     "fingers when the carrier goes in, it is heavy and tight. Check the turning torque after "
     "fitting; the maker's figures and licensed practice come first.";
 
 std::int32_t compute_carrier(const fettle_value* const* values, std::uint32_t count,
                              const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const CarrierTyped typed{
-            number(values[kLeft]),   number(values[kRight]),       number(values[kEndFloat]),
-            text(values[kMeet]),     number(values[kTravel]),      number(values[kFarBacklash]),
-            number(values[kPreload]), list(values[kWanted]),       text(values[kRingSide]),
-            factor_typed(values + kFactorFirst)};
+        const CarrierTyped typed{number(values[kLeft]),     number(values[kRight]),
+                                 number(values[kEndFloat]), text(values[kMeet]),
+                                 number(values[kTravel]),   number(values[kFarBacklash]),
+                                 number(values[kPreload]),  list(values[kWanted]),
+                                 text(values[kRingSide]),   factor_typed(values + kFactorFirst)};
         const auto outcome = work_carrier(typed);
         if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
         const auto& answer = std::get<CarrierAnswer>(outcome);

@@ -35,9 +35,9 @@ std::optional<Refusal> unfit(const CarrierTyped& typed) {
 double travel_of(const CarrierTyped& typed, double factor, CarrierAnswer& answer) {
     if (typed.meet_by != kMeetBy[1]) return *typed.travel;
     const double travel = *typed.far_backlash / factor;
-    answer.account.working.push_back(line("travel until the teeth meet = ",
-                                          both(*typed.far_backlash), " / ", figure(factor, 3),
-                                          " = ", both(travel)));
+    answer.account.working.push_back(
+        line("travel until the teeth meet = ", both(*typed.far_backlash), " / ", figure(factor, 3),
+             " = ", both(travel)));
     return travel;
 }
 
@@ -75,9 +75,9 @@ void share_out(const CarrierTyped& typed, double travel, double stand_off, Carri
     working.push_back(line("together ", both(*answer.total), " = in while measuring ",
                            both(in_left + in_right), " + float ", both(*typed.end_float),
                            " + preload ", both(preload)));
-    answer.verdict = line("Left ", both(*answer.left), ", right ", both(*answer.right),
-                          "; then read backlash all round, ", both(answer.backlash),
-                          " to be expected.");
+    answer.verdict =
+        line("Left ", both(*answer.left), ", right ", both(*answer.right),
+             "; then read backlash all round, ", both(answer.backlash), " to be expected.");
 }
 
 } // namespace
@@ -93,9 +93,9 @@ Outcome<CarrierAnswer> work_carrier(const CarrierTyped& typed) {
     answer.backlash = std::get<Range>(range).middle();
     const double travel = travel_of(typed, factor, answer);
     const double stand_off = answer.backlash / factor;
-    answer.account.working.push_back(line("stand off for the backlash wanted = ",
-                                          both(answer.backlash), " / ", figure(factor, 3), " = ",
-                                          both(stand_off)));
+    answer.account.working.push_back(
+        line("stand off for the backlash wanted = ", both(answer.backlash), " / ",
+             figure(factor, 3), " = ", both(stand_off)));
     if (travel > *typed.end_float + 1e-9) {
         contradict(line("The carrier cannot travel ", both(travel),
                         " until the teeth meet where its whole float is ", both(*typed.end_float),
@@ -106,10 +106,12 @@ Outcome<CarrierAnswer> work_carrier(const CarrierTyped& typed) {
     }
     share_out(typed, travel, stand_off, answer);
     if (typed.preload.value_or(0) > kUsualPreload) {
-        answer.account.notes.push_back(
-            {FETTLE_CAUTION, line("A preload of ", both(*typed.preload), " is more than makers use "
-                                  "to ask (up to ", both(kUsualPreload), "): too much ruins the "
-                                  "bearings and spreads the housing.")});
+        answer.account.notes.push_back({FETTLE_CAUTION, line("A preload of ", both(*typed.preload),
+                                                             " is more than makers use "
+                                                             "to ask (up to ",
+                                                             both(kUsualPreload),
+                                                             "): too much ruins the "
+                                                             "bearings and spreads the housing.")});
     }
     return answer;
 }

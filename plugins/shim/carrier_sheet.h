@@ -14,9 +14,9 @@ inline constexpr std::array<const char*, 2> kMeetBy = {"travel until the teeth m
                                                        "backlash at the far stop"};
 
 struct CarrierTyped {
-    std::optional<double> left, right;     // stacks in while measuring; blank: none
-    std::optional<double> end_float;       // stop to stop, pinion out
-    std::string meet_by;                   // one of kMeetBy, "" for the first
+    std::optional<double> left, right; // stacks in while measuring; blank: none
+    std::optional<double> end_float;   // stop to stop, pinion out
+    std::string meet_by;               // one of kMeetBy, "" for the first
     std::optional<double> travel, far_backlash;
     std::optional<double> preload; // shim beyond no float, both sides together
     std::vector<double> wanted;    // backlash: one figure, or lowest and highest

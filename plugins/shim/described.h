@@ -31,9 +31,10 @@ constexpr FactorInputs factor_inputs(const char* continues) {
     return {
         choice_input({.id = "read_how",
                       .label = "Where backlash is read",
-                      .help = "Where the stem of the dial gauge stands on the ring gear; it changes "
-                              "what a shim does to the reading. With the maker's own figure, read "
-                              "as he says.",
+                      .help =
+                          "Where the stem of the dial gauge stands on the ring gear; it changes "
+                          "what a shim does to the reading. With the maker's own figure, read "
+                          "as he says.",
                       .preset = "square to the tooth",
                       .continues = continues},
                      kReadHow),
@@ -121,8 +122,9 @@ constexpr FactorInputs factor_inputs(const char* continues) {
                               .continues = continues}),
         choice_input({.id = "maker_says",
                       .label = "The maker means",
-                      .help = "Whether his figure makes a shim out of backlash or backlash out of a "
-                              "shim: 1.4 is the first, 0.7 the second, and they are the same.",
+                      .help =
+                          "Whether his figure makes a shim out of backlash or backlash out of a "
+                          "shim: 1.4 is the first, 0.7 the second, and they are the same.",
                       .preset = "shim = figure x backlash",
                       .when = "read_how=as the maker states",
                       .continues = continues},

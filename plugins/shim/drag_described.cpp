@@ -10,17 +10,18 @@ using namespace plugin;
 enum Input : std::size_t { kPull, kDiameter, kCord, kWhat, kAge, kWanted };
 
 constexpr fettle_input kInputs[] = {
-    input(FETTLE_LIST, {.id = "pull",
-                        .label = "Pull on the cord",
-                        .help = "Wind a cord round the flange, hook a spring balance to it and pull "
-                                "evenly, square to the shaft: what it shows while turning, not at "
-                                "the start. Several, split by ;. Seal out, bearings oiled.",
-                        .quantity = "force",
-                        .unit = "lbf",
-                        .preset = "9.5; 10; 9.5",
-                        .least = 0,
-                        .greatest = 2000,
-                        .required = true}),
+    input(FETTLE_LIST,
+          {.id = "pull",
+           .label = "Pull on the cord",
+           .help = "Wind a cord round the flange, hook a spring balance to it and pull "
+                   "evenly, square to the shaft: what it shows while turning, not at "
+                   "the start. Several, split by ;. Seal out, bearings oiled.",
+           .quantity = "force",
+           .unit = "lbf",
+           .preset = "9.5; 10; 9.5",
+           .least = 0,
+           .greatest = 2000,
+           .required = true}),
     input(FETTLE_NUMBER, {.id = "diameter",
                           .label = "Diameter the cord is wound on",
                           .help = "Of the flange or drum, by calliper.",
@@ -73,15 +74,16 @@ constexpr std::array<const char*, 3> kSources = {
     "Maker's service manual, 1982: pinion and carrier new 35 to 40 lbf·in, used 20 to 25 lbf·in"};
 
 constexpr const char* kCaution =
-    "Preload that is wrong either way breaks an axle on the road. Keep hands out of the gears while "
+    "Preload that is wrong either way breaks an axle on the road. Keep hands out of the gears "
+    "while "
     "they turn. The maker's range comes first: it depends on bearing, oil and seal.";
 
 std::int32_t compute_drag(const fettle_value* const* values, std::uint32_t count,
                           const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const DragTyped typed{list(values[kPull]), number(values[kDiameter]),
+        const DragTyped typed{list(values[kPull]),   number(values[kDiameter]),
                               number(values[kCord]), text(values[kWhat]),
-                              text(values[kAge]), list(values[kWanted])};
+                              text(values[kAge]),    list(values[kWanted])};
         const auto outcome = work_drag(typed);
         if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
         const auto& answer = std::get<DragAnswer>(outcome);

@@ -8,9 +8,9 @@ using plugin::line;
 using plugin::Outcome;
 using plugin::Refusal;
 
-constexpr double kGreatestPull = 2000;   // N
-constexpr double kGreatestTorque = 100;  // N.m
-constexpr double kUneven = 0.25;         // of the mean: common practice, no source
+constexpr double kGreatestPull = 2000;     // N
+constexpr double kGreatestTorque = 100;    // N.m
+constexpr double kUneven = 0.25;           // of the mean: common practice, no source
 constexpr double kPound = 4.4482216152605; // N
 
 std::string both_force(double newton) {
@@ -45,8 +45,7 @@ std::optional<Refusal> unfit(const DragTyped& typed) {
 void judge(const DragTyped& typed, Range range, DragAnswer& answer) {
     const bool maker = !typed.wanted.empty();
     const std::string whose = maker ? "the maker's " : "the usual ";
-    const std::string asked =
-        line(whose, both_torque(range.low), " to ", both_torque(range.high));
+    const std::string asked = line(whose, both_torque(range.low), " to ", both_torque(range.high));
     auto& notes = answer.account.notes;
     if (answer.torque > range.high * (1 + 1e-9)) {
         answer.verdict = line("Too tight: ", both_torque(answer.torque), " is above ", asked, ".");
@@ -54,8 +53,7 @@ void judge(const DragTyped& typed, Range range, DragAnswer& answer) {
                          "Bearings this tight run hot and fail. Take preload off; a crushed spacer "
                          "must be replaced, slackening the nut is no cure."});
     } else if (answer.torque < range.low * (1 - 1e-9)) {
-        answer.verdict =
-            line("Too slack: ", both_torque(answer.torque), " is below ", asked, ".");
+        answer.verdict = line("Too slack: ", both_torque(answer.torque), " is below ", asked, ".");
         notes.push_back({maker ? FETTLE_STOP : FETTLE_CAUTION,
                          "Without its preload the pinion wanders under load and the teeth break "
                          "at their ends."});

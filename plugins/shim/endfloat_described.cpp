@@ -93,8 +93,8 @@ constexpr const char* kRoom = "what is left of the room is float";
 
 constexpr fettle_output kOutputs[] = {
     number_output({"end_float", "Float found", "length", "mm", "in", 3, kRoom}),
-    number_output({"new_shim", "Shim to build", "length", "mm", "in", 4, kRoom,
-                   "shim.stack.target"}),
+    number_output(
+        {"new_shim", "Shim to build", "length", "mm", "in", 4, kRoom, "shim.stack.target"}),
     number_output({"change", "Change of the shim", "length", "mm", "in", 3, kRoom}),
     text_output({"verdict", "Verdict", kRoom})};
 constexpr auto kOutputList = pointers(kOutputs);
@@ -104,18 +104,18 @@ constexpr std::array<const char*, 2> kSources = {
     "King pins 0.002 to 0.010 in: common practice, no source"};
 
 constexpr const char* kCaution =
-    "Wheel bearings and king pins keep the wheel on and the steering true. Stand the axle on proper "
+    "Wheel bearings and king pins keep the wheel on and the steering true. Stand the axle on "
+    "proper "
     "stands; a new split pin, locked as the maker asks; the maker's figures, the law and licensed "
     "practice come first. Feel again for binding over the whole lock or turn.";
 
 std::int32_t compute_endfloat(const fettle_value* const* values, std::uint32_t count,
                               const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const EndfloatTyped typed{text(values[kWhere]), text(values[kHow]),
-                                  list(values[kFloat]), number(values[kShim]),
-                                  text(values[kActs]),  number(values[kFork]),
-                                  number(values[kEye]), number(values[kThrust]),
-                                  list(values[kWanted])};
+        const EndfloatTyped typed{
+            text(values[kWhere]),  text(values[kHow]),      list(values[kFloat]),
+            number(values[kShim]), text(values[kActs]),     number(values[kFork]),
+            number(values[kEye]),  number(values[kThrust]), list(values[kWanted])};
         const auto outcome = work_endfloat(typed);
         if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
         const auto& answer = std::get<EndfloatAnswer>(outcome);
@@ -130,14 +130,13 @@ std::int32_t compute_endfloat(const fettle_value* const* values, std::uint32_t c
 
 } // namespace
 
-constexpr fettle_sheet kEndfloatSheet =
-    sheet({.revision = 1,
-           .id = "shim.endfloat",
-           .title = "End float of king pin or wheel bearing",
-           .answers = "How thick a shim leaves the float wanted?",
-           .caution = kCaution,
-           .smooth = true},
-          kInputList, kOutputList, std::array<const fettle_table*, 0>{}, kSources,
-          compute_endfloat);
+constexpr fettle_sheet kEndfloatSheet = sheet(
+    {.revision = 1,
+     .id = "shim.endfloat",
+     .title = "End float of king pin or wheel bearing",
+     .answers = "How thick a shim leaves the float wanted?",
+     .caution = kCaution,
+     .smooth = true},
+    kInputList, kOutputList, std::array<const fettle_table*, 0>{}, kSources, compute_endfloat);
 
 } // namespace fettle::shim

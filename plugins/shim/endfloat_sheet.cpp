@@ -10,9 +10,9 @@ using plugin::line;
 using plugin::Outcome;
 using plugin::Refusal;
 
-constexpr double kGreatestFloat = 0.01; // m
-constexpr double kThickest = 0.05;      // m
-constexpr double kLongest = 1;          // m
+constexpr double kGreatestFloat = 0.01;              // m
+constexpr double kThickest = 0.05;                   // m
+constexpr double kLongest = 1;                       // m
 constexpr Range kKingPin{2 * kThou, 10 * kThou};     // common practice, no source
 constexpr Range kWheelBearing{1 * kThou, 5 * kThou}; // TMC RP 618 (memory)
 
@@ -63,16 +63,19 @@ void by_gauge(const EndfloatTyped& typed, Range wanted, EndfloatAnswer& answer) 
     const double after = wanted.middle() + *greatest - *least;
     if (wanted.high > wanted.low && !wanted.holds(after)) {
         answer.account.notes.push_back(
-            {FETTLE_CAUTION, line("The readings vary by ", both(*greatest - *least), " all round: "
-                                  "where it is slackest there will be ", both(after),
-                                  ". A face is not square, or a bearing is not home.")});
+            {FETTLE_CAUTION,
+             line("The readings vary by ", both(*greatest - *least),
+                  " all round: "
+                  "where it is slackest there will be ",
+                  both(after), ". A face is not square, or a bearing is not home.")});
     }
 }
 
 void judge(const EndfloatTyped& typed, Range wanted, EndfloatAnswer& answer) {
     auto& notes = answer.account.notes;
     if (*answer.shim < -1e-9) {
-        notes.push_back({FETTLE_STOP, line("A shim of ", both(*answer.shim), " cannot be: there is "
+        notes.push_back({FETTLE_STOP, line("A shim of ", both(*answer.shim),
+                                           " cannot be: there is "
                                            "no room for the float wanted. A reading is wrong, or a "
                                            "part is too thick.")});
         answer.verdict = "No shim: the readings contradict each other.";
@@ -108,8 +111,8 @@ Outcome<EndfloatAnswer> work_endfloat(const EndfloatTyped& typed) {
     } else {
         by_gauge(typed, wanted, answer);
     }
-    answer.account.working.push_back(line("float wanted ", both(wanted), ", aimed at ",
-                                          both(wanted.middle())));
+    answer.account.working.push_back(
+        line("float wanted ", both(wanted), ", aimed at ", both(wanted.middle())));
     judge(typed, wanted, answer);
     return answer;
 }

@@ -1,5 +1,5 @@
-// The sheet shim.endfloat in words: end float of a wheel bearing or a king pin, and the shim for the
-// float wanted. The least reading counts: where it is tightest nothing may bind. SI units.
+// The sheet shim.endfloat in words: end float of a wheel bearing or a king pin, and the shim for
+// the float wanted. The least reading counts: where it is tightest nothing may bind. SI units.
 #pragma once
 
 #include "shim/words.h"
@@ -12,13 +12,13 @@ inline constexpr std::array<const char*, 2> kFloatHow = {"by gauge, shim in",
 inline constexpr std::array<const char*, 2> kShimActs = {"takes up float", "gives float"};
 
 struct EndfloatTyped {
-    std::string where;         // one of kFloats, "" for the first
-    std::string how;           // one of kFloatHow, "" for the first
-    std::vector<double> floats; // m, by gauge
-    std::optional<double> shim; // m, that is in
-    std::string acts;           // one of kShimActs: what a thicker shim does
+    std::string where;                       // one of kFloats, "" for the first
+    std::string how;                         // one of kFloatHow, "" for the first
+    std::vector<double> floats;              // m, by gauge
+    std::optional<double> shim;              // m, that is in
+    std::string acts;                        // one of kShimActs: what a thicker shim does
     std::optional<double> fork, eye, thrust; // m, parts
-    std::vector<double> wanted; // one figure, or lowest and highest
+    std::vector<double> wanted;              // one figure, or lowest and highest
 };
 
 struct EndfloatAnswer {

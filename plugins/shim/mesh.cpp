@@ -15,7 +15,7 @@ using plugin::Refusal;
 constexpr double kSteepest = 89 * kDegree;
 
 struct Row {
-    double from, to; // diametral pitch
+    double from, to;  // diametral pitch
     double low, high; // in
 };
 constexpr Row kAgma[] = {{2.5, 3, .010, .013}, {3, 3.5, .008, .011}, {3.5, 4, .007, .009},
@@ -24,8 +24,8 @@ constexpr Row kAgma[] = {{2.5, 3, .010, .013}, {3, 3.5, .008, .011}, {3.5, 4, .0
 
 std::optional<Refusal> unfit_angle(const char* field, double angle, double least) {
     if (angle >= least && angle <= kSteepest) return std::nullopt;
-    return Refusal{field, line(field, ": ", degrees(angle), "; accepted is ", degrees(least),
-                               " to 89°.")};
+    return Refusal{field,
+                   line(field, ": ", degrees(angle), "; accepted is ", degrees(least), " to 89°.")};
 }
 
 Outcome<double> pitch_angle(const FactorTyped& typed, Account& account) {
@@ -36,8 +36,9 @@ Outcome<double> pitch_angle(const FactorTyped& typed, Account& account) {
     }
     if (!typed.ring_teeth) {
         const double pitch = typed.pitch.value_or(Mesh{}.pitch);
-        account.working.push_back(line("pitch angle of the ring gear ", degrees(pitch),
-                                       typed.pitch ? ", as typed" : ", usual, since none is typed"));
+        account.working.push_back(
+            line("pitch angle of the ring gear ", degrees(pitch),
+                 typed.pitch ? ", as typed" : ", usual, since none is typed"));
         return pitch;
     }
     const double ring = *typed.ring_teeth;
@@ -118,7 +119,8 @@ Outcome<Factor> work_factor(const FactorTyped& typed, Account& account) {
     if (const auto* no = std::get_if<Refusal>(&outcome)) return *no;
     const Mesh mesh = std::get<Mesh>(outcome);
     Reading reading = Reading::square;
-    std::string formula = line("2 tan(", degrees(mesh.pressure), ") sin(", degrees(mesh.pitch), ")");
+    std::string formula =
+        line("2 tan(", degrees(mesh.pressure), ") sin(", degrees(mesh.pitch), ")");
     if (typed.read_how == kReadHow[1] || typed.read_how == kReadHow[2]) {
         reading = Reading::around;
         formula += line(" / cos(", degrees(mesh.spiral), ")");
@@ -133,8 +135,8 @@ Outcome<Factor> work_factor(const FactorTyped& typed, Account& account) {
     }
     const double ring = ring_factor(mesh, reading, ratio);
     const double pinion = pinion_factor(ring, mesh);
-    account.working.push_back(line("reading of backlash a move of the ring gear = ", formula, " = ",
-                                   figure(ring, 3)));
+    account.working.push_back(
+        line("reading of backlash a move of the ring gear = ", formula, " = ", figure(ring, 3)));
     return Factor{ring, pinion};
 }
 

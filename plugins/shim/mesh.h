@@ -2,14 +2,15 @@
 //
 // A move of dx along a gear's own axis opens the mesh by dx sin(pitch angle) square to its pitch
 // cone; both flanks then stand off by that times the sine of the pressure angle. From this:
-//   backlash along the circumference at the pitch circle = 2 dx tan(pressure) sin(pitch) / cos(spiral)
-//   backlash read square to the tooth                     = 2 dx tan(pressure) sin(pitch)
-//   backlash read along the circumference elsewhere       = the first times radius read / pitch radius
-// with the normal pressure angle; tan(pitch angle of the ring gear) = ring teeth / pinion teeth, and
-// the pinion's pitch angle is the rest to 90 degrees. Derived; the spur gear's relation, backlash =
-// 2 tan(pressure) times the change of centre distance, is in the usual gear texts (seen); for bevels
-// no worked example has been found in print. For hypoid sets (shafts offset) the ring gear's factor
-// holds, the pinion's only roughly. SI units and radians; pure.
+//   backlash along the circumference at the pitch circle = 2 dx tan(pressure) sin(pitch) /
+//   cos(spiral) backlash read square to the tooth                     = 2 dx tan(pressure)
+//   sin(pitch) backlash read along the circumference elsewhere       = the first times radius read
+//   / pitch radius
+// with the normal pressure angle; tan(pitch angle of the ring gear) = ring teeth / pinion teeth,
+// and the pinion's pitch angle is the rest to 90 degrees. Derived; the spur gear's relation,
+// backlash = 2 tan(pressure) times the change of centre distance, is in the usual gear texts
+// (seen); for bevels no worked example has been found in print. For hypoid sets (shafts offset) the
+// ring gear's factor holds, the pinion's only roughly. SI units and radians; pure.
 #pragma once
 
 #include "shim/words.h"

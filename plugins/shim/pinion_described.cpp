@@ -69,25 +69,27 @@ constexpr fettle_input kInputs[] = {
                           .least = -0.005,
                           .greatest = 0.005,
                           .when = kByShim}),
-    input(FETTLE_NUMBER, {.id = "old_mark",
-                          .label = "Mark on the old pinion",
-                          .help = "Etched on its end with plus or minus, in thousandths of an inch; "
-                                  "with mm where the maker means hundredths of a millimetre.",
-                          .quantity = "length",
-                          .unit = "thou",
-                          .preset = "0",
-                          .least = -0.001,
-                          .greatest = 0.001,
-                          .when = kByShim}),
-    input(FETTLE_NUMBER, {.id = "new_mark",
-                          .label = "Mark on the pinion going in",
-                          .help = "Etched on its end with plus or minus, in thousandths of an inch; "
-                                  "with mm where the maker means hundredths of a millimetre.",
-                          .quantity = "length",
-                          .unit = "thou",
-                          .preset = "0",
-                          .least = -0.001,
-                          .greatest = 0.001}),
+    input(FETTLE_NUMBER,
+          {.id = "old_mark",
+           .label = "Mark on the old pinion",
+           .help = "Etched on its end with plus or minus, in thousandths of an inch; "
+                   "with mm where the maker means hundredths of a millimetre.",
+           .quantity = "length",
+           .unit = "thou",
+           .preset = "0",
+           .least = -0.001,
+           .greatest = 0.001,
+           .when = kByShim}),
+    input(FETTLE_NUMBER,
+          {.id = "new_mark",
+           .label = "Mark on the pinion going in",
+           .help = "Etched on its end with plus or minus, in thousandths of an inch; "
+                   "with mm where the maker means hundredths of a millimetre.",
+           .quantity = "length",
+           .unit = "thou",
+           .preset = "0",
+           .least = -0.001,
+           .greatest = 0.001}),
     choice_input({.id = "mark_means",
                   .label = "The maker's plus",
                   .help = "Makers differ: with most, plus n is taken off the shim and minus n is "
@@ -96,8 +98,9 @@ constexpr fettle_input kInputs[] = {
                  kMarkMeans),
     choice_input({.id = "acts",
                   .label = "A thicker shim brings it",
-                  .help = "Behind the bearing at the pinion's head it comes nearer the ring gear; "
-                          "under the flange of a pinion housing bolted on from outside it goes away.",
+                  .help =
+                      "Behind the bearing at the pinion's head it comes nearer the ring gear; "
+                      "under the flange of a pinion housing bolted on from outside it goes away.",
                   .preset = "nearer the ring gear"},
                  kPinionActs)};
 constexpr auto kInputList = pointers(kInputs);
@@ -122,11 +125,10 @@ constexpr const char* kCaution =
 std::int32_t compute_pinion(const fettle_value* const* values, std::uint32_t count,
                             const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const PinionTyped typed{text(values[kHow]),          number(values[kHousing]),
-                                list(values[kParts]),        number(values[kExisting]),
-                                number(values[kDepthError]), number(values[kOldMark]),
-                                number(values[kNewMark]),    text(values[kMarkSense]),
-                                text(values[kActs])};
+        const PinionTyped typed{
+            text(values[kHow]),        number(values[kHousing]),    list(values[kParts]),
+            number(values[kExisting]), number(values[kDepthError]), number(values[kOldMark]),
+            number(values[kNewMark]),  text(values[kMarkSense]),    text(values[kActs])};
         const auto outcome = work_pinion(typed);
         if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
         const auto& answer = std::get<PinionAnswer>(outcome);

@@ -10,10 +10,10 @@ using plugin::line;
 using plugin::Outcome;
 using plugin::Refusal;
 
-constexpr double kLongest = 1;            // m
-constexpr double kThickest = 0.05;        // m
-constexpr double kGreatestMark = 0.001;   // m
-constexpr double kGreatestError = 0.005;  // m
+constexpr double kLongest = 1;             // m
+constexpr double kThickest = 0.05;         // m
+constexpr double kGreatestMark = 0.001;    // m
+constexpr double kGreatestError = 0.005;   // m
 constexpr double kWideChange = 20 * kThou; // common practice, no source
 
 std::optional<Refusal> unfit(const PinionTyped& typed, bool by_housing) {
@@ -36,11 +36,11 @@ double from_housing(const PinionTyped& typed, double sense, PinionAnswer& answer
     const double parts = std::accumulate(typed.parts.begin(), typed.parts.end(), 0.0);
     const double gap = sense * (*typed.housing - parts);
     const std::string sum = typed.parts.size() > 1 ? line(" (", summed(typed.parts), ")") : "";
-    answer.account.working.push_back(
-        sense > 0 ? line("shim = housing ", both(*typed.housing), " - parts ", both(parts), sum,
-                         " = ", both(gap))
-                  : line("shim = parts ", both(parts), sum, " - housing ", both(*typed.housing),
-                         " = ", both(gap)));
+    answer.account.working.push_back(sense > 0
+                                         ? line("shim = housing ", both(*typed.housing),
+                                                " - parts ", both(parts), sum, " = ", both(gap))
+                                         : line("shim = parts ", both(parts), sum, " - housing ",
+                                                both(*typed.housing), " = ", both(gap)));
     return gap;
 }
 
@@ -48,8 +48,8 @@ double from_shim(const PinionTyped& typed, double sense, PinionAnswer& answer) {
     const double error = typed.depth_error.value_or(0);
     const double shim = *typed.existing + sense * error;
     answer.account.working.push_back(
-        line("shim = that was in ", both(*typed.existing), sense > 0 ? " + " : " - ",
-             both(error), " by which the pinion stands too far from the ring gear = ", both(shim)));
+        line("shim = that was in ", both(*typed.existing), sense > 0 ? " + " : " - ", both(error),
+             " by which the pinion stands too far from the ring gear = ", both(shim)));
     return shim;
 }
 
@@ -70,7 +70,8 @@ double for_marks(const PinionTyped& typed, bool by_housing, PinionAnswer& answer
 void judge(const PinionTyped& typed, double sense, PinionAnswer& answer) {
     auto& notes = answer.account.notes;
     if (*answer.shim < -1e-9) {
-        notes.push_back({FETTLE_STOP, line("A shim of ", both(*answer.shim), " cannot be: the parts "
+        notes.push_back({FETTLE_STOP, line("A shim of ", both(*answer.shim),
+                                           " cannot be: the parts "
                                            "measure more than the room for them. A reading, a mark "
                                            "or the side the shim sits on is wrong.")});
         answer.shim.reset();
@@ -85,7 +86,8 @@ void judge(const PinionTyped& typed, double sense, PinionAnswer& answer) {
                            both(std::fabs(nearer)),
                            nearer >= 0 ? " nearer the ring gear." : " away from the ring gear.");
     if (std::fabs(*answer.change) > kWideChange) {
-        notes.push_back({FETTLE_CAUTION, line("A change of ", both(*answer.change), " is much. "
+        notes.push_back({FETTLE_CAUTION, line("A change of ", both(*answer.change),
+                                              " is much. "
                                               "Measure again before the bearing is pulled.")});
     }
 }
@@ -97,8 +99,8 @@ Outcome<PinionAnswer> work_pinion(const PinionTyped& typed) {
     if (auto no = unfit(typed, by_housing)) return *no;
     const double sense = typed.acts == kPinionActs[1] ? -1 : 1;
     PinionAnswer answer;
-    answer.account.working.push_back(line("a thicker shim brings the pinion ",
-                                          sense > 0 ? kPinionActs[0] : kPinionActs[1]));
+    answer.account.working.push_back(
+        line("a thicker shim brings the pinion ", sense > 0 ? kPinionActs[0] : kPinionActs[1]));
     answer.shim = by_housing ? from_housing(typed, sense, answer) : from_shim(typed, sense, answer);
     *answer.shim += for_marks(typed, by_housing, answer);
     answer.account.working.push_back(line("shim to build = ", both(*answer.shim)));

@@ -8,9 +8,13 @@ constexpr const fettle_sheet* kSheets[] = {
     &fettle::shim::kCarrierSheet, &fettle::shim::kDragSheet,     &fettle::shim::kEndfloatSheet,
     &fettle::shim::kTrialSheet};
 
-constexpr fettle_plugin kPlugin = {
-    sizeof(fettle_plugin), FETTLE_ABI_VERSION,  "shim",  "Shims and backlash",
-    "2.0.0",               std::size(kSheets), kSheets};
+constexpr fettle_plugin kPlugin = {sizeof(fettle_plugin),
+                                   FETTLE_ABI_VERSION,
+                                   "shim",
+                                   "Shims and backlash",
+                                   "2.0.0",
+                                   std::size(kSheets),
+                                   kSheets};
 
 } // namespace
 

@@ -126,9 +126,9 @@ void draw(const fettle_sink* sink, const StackTyped& typed, const StackAnswer& a
                        both(typed.tin[shim]));
             foot = top;
         }
-        give_series(sink, "stacks", i == 0 ? "wanted" : "", FETTLE_DASHED,
-                    {{left - 0.1 * width, typed.targets[i]},
-                     {right + 0.1 * width, typed.targets[i]}});
+        give_series(
+            sink, "stacks", i == 0 ? "wanted" : "", FETTLE_DASHED,
+            {{left - 0.1 * width, typed.targets[i]}, {right + 0.1 * width, typed.targets[i]}});
     }
 }
 
@@ -154,9 +154,9 @@ void give(const fettle_sink* sink, const StackTyped& typed, const StackAnswer& a
 std::int32_t compute_stack(const fettle_value* const* values, std::uint32_t count,
                            const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const StackTyped typed{list(values[kTarget]), list(values[kTin]),
+        const StackTyped typed{list(values[kTarget]),      list(values[kTin]),
                                number(values[kTolerance]), number(values[kMost]),
-                               number(values[kKeepBack]), number(values[kKeepThin])};
+                               number(values[kKeepBack]),  number(values[kKeepThin])};
         const auto outcome = work_stack(typed);
         if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
         give(sink, typed, std::get<StackAnswer>(outcome));

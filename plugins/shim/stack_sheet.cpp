@@ -52,9 +52,9 @@ std::optional<Refusal> unfit(const StackTyped& typed) {
                                     std::to_string(kGreatestMost), ".")};
     }
     if (typed.keep_back && !(*typed.keep_back >= 0 && *typed.keep_back <= kMostShims)) {
-        return Refusal{"keep_back", line("keep_back: ", figure(*typed.keep_back),
-                                         " shims; accepted are 0 to ", std::to_string(kMostShims),
-                                         ".")};
+        return Refusal{"keep_back",
+                       line("keep_back: ", figure(*typed.keep_back), " shims; accepted are 0 to ",
+                            std::to_string(kMostShims), ".")};
     }
     return std::nullopt;
 }
@@ -102,9 +102,9 @@ void tell_stack(const StackTyped& typed, StackAnswer& answer, std::size_t index)
                       std::to_string(shim + 1), "]");
     }
     if (parts.empty()) parts = "no shim";
-    answer.account.working.push_back(
-        line("target ", std::to_string(index + 1), ", ", both_fine(typed.targets[index]), ": ", parts,
-             " = ", both_fine(answer.sums[index]), ", error ", both_fine(answer.errors[index])));
+    answer.account.working.push_back(line(
+        "target ", std::to_string(index + 1), ", ", both_fine(typed.targets[index]), ": ", parts,
+        " = ", both_fine(answer.sums[index]), ", error ", both_fine(answer.errors[index])));
 }
 
 // A reading is a rounded number: an error that is the tolerance but for that is within it.
@@ -116,10 +116,11 @@ void judge(const StackTyped& typed, StackAnswer& answer) {
     auto& notes = answer.account.notes;
     for (std::size_t i = 0; i < answer.errors.size(); ++i) {
         if (!typed.tolerance || !beyond(answer.errors[i], *typed.tolerance)) continue;
-        notes.push_back({FETTLE_STOP, line("Target ", std::to_string(i + 1), " is missed by ",
-                                           both_fine(std::fabs(answer.errors[i])),
-                                           ", more than the tolerance of ", both_fine(*typed.tolerance),
-                                           ". Another shim is needed, or one must be lapped.")});
+        notes.push_back(
+            {FETTLE_STOP, line("Target ", std::to_string(i + 1), " is missed by ",
+                               both_fine(std::fabs(answer.errors[i])),
+                               ", more than the tolerance of ", both_fine(*typed.tolerance),
+                               ". Another shim is needed, or one must be lapped.")});
     }
     if (!typed.tolerance) {
         notes.push_back({FETTLE_INFO, "No tolerance was typed, so the error was not judged."});
@@ -130,10 +131,10 @@ void tell_proof(const Stacks& found, const Grain& grain, double slack, StackAnsw
     auto& account = answer.account;
     if (!grain.exact) {
         account.notes.push_back(
-            {FETTLE_INFO, line("Lengths this fine were compared in steps of ",
-                               figure(static_cast<double>(grain.nanometres) * 1e-3, 2),
-                               " µm; a stack up to ", figure(slack * 1e6, 2),
-                               " µm nearer may exist for a target.")});
+            {FETTLE_INFO,
+             line("Lengths this fine were compared in steps of ",
+                  figure(static_cast<double>(grain.nanometres) * 1e-3, 2), " µm; a stack up to ",
+                  figure(slack * 1e6, 2), " µm nearer may exist for a target.")});
     }
     if (found.proven) {
         account.working.push_back("searched to the end: no stacks from this tin come nearer, and "
@@ -159,9 +160,8 @@ void tell_proof(const Stacks& found, const Grain& grain, double slack, StackAnsw
 std::vector<std::size_t> kept_shims(const StackTyped& typed) {
     std::vector<std::size_t> order(typed.tin.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return typed.tin[a] < typed.tin[b];
-    });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return typed.tin[a] < typed.tin[b]; });
     const auto so_many = static_cast<std::size_t>(typed.keep_back.value_or(0));
     std::size_t kept = 0;
     while (kept < order.size() &&

@@ -79,9 +79,9 @@ plugin::Outcome<Range> range_of(const char* field, const std::vector<double>& ty
                                    " figures typed; accepted are one, or lowest and highest.")};
     }
     if (typed.back() < typed.front()) {
-        return Refusal{field, line(field, ": the highest, ", both(typed.back()),
-                                   ", is below the lowest, ", both(typed.front()),
-                                   "; accepted are lowest, then highest.")};
+        return Refusal{field,
+                       line(field, ": the highest, ", both(typed.back()), ", is below the lowest, ",
+                            both(typed.front()), "; accepted are lowest, then highest.")};
     }
     return Range{typed.front(), typed.back()};
 }

@@ -33,7 +33,8 @@ struct Range {
 };
 std::string both(Range range); // "0.0060 to 0.0080 in (0.152 to 0.203 mm)"
 
-// One figure or lowest and highest, as typed into a list. Refuses more, or a highest below a lowest.
+// One figure or lowest and highest, as typed into a list. Refuses more, or a highest below a
+// lowest.
 plugin::Outcome<Range> range_of(const char* field, const std::vector<double>& typed);
 
 // Refuses a length that is missing or out of bounds, naming field and value.
@@ -41,7 +42,8 @@ std::optional<plugin::Refusal> unfit_length(const char* field, const std::option
                                             double least, double greatest);
 
 // Refuses a list with too few readings or one out of bounds.
-std::optional<plugin::Refusal> unfit_readings(const char* field, const std::vector<double>& readings,
+std::optional<plugin::Refusal> unfit_readings(const char* field,
+                                              const std::vector<double>& readings,
                                               std::size_t fewest, double least, double greatest);
 
 inline std::vector<double> list(const fettle_value* value) {
