@@ -89,7 +89,7 @@ Outcome<Aims> aims_of(const TrialTyped& typed, plugin::Account& account) {
     if (!typed.torque_wanted.empty())
         aims.torque = Range{typed.torque_wanted[0], typed.torque_wanted[1]};
     // A single figure cannot be met to the last hair: half a thousandth either way will do.
-    if (aims.backlash.high - aims.backlash.low < kThou) {
+    if (typed.wanted.size() == 1) {
         const double middle = aims.backlash.middle();
         aims.backlash = {middle - kThou / 2, middle + kThou / 2};
     }
