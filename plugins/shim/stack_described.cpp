@@ -54,7 +54,7 @@ constexpr fettle_input kInputs[] = {
                                   "They are used only where the tolerance cannot be met without.",
                           .quantity = "count",
                           .unit = "",
-                          .preset = "2",
+                          .preset = "0",
                           .least = 0,
                           .greatest = 200}),
     input(FETTLE_NUMBER, {.id = "keep_thin",
