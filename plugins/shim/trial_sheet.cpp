@@ -13,9 +13,10 @@ using plugin::line;
 using plugin::Outcome;
 using plugin::Refusal;
 
-constexpr double kThickest = 0.05;       // m
-constexpr double kGreatestTorque = 1000; // N.m
-constexpr double kUsualStep = 4 * kThou; // of the pinion shim: common practice, no source
+constexpr double kThickest = 0.05;        // m
+constexpr double kGreatestTorque = 1000;  // N.m
+constexpr double kUsualStep = 4 * kThou;  // of the pinion shim: common practice, no source
+constexpr double kClearStep = 10 * kThou; // of the ring gear: common practice, no source
 constexpr std::size_t kFewestTeeth = 4;
 // An observed factor is believed within these shares of the one by geometry or the maker's.
 constexpr double kLeastShare = 0.6;
@@ -163,6 +164,17 @@ void refuse_advice(const std::vector<std::string>& doubted, TrialAnswer& answer)
                                                 " contradictions among the readings.");
 }
 
+// A tooth without backlash is pressed in: how far, no reading tells, so no shim can be reckoned.
+void refuse_jammed(TrialAnswer& answer) {
+    answer.account.notes.push_back(
+        {FETTLE_STOP, "No backlash at one tooth: the teeth jam there. Do not turn it under load."});
+    answer.next =
+        line("Take the ring gear away from the pinion, shim from its own side to the "
+             "other, a clear step of about ",
+             both(kClearStep), " at a time until every tooth has backlash; then read again.");
+    answer.verdict = "Not yet: a tooth without backlash.";
+}
+
 std::string verdict_of(const Step& step) {
     switch (step.work) {
     case Work::reached:
@@ -212,9 +224,8 @@ Outcome<TrialAnswer> work_trial(const TrialTyped& typed) {
     answer.trials.push_back(this_trial(typed));
     tell_trial(answer);
     if (*std::min_element(typed.backlash.begin(), typed.backlash.end()) <= 0) {
-        answer.account.notes.push_back(
-            {FETTLE_STOP,
-             "No backlash at one tooth: the teeth jam there. Do not turn it under load."});
+        refuse_jammed(answer);
+        return answer;
     }
     const auto doubted = doubts(answer.trials, answer.aims);
     if (!doubted.empty()) {

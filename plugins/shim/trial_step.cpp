@@ -15,10 +15,13 @@ constexpr double kSameDepth = 2 * kThou;     // a pattern's place there still te
 constexpr double kLeastRoom = 0.5 * kThou;   // of backlash, to aim into
 constexpr double kDust = 1e-9;
 
-// What the pattern asks of the pinion: by its height, and where that is centred by its crossing.
+// What the pattern asks of the pinion: by its height, and where that is centred by where it bears
+// along the tooth. The coast side may lie a little to the toe (web guide, seen), but at the heel,
+// with the drive side centred, it says that the pinion stands a little too near.
 std::optional<int> pinion_need(const Trial& trial) {
     const auto need = need_by_height(trial);
     if (!need || *need != 0) return need;
+    if (trial.drive_along == Along::centre && trial.coast_along == Along::heel) return -1;
     return need_by_crossing(trial);
 }
 
@@ -196,10 +199,6 @@ class Adviser {
                               "No shim mends one without spoiling the other: the gears may be worn "
                               "or may not belong together. Have the pattern judged.";
             }
-        } else if (now_.coast_along == Along::heel) {
-            step_.work = Work::judge;
-            step_.words = "All is within its limits but the coast side, which bears at the heel. "
-                          "Leave the shims and have the pattern judged.";
         } else if (aims_.torque && !now_.torque) {
             step_.words = "Backlash and pattern are right. Leave the shims and measure the turning "
                           "torque: a range for it was typed.";

@@ -52,6 +52,8 @@ double unit_size(const std::string& unit) {
                                                          {"1", 1},
                                                          {"%", 0.01},
                                                          {"in", 0.0254},
+                                                         {"mm", 0.001},
+                                                         {"thou", 0.0000254},
                                                          {"lbf", 4.4482216152605},
                                                          {"GPa", 1e9},
                                                          {"MPa", 1e6},
