@@ -1,10 +1,10 @@
 // The search for shim stacks against brute force, which tries every way to deal out every shim.
 #include "shim/stack_search.h"
-#include "shim/sum_table.h"
 
 #include <doctest/doctest.h>
 
 #include <cstdlib>
+#include <numeric>
 #include <random>
 
 using fettle::shim::best_stacks;
@@ -179,5 +179,36 @@ TEST_CASE("three stacks from sixty ordinary shims are proven best") {
         const Stacks found = best_stacks(targets, tin, 5, 20'000'000);
         CHECK(found.proven);
         CHECK(counted(found, targets, tin, 5) == found.total);
+    }
+}
+
+TEST_CASE("three stacks from sixty inch and metric shims measured finely are proven best") {
+    // Inch shims to 0.0001 in and metric ones to 0.01 mm: whole multiples of 20 nm and no more.
+    Draw draw{std::mt19937(16)};
+    for (int round = 0; round < 20; ++round) {
+        std::vector<std::int64_t> tin;
+        for (int i = 0; i < 30; ++i) {
+            tin.push_back(127 * draw.between(20, 300));
+            tin.push_back(500 * draw.between(5, 80));
+        }
+        const std::vector<std::int64_t> targets{127 * draw.between(300, 700),
+                                                500 * draw.between(80, 180),
+                                                127 * draw.between(300, 700)};
+        const Stacks found = best_stacks(targets, tin, 5, 2'000'000);
+        CHECK(found.proven);
+        CHECK(found.bound == found.total);
+        CHECK(counted(found, targets, tin, 5) == found.total);
+        CHECK(found.work < 2'000'000);
+    }
+}
+
+TEST_CASE("a tin with hardly enough for three stacks is parted as well as trying every choice") {
+    Draw draw{std::mt19937(17)};
+    for (int round = 0; round < 60; ++round) {
+        const auto tin = draw.lengths(9, 80, round % 3 == 0 ? 90 : 300);
+        const std::int64_t all = std::accumulate(tin.begin(), tin.end(), std::int64_t{0});
+        const std::vector<std::int64_t> targets{all / 3 - draw.between(0, 20), all / 3,
+                                                all / 3 + draw.between(0, 20)};
+        check_against_brute_force(targets, tin, static_cast<int>(draw.between(2, 4)));
     }
 }
