@@ -113,17 +113,16 @@ constexpr const char* kCaution =
 // Each stack a column of its shims, one beside the other; dashed where its target lies.
 void draw(const fettle_sink* sink, const StackTyped& typed, const StackAnswer& answer) {
     const double tallest = *std::max_element(typed.targets.begin(), typed.targets.end());
-    const double width = 0.8 * tallest;
+    const double width = 0.5 * tallest;
     for (std::size_t i = 0; i < answer.stacks.size(); ++i) {
-        const double left = 1.4 * width * static_cast<double>(i);
+        const double left = 3 * width * static_cast<double>(i); // room for the figures beside it
         const double right = left + width;
         double foot = 0;
         for (const std::size_t shim : answer.stacks[i]) {
             const double top = foot + typed.tin[shim];
             give_series(sink, "stacks", "", FETTLE_BODY,
                         {{left, foot}, {right, foot}, {right, top}, {left, top}});
-            give_label(sink, "stacks", {(left + right) / 2, (foot + top) / 2},
-                       both(typed.tin[shim]));
+            give_label(sink, "stacks", {right, (foot + top) / 2}, both(typed.tin[shim]));
             foot = top;
         }
         give_series(

@@ -100,9 +100,9 @@ Outcome<Aims> aims_of(const TrialTyped& typed, plugin::Account& account) {
 void tell_trial(TrialAnswer& answer) {
     const Trial& now = answer.trials.back();
     auto& working = answer.account.working;
-    working.push_back(line("pinion ", both(answer.aims.factor.pinion * kThou), " of backlash for ",
-                           both(kThou), " it moves, ring gear ",
-                           both(answer.aims.factor.ring * kThou)));
+    working.push_back(line("backlash changes by ", figure(answer.aims.factor.ring, 3),
+                           " of what the ring gear moves and by ",
+                           figure(answer.aims.factor.pinion, 3), " of what the pinion moves"));
     working.push_back(line("trial ", std::to_string(answer.trials.size()), ": pinion ",
                            both(now.pinion), ", left ", both(now.left), ", right ", both(now.right),
                            ", carrier together ", both(now.total())));
