@@ -18,6 +18,8 @@ constexpr double kGreatestTorque = 1000;  // N.m
 constexpr double kUsualStep = 4 * kThou;  // of the pinion shim: common practice, no source
 constexpr double kClearStep = 10 * kThou; // of the ring gear: common practice, no source
 constexpr std::size_t kFewestTeeth = 4;
+constexpr const char* kReached =
+    "Everything typed is within its limits and the pattern is centred.";
 // An observed factor is believed within these shares of the one by geometry or the maker's.
 constexpr double kLeastShare = 0.6;
 constexpr double kGreatestShare = 1.6;
@@ -178,7 +180,7 @@ void refuse_jammed(TrialAnswer& answer) {
 std::string verdict_of(const Step& step) {
     switch (step.work) {
     case Work::reached:
-        return "Reached: everything typed is within its limits and the pattern is centred.";
+        return kReached;
     case Work::true_up:
         return "Not yet: run-out first.";
     case Work::preload:
@@ -234,9 +236,14 @@ Outcome<TrialAnswer> work_trial(const TrialTyped& typed) {
     }
     learn_factor(answer);
     advise(answer);
-    if (!typed.torque && typed.torque_wanted.empty()) {
+    if (!typed.torque || typed.torque_wanted.empty()) {
+        answer.account.notes.push_back({FETTLE_INFO,
+                                        "The turning torque was not judged: it was not "
+                                        "typed, or no range for it."});
+    }
+    if (!typed.runout) {
         answer.account.notes.push_back(
-            {FETTLE_INFO, "The turning torque was not judged: neither it nor a range was typed."});
+            {FETTLE_INFO, "The ring gear's run-out was not judged: it was not typed."});
     }
     return answer;
 }

@@ -202,10 +202,21 @@ class Adviser {
         } else if (aims_.torque && !now_.torque) {
             step_.words = "Backlash and pattern are right. Leave the shims and measure the turning "
                           "torque: a range for it was typed.";
+        } else if (const auto aim = backlash_aim();
+                   aim && !every_tooth_within() && std::fabs(*aim - now_.backlash) >= kLeastRoom) {
+            set_backlash(line("The pattern is right and the mean of backlash is within the ",
+                              both(aims_.backlash), " wanted, but not every tooth is."));
         } else {
             step_.work = Work::reached;
-            step_.words = "Leave the shims: backlash, run-out and pattern are as wanted.";
+            step_.words = "Leave the shims: everything read is as wanted.";
         }
+    }
+
+    // Asked only of a range that has room for the variation permitted.
+    bool every_tooth_within() const {
+        if (aims_.backlash.high - aims_.backlash.low < aims_.variation) return true;
+        return aims_.backlash.holds(now_.backlash - now_.variation / 2) &&
+               aims_.backlash.holds(now_.backlash + now_.variation / 2);
     }
 
     void withhold_below_nothing() {

@@ -306,6 +306,17 @@ TEST_CASE("all within its limits and centred is reached, and nothing less") {
     }
 }
 
+TEST_CASE("a mean within the range does not hide a tooth outside it") {
+    const ShimSheet sheet("shim.trial");
+    TypedById typed = readings(kAxle, kStart);
+    typed["backlash"] = thous({5.7, 6.2, 6.6, 6.2});
+    const SheetAnswer tight = sheet.answer(typed);
+    CHECK(!tight.has_note(FETTLE_REACHED));
+    CHECK(close_to(tight.numbers.at("expected"), 7.5 * kThou, 1e-12));
+    typed["backlash"] = thous({6.1, 6.6, 7.0, 6.6});
+    CHECK(sheet.answer(typed).has_note(FETTLE_REACHED));
+}
+
 TEST_CASE("backlash that varies otherwise than the run-out explains gets no advice") {
     const ShimSheet sheet("shim.trial");
     TypedById typed = readings(kAxle, kStart);
