@@ -152,13 +152,14 @@ class Search {
 
     // Costly bounds, worth having once the search below has cost as much as they would.
     void sharpen(std::size_t depth, Tray& tray, Outlook& outlook) {
+        outlook.sharp = true;
+        if (SumTable::effort(kinds_left(tray), highest_) > work_left_ / 2) return;
         if (tray.sums != &tables_[depth]) {
             build_table(depth, tray);
             outlook.least = least_costs(depth, tray);
         }
         outlook.together = together(depth, tray);
         outlook.others = together(depth + 1, tray);
-        outlook.sharp = true;
         if (depth == 0) root_bound_ = std::max(root_bound_, outlook.together);
     }
 
@@ -171,8 +172,13 @@ class Search {
         for (std::size_t d = depth; d < targets_.size(); ++d)
             wanted += target(d);
         const std::vector<Kind> kinds = kinds_left(tray);
-        const std::int64_t highest = wanted + kinds_.front().grains / 2;
-        work_left_ -= SumTable::effort(kinds, highest);
+        std::int64_t held = 0;
+        for (const Kind& kind : kinds)
+            held += kind.held * kind.grains;
+        const std::int64_t highest = std::min(held, wanted + kinds_.front().grains / 2);
+        const std::int64_t effort = SumTable::effort(kinds, highest);
+        if (effort > work_left_ / 4) return {}; // more than it is worth
+        work_left_ -= effort;
         const SumRow row(kinds, highest, most_ * count);
         for (std::int64_t error = 0;; ++error) {
             const int shims = std::min(row.fewest(wanted - error), row.fewest(wanted + error));

@@ -295,3 +295,26 @@ TEST_CASE("more backlash read asks for more shim across, and doubling lengths do
         thinner = move;
     }
 }
+
+TEST_CASE("twice every length in is twice every length out, on the sheets that only add lengths") {
+    const auto doubled = [](const char* id, const TypedById& typed, const char* output) {
+        const ShimSheet sheet(id);
+        TypedById twice = typed;
+        for (auto& [name, value] : twice) {
+            if (value.number) *value.number *= 2;
+            for (double& each : value.numbers)
+                each *= 2;
+        }
+        CAPTURE(std::string(id));
+        CHECK(sheet.number(twice, output) == doctest::Approx(2 * sheet.number(typed, output)));
+    };
+    doubled("shim.pinion", {{"housing", thou(3300)}, {"parts", thous({2000, 1280})}}, "shim");
+    const TypedById carrier{{"left", thou(20)},   {"right", thou(25)},  {"end_float", thou(15)},
+                            {"travel", thou(13)}, {"preload", thou(6)}, {"wanted", thous({6, 8})}};
+    doubled("shim.carrier", carrier, "new_left");
+    doubled("shim.carrier", carrier, "new_right");
+    doubled("shim.endfloat",
+            {{"end_float", thous({14, 15})}, {"shim", thou(12)}, {"wanted", thous({2, 8})}},
+            "new_shim");
+    doubled("shim.drag", {{"diameter", thou(4000)}, {"cord", thou(80)}}, "torque");
+}
