@@ -1,5 +1,7 @@
 #include "spring/leaf_pack.h"
 
+#include "spring/leaf_beam.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -13,87 +15,108 @@ double cube(double x) {
     return x * x * x;
 }
 
-double half_length_of(const Pack& pack, const Leaf& leaf) {
+} // namespace
+
+double working_length(const Pack& pack, const Leaf& leaf) {
     return (leaf.length - pack.clamp) / 2;
 }
 
-// A stretch of the half spring between two leaf ends; x is counted from the eye.
-struct Stretch {
-    double from;
-    double to;
-    double inertia; // m⁴, of all leaves present
-};
+double bending_stiffness(const Pack& pack, const Leaf& leaf, double at) {
+    const double whole = pack.modulus * pack.width * cube(leaf.thickness) / 12;
+    const double from_tip = std::max(0.0, working_length(pack, leaf) - at);
+    if (from_tip >= leaf.narrowed) return whole;
+    const double share = std::clamp(pack.tip_share, kLeastTipShare, 1.0);
+    return whole * (share + (1 - share) * from_tip / leaf.narrowed);
+}
 
-std::vector<Stretch> stretches(const Pack& pack, double half_length) {
-    std::vector<double> ends;
-    for (const Leaf& leaf : pack.leaves)
-        ends.push_back(half_length - half_length_of(pack, leaf));
-    std::sort(ends.begin(), ends.end());
-    ends.push_back(half_length);
-    std::vector<Stretch> all;
-    for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
-        if (ends[i + 1] <= ends[i]) continue;
-        double inertia = 0;
-        for (const Leaf& leaf : pack.leaves) {
-            const bool present = half_length - half_length_of(pack, leaf) <= ends[i];
-            if (present) inertia += pack.width * cube(leaf.thickness) / 12;
+std::vector<double> free_curvatures(const Pack& pack) {
+    std::vector<double> all;
+    for (const Leaf& leaf : pack.leaves) {
+        double fitting = 0;
+        if (!all.empty()) {
+            const double above = all.back();
+            fitting = above / (1 + above * pack.leaves[all.size() - 1].thickness);
         }
-        all.push_back({ends[i], ends[i + 1], inertia});
+        all.push_back(leaf.curvature.value_or(fitting));
     }
     return all;
 }
 
-// Between two leaf ends the moment grows towards the clamp, so each stretch is worst at its end.
-double sharpest_moment_per_inertia(const std::vector<Stretch>& all, double leaf_end,
-                                   double half_load) {
-    double sharpest = 0;
-    for (const Stretch& stretch : all) {
-        if (stretch.from < leaf_end) continue;
-        sharpest = std::max(sharpest, half_load * stretch.to / stretch.inertia);
+std::vector<double> nips(const Pack& pack) {
+    const std::vector<double> curvatures = free_curvatures(pack);
+    std::vector<double> all;
+    for (std::size_t i = 0; i + 1 < curvatures.size(); ++i) {
+        const double face = curvatures[i] / (1 + curvatures[i] * pack.leaves[i].thickness);
+        all.push_back(curvatures[i + 1] - face);
     }
-    return sharpest;
+    return all;
 }
 
-} // namespace
+double free_gap(double half_length, double nip_curvature) {
+    return half_length * half_length / 2 * nip_curvature;
+}
 
-PackUnderLoad under_load(const Pack& pack, double load) {
+double rise_of_arc(double curvature, double length) {
+    const double angle = curvature * length / 2;
+    // 1 - cos as 2 sin²(a/2), which keeps its digits for nearly flat leaves.
+    const double half = std::sin(angle / 2);
+    return std::fabs(angle) < 1e-9 ? curvature * length * length / 8 : 2 * half * half / curvature;
+}
+
+double curvature_from_rise(double rise, double length) {
+    double low = -4 / length; // the arc that rises a third of its length, either way
+    double high = 4 / length;
+    for (int i = 0; i < 60; ++i) {
+        const double middle = (low + high) / 2;
+        (rise_of_arc(middle, length) < rise ? low : high) = middle;
+    }
+    return rise == 0 ? 0 : (low + high) / 2;
+}
+
+BookView book_view(const Pack& pack, double load, int spare) {
     double longest = 0;
     for (const Leaf& leaf : pack.leaves)
         longest = std::max(longest, leaf.length);
-    PackUnderLoad found{};
-    found.half_length = (longest - pack.clamp) / 2;
-    double cubes = 0;
+    BookView view{};
+    view.half_length = (longest - pack.clamp) / 2;
+    std::vector<int> weights;
     for (const Leaf& leaf : pack.leaves) {
-        const bool full = leaf.length >= longest - kFullLengthWithin;
-        (full ? found.full : found.graduated) += 1;
-        found.book_sum += (full ? 3 : 2) * cube(leaf.thickness);
-        cubes += cube(leaf.thickness);
+        const bool full = leaf.length >= longest - kFullLengthWithin && spare-- <= 0;
+        (full ? view.full : view.graduated) += 1;
+        weights.push_back(full ? 3 : 2);
+        view.sum += weights.back() * cube(leaf.thickness);
     }
-    const double length = found.half_length;
-    found.rate_book = pack.modulus * pack.width * found.book_sum / (6 * cube(length));
-
-    const std::vector<Stretch> all = stretches(pack, length);
-    double give = 0; // deflection of the eye per newton at the eye
-    for (const Stretch& stretch : all)
-        give += (cube(stretch.to) - cube(stretch.from)) / (3 * pack.modulus * stretch.inertia);
-    found.rate = 2 / give;
-
-    const double half_load = load / 2;
-    for (const Leaf& leaf : pack.leaves) {
-        LeafUnderLoad each{};
-        each.full = leaf.length >= longest - kFullLengthWithin;
-        each.share = cube(leaf.thickness) / cubes;
-        const double end = length - half_length_of(pack, leaf);
-        each.stress_beam = sharpest_moment_per_inertia(all, end, half_load) * leaf.thickness / 2;
-        each.stress_book = (each.full ? 18 : 12) * half_load * length * leaf.thickness /
-                           (pack.width * found.book_sum);
-        found.leaves.push_back(each);
+    view.rate = pack.modulus * pack.width * view.sum / (6 * cube(view.half_length));
+    for (std::size_t i = 0; i < weights.size(); ++i) {
+        view.stress.push_back(6 * weights[i] * load / 2 * view.half_length *
+                              pack.leaves[i].thickness / (pack.width * view.sum));
     }
-    return found;
+    return view;
 }
 
-double free_gap(double half_length, double upper_radius, double lower_radius) {
-    return half_length * half_length / 2 * (1 / lower_radius - 1 / upper_radius);
+double common_curvature_rate(const Pack& pack) {
+    std::vector<double> stations;
+    for (const Leaf& leaf : pack.leaves) {
+        const double tip = working_length(pack, leaf);
+        stations.push_back(tip);
+        if (leaf.narrowed > 0 && leaf.narrowed < tip) stations.push_back(tip - leaf.narrowed);
+    }
+    std::sort(stations.begin(), stations.end());
+    stations.erase(std::unique(stations.begin(), stations.end()), stations.end());
+    std::vector<Stretch> stretches;
+    double from = 0;
+    for (const double to : stations) {
+        Stretch stretch{to - from, 0, 0};
+        for (const Leaf& leaf : pack.leaves) {
+            if (working_length(pack, leaf) < to) continue;
+            stretch.inner += bending_stiffness(pack, leaf, from);
+            stretch.outer += bending_stiffness(pack, leaf, to);
+        }
+        stretches.push_back(stretch);
+        from = to;
+    }
+    const LeafBeam beam(stretches);
+    return 2 / beam.sag(stretches.size() - 1, stretches.size() - 1);
 }
 
 double bounce_frequency(double rate, double load) {

@@ -1,10 +1,9 @@
-// A laminated spring as measured on the bench, leaf by leaf, and what a load does to it.
+// A laminated spring as measured on the bench, leaf by leaf: what it is, and the views of it that
+// need no contact between leaves (the textbook's, and all leaves bent alike).
 //
-// Two views, neither of which solves where the leaves press on one another:
-//   beam  All leaves bend alike wherever they lie on each other (common curvature): a stepped beam.
-//         No leaf can lift off, so this is the stiffest the pack can be without friction.
-//   book  3nf + 2ng of the textbooks, each leaf counted with its own thickness cubed.
-// SI units. Knows no words and no host.
+// Leaf 1 is the master with the eyes, at the hollow side of the pack; each next one lies outside
+// it. Half the spring is looked at, from the edge of the clamp (0) to the eye. SI units. Knows no
+// words and no host.
 #pragma once
 
 #include <optional>
@@ -15,7 +14,8 @@ namespace fettle::spring {
 struct Leaf {
     double length; // m, whole length along the leaf; of the master eye centre to eye centre
     double thickness;
-    std::optional<double> radius; // m, free
+    std::optional<double> curvature; // 1/m of its hollow face, free; none: it fits the leaf above
+    double narrowed = 0;             // m, at each end: how far it narrows towards the tip
 };
 
 struct Pack {
@@ -23,35 +23,58 @@ struct Pack {
     double width;
     double clamp; // m, inactive length at the axle, taken off every leaf whole
     double modulus;
-};
-
-struct LeafUnderLoad {
-    bool full;          // counted as full length
-    double share;       // of the bending moment at the clamp, beam view
-    double stress_beam; // Pa, the greatest along the leaf
-    double stress_book; // Pa: 18FLt/(bS) full, 12FLt/(bS) graduated, S = sum 3t³ + sum 2t³
-};
-
-struct PackUnderLoad {
-    double half_length; // m, of the longest leaf without the clamp
-    int full;
-    int graduated;
-    double rate;      // N/m at the axle, beam view
-    double rate_book; // N/m
-    double book_sum;  // S, m³
-    std::vector<LeafUnderLoad> leaves;
+    double tip_share = 1;      // width at a narrowed tip over the full width, 0 (a point) to 1
+    double friction = 0;       // Coulomb's coefficient between leaves
+    std::vector<double> clips; // m, from the middle of the spring, both halves alike
 };
 
 // A leaf counts as full length when it is as long as the longest to within this, m.
 inline constexpr double kFullLengthWithin = 0.0005;
 
-// Precondition: at least one leaf, every leaf longer than the clamp, all lengths positive.
-// Source of the beam view: the bending of a stepped cantilever, 1/R = F x / (E sum of I).
-PackUnderLoad under_load(const Pack& pack, double load);
+// From the edge of the clamp to the leaf's tip.
+double working_length(const Pack& pack, const Leaf& leaf);
 
-// The gap at the clamp between two neighbours laid on each other free, from their radii: the lower
-// leaf (of this half length) curves more sharply when it is positive. l²/2 (1/r - 1/R).
-double free_gap(double half_length, double upper_radius, double lower_radius);
+// E I of a leaf at a distance from the clamp's edge: b t³/12 of the width it has there.
+double bending_stiffness(const Pack& pack, const Leaf& leaf, double at);
+
+// Curvature of every leaf's hollow face, those left open made to fit the convex face above:
+// R below = R above + thickness above. Without any, all are flat.
+std::vector<double> free_curvatures(const Pack& pack);
+
+// How much more sharply each leaf but the first is curved than the face it lies on, 1/m; one
+// element less than leaves. Positive: nip, the tips touch first.
+std::vector<double> nips(const Pack& pack);
+
+// The gap where two free leaves laid on each other stand apart, from the nip's curvature: at the
+// middle when positive (tips touch), at the tips when negative. l²/2 x curvature, l half the
+// whole length of the shorter leaf.
+double free_gap(double half_length, double nip_curvature);
+
+// Curvature of an arc of this length that rises this high over its chord: h = (1 - cos(k l/2))/k.
+// Precondition: |rise| < length / 4.
+double curvature_from_rise(double rise, double length);
+
+// h = (1 - cos(k l/2))/k.
+double rise_of_arc(double curvature, double length);
+
+// What the textbook makes of a pack, each leaf counted with its own thickness cubed.
+struct BookView {
+    double half_length; // m, of the longest leaf without the clamp
+    int full;
+    int graduated;
+    double sum;  // S = sum 3t³ (full) + sum 2t³ (graduated), m³
+    double rate; // N/m at the axle: E b S/(6L³)
+    std::vector<double> stress; // Pa: 18FLt/(bS) full, 12FLt/(bS) graduated, F half the load
+};
+
+// `spare`: how many of the leaves of full length are counted with the graduated ones (books that
+// count the master there: 1). Preconditions: at least one leaf, every leaf longer than the clamp.
+// Source: Khurmi & Gupta, Machine Design, ch. 23.
+BookView book_view(const Pack& pack, double load, int spare = 0);
+
+// Rate at the axle if all leaves bent alike wherever they lie on each other: a stepped beam with
+// the sum of their E I. No leaf can lift off, so no pack without friction is stiffer. N/m.
+double common_curvature_rate(const Pack& pack);
 
 // Natural frequency of the load itself bouncing on the spring, Hz: sqrt(k g / W) / 2 pi.
 double bounce_frequency(double rate, double load);
