@@ -42,7 +42,7 @@ class LeafBeam {
 
   private:
     std::vector<double> lengths_;
-    std::vector<double> at_; // m from the clamp
+    std::vector<double> at_;                    // m from the clamp
     std::vector<double> give0_, give1_, give2_; // of a stretch, counted from its outer end
     std::vector<double> sum0_, sum1_, sum2_;    // from the clamp to a station, counted from there
 };

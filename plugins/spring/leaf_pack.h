@@ -62,8 +62,8 @@ struct BookView {
     double half_length; // m, of the longest leaf without the clamp
     int full;
     int graduated;
-    double sum;  // S = sum 3t³ (full) + sum 2t³ (graduated), m³
-    double rate; // N/m at the axle: E b S/(6L³)
+    double sum;                 // S = sum 3t³ (full) + sum 2t³ (graduated), m³
+    double rate;                // N/m at the axle: E b S/(6L³)
     std::vector<double> stress; // Pa: 18FLt/(bS) full, 12FLt/(bS) graduated, F half the load
 };
 

@@ -6,11 +6,12 @@
 namespace fettle::spring {
 namespace {
 
-constexpr double kSpacing = 1.0 / 24;  // of the working length, between stations
-constexpr double kLeastSpacing = 1.0 / 32; // of it, and no less than the thickness, between contacts
-constexpr double kMerged = 2e-4;       // of it: nearer stations are one
-constexpr double kTolerance = 1e-9;    // of the greatest gap or deflection there is
-constexpr int kTogether = 20;          // rounds in which every pair of leaves may take a contact
+constexpr double kSpacing = 1.0 / 24; // of the working length, between stations
+constexpr double kLeastSpacing =
+    1.0 / 32;                       // of it, and no less than the thickness, between contacts
+constexpr double kMerged = 2e-4;    // of it: nearer stations are one
+constexpr double kTolerance = 1e-9; // of the greatest gap or deflection there is
+constexpr int kTogether = 20;       // rounds in which every pair of leaves may take a contact
 constexpr int kMostRounds = 1000;
 constexpr int kMostRoundsWithFriction = 150;
 
@@ -84,16 +85,17 @@ void PackSolver::list_candidates() {
     std::vector<bool> clipped(stations_.size(), false);
     for (const double clip : pack_.clips) {
         const double at = clip - pack_.clamp / 2;
-        const auto nearest = std::min_element(
-            stations_.begin(), stations_.end(),
-            [at](double a, double b) { return std::fabs(a - at) < std::fabs(b - at); });
+        const auto nearest =
+            std::min_element(stations_.begin(), stations_.end(), [at](double a, double b) {
+                return std::fabs(a - at) < std::fabs(b - at);
+            });
         clipped[static_cast<std::size_t>(nearest - stations_.begin())] = true;
     }
     for (std::size_t upper = 0; upper + 1 < pack_.leaves.size(); ++upper) {
         const std::size_t shared = std::min(reaches_[upper], reaches_[upper + 1]);
-        const double least = std::max({kLeastSpacing * stations_.back(),
-                                       pack_.leaves[upper].thickness,
-                                       pack_.leaves[upper + 1].thickness});
+        const double least =
+            std::max({kLeastSpacing * stations_.back(), pack_.leaves[upper].thickness,
+                      pack_.leaves[upper + 1].thickness});
         const std::size_t first = candidates_.size();
         double last = 2 * stations_.back();
         for (std::size_t station = shared; station-- > 0;) {
@@ -322,8 +324,10 @@ LeafState PackSolver::leaf_state(std::size_t leaf) const {
     for (const Candidate& each : candidates_) {
         if (each.upper + 1 != leaf) continue;
         state.press += std::max(0.0, each.force);
-        state.gap.push_back({stations_[each.station], gap(each.upper, each.station)});
     }
+    const std::size_t shared = leaf == 0 ? 0 : std::min(reaches_[leaf - 1], reaches_[leaf]);
+    for (std::size_t station = 0; station < shared; ++station)
+        state.gap.push_back({stations_[station], gap(leaf - 1, station)});
     return state;
 }
 
@@ -351,8 +355,7 @@ std::optional<PackState> PackSolver::state(double load, Branch branch) {
     for (const Candidate& each : candidates_) {
         const bool held = each.tied ? each.force != 0 : each.force > 0;
         if (each.active && held) {
-            state.touches.push_back(
-                {each.upper, stations_[each.station], each.force, each.tied});
+            state.touches.push_back({each.upper, stations_[each.station], each.force, each.tied});
         }
     }
     for (std::size_t leaf = 0; leaf < beams_.size(); ++leaf)

@@ -42,12 +42,12 @@ struct Place {
 };
 
 struct LeafState {
-    double press;              // N, all contact forces with the leaf above, one end
-    double clamp_moment;       // N.m, positive: bent flatter than it was free
-    double stress;             // Pa, the greatest in size; positive: tension in the hollow face
-    double stress_at;          // m from the edge of the clamp
+    double press;        // N, all contact forces with the leaf above, one end
+    double clamp_moment; // N.m, positive: bent flatter than it was free
+    double stress;       // Pa, the greatest in size; positive: tension in the hollow face
+    double stress_at;    // m from the edge of the clamp
     std::vector<Place> stress_along;
-    std::vector<Place> gap;    // to the leaf above; empty for the first
+    std::vector<Place> gap; // to the leaf above; empty for the first
 };
 
 struct EyeState { // what the whole spring shows at one load
@@ -78,12 +78,12 @@ class PackSolver {
     struct Candidate {
         std::size_t upper;
         std::size_t station;
-        bool tied;            // under a clip
+        bool tied; // under a clip
         bool active = false;
         bool pressing = true; // tied ones: whether friction acts
         double force = 0;
         double wanted = 0; // force that would close the active contacts just so
-        double slope = 0; // of force over half the load
+        double slope = 0;  // of force over half the load
     };
 
     void place_stations();

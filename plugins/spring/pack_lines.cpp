@@ -42,8 +42,8 @@ void tell_eye(const PackTyped& typed, PackAnswer& answer) {
     }
     tell(answer,
          line("eye below the free master = F L³ / (3 E I)", held, ", F = ", newtons(typed.load / 2),
-              ", L = ", mm(length), ", E I = E b t³ / 12 = ", figure(stiffness), " N.m²: ",
-              mm(answer.work.loaded.eye.drop)));
+              ", L = ", mm(length), ", E I = E b t³ / 12 = ", figure(stiffness),
+              " N.m²: ", mm(answer.work.loaded.eye.drop)));
 }
 
 } // namespace
@@ -51,8 +51,8 @@ void tell_eye(const PackTyped& typed, PackAnswer& answer) {
 void tell_measures(const PackTyped& typed, PackAnswer& answer) {
     const Pack& pack = answer.pack;
     const BookView& book = answer.work.book;
-    tell(answer, line("F = half the load = ", newtons(typed.load), " / 2 = ",
-                      newtons(typed.load / 2), ", at one eye"));
+    tell(answer, line("F = half the load = ", newtons(typed.load),
+                      " / 2 = ", newtons(typed.load / 2), ", at one eye"));
     tell(answer, line("L = half the working length = (", mm(pack.leaves[0].length), " - clamp ",
                       mm(pack.clamp), ") / 2 = ", mm(book.half_length),
                       typed.two_thirds ? "; two thirds of the clamp are taken off"
@@ -78,31 +78,29 @@ void tell_contact(const PackTyped& typed, PackAnswer& answer) {
     tell(answer, line("deflection = ", mm(work.loaded.eye.drop), " - ", mm(work.empty.eye.drop),
                       " in the unloaded pack = ", mm(work.deflection)));
     tell(answer, line("rate = slope of load over deflection at this load, contacts held = ",
-                      n_per_mm(work.rate), "; load / deflection = ",
-                      n_per_mm(typed.load / work.deflection)));
+                      n_per_mm(work.rate),
+                      "; load / deflection = ", n_per_mm(typed.load / work.deflection)));
     tell(answer, line("frequency = sqrt(rate g / load) / (2 pi) = sqrt(", figure(work.rate), " x ",
                       "9.80665 / ", figure(typed.load), ") / 6.2832 = ", hertz(work.frequency),
                       ", of just this load on just this spring"));
     if (!answer.loaded_arch) return;
     const double free_arch = *answer.loaded_arch + work.deflection;
-    tell(answer,
-         line("loaded_arch = free arch ",
-              typed.free_arch ? "as measured" : "from the radii, clamped and unloaded", " - ",
-              "deflection = ", mm(free_arch), " - ", mm(work.deflection), " = ",
-              mm(*answer.loaded_arch)));
+    tell(answer, line("loaded_arch = free arch ",
+                      typed.free_arch ? "as measured" : "from the radii, clamped and unloaded",
+                      " - ", "deflection = ", mm(free_arch), " - ", mm(work.deflection), " = ",
+                      mm(*answer.loaded_arch)));
 }
 
 void tell_textbook(const PackTyped& typed, PackAnswer& answer) {
     const Pack& pack = answer.pack;
     const BookView& book = answer.work.book;
-    const std::string known =
-        line("E b / (6 L³) = ", figure(pack.modulus / 1e9, 3), " GPa x ", mm(pack.width),
-             " / (6 x (", mm(book.half_length), ")³)");
+    const std::string known = line("E b / (6 L³) = ", figure(pack.modulus / 1e9, 3), " GPa x ",
+                                   mm(pack.width), " / (6 x (", mm(book.half_length), ")³)");
     if (one_thickness(pack)) {
-        tell(answer, line("rate_textbook = E b t³ (3nf + 2ng) / (6 L³), t = ",
-                          mm(pack.leaves[0].thickness), ", 3nf + 2ng = ",
-                          std::to_string(3 * book.full + 2 * book.graduated), ", ", known, ": ",
-                          n_per_mm(book.rate)));
+        tell(answer,
+             line("rate_textbook = E b t³ (3nf + 2ng) / (6 L³), t = ", mm(pack.leaves[0].thickness),
+                  ", 3nf + 2ng = ", std::to_string(3 * book.full + 2 * book.graduated), ", ", known,
+                  ": ", n_per_mm(book.rate)));
     } else {
         tell(answer, line("rate_textbook = E b S / (6 L³), S = 3 sum t³ (full) + 2 sum t³ "
                           "(graduated) = ",
@@ -110,15 +108,17 @@ void tell_textbook(const PackTyped& typed, PackAnswer& answer) {
     }
     tell(answer, line("textbook stress without nip: full-length leaves 18 F L t / (b S), "
                       "graduated 12 F L t / (b S), with S = t³ (3nf + 2ng) for one thickness, F = ",
-                      newtons(typed.load / 2), ", L = ", mm(book.half_length), ", S = ",
-                      figure(book.sum * 1e9), " mm³"));
+                      newtons(typed.load / 2), ", L = ", mm(book.half_length),
+                      ", S = ", figure(book.sum * 1e9), " mm³"));
     const auto& nip = answer.work.nip_book;
     if (!nip) return;
-    tell(answer, line("textbook nip that lets all leaves share alike at this load: 2 F L³ / "
-                      "(n E b t³) = ",
-                      mm(nip->nip, 3), ", closed by 2 nf ng F / (n (3nf + 2ng)) = ",
-                      newtons(nip->closing), " on the band; each leaf then carries 6 F L / (n b t²) = ",
-                      mpa(nip->stress)));
+    tell(answer,
+         line("textbook nip that lets all leaves share alike at this load: 2 F L³ / "
+              "(n E b t³) = ",
+              mm(nip->nip, 3),
+              one_thickness(pack) ? std::string() : line(" with a mean t of ", mm(nip->thickness)),
+              ", closed by 2 nf ng F / (n (3nf + 2ng)) = ", newtons(nip->closing),
+              " on the band; each leaf then carries 6 F L / (n b t²) = ", mpa(nip->stress)));
 }
 
 void tell_friction(const PackTyped& typed, PackAnswer& answer) {
@@ -133,20 +133,20 @@ void tell_friction(const PackTyped& typed, PackAnswer& answer) {
                       mm(loop->down.drop - empty), ", rate ", n_per_mm(loop->down.rate),
                       "; coming up to it (unloading branch): ", mm(loop->up.drop - empty), ", ",
                       n_per_mm(loop->up.rate)));
-    tell(answer, line("to hold the deflection of ", mm(answer.work.deflection), " it takes ",
-                      newtons(loop->load_down), " pressing down and ", newtons(loop->load_up),
-                      " letting up; friction = half of the difference = ",
-                      newtons(loop->half_band()), " = ", percent(loop->half_band() / typed.load, 2),
-                      " of the load"));
+    tell(answer,
+         line("to hold the deflection of ", mm(answer.work.deflection), " it takes ",
+              newtons(loop->load_down), " pressing down and ", newtons(loop->load_up),
+              " letting up; friction = half of the difference = ", newtons(loop->half_band()),
+              " = ", percent(loop->half_band() / typed.load, 2), " of the load"));
 }
 
 void tell_nip_and_clips(const PackTyped& typed, PackAnswer& answer) {
     const Pack& pack = answer.pack;
     const std::vector<double> all = nips(pack);
     const std::vector<double> curvatures = free_curvatures(pack);
-    for (std::size_t i = 0; i < all.size() && typed.leaves[0].radius.value_or(0) +
-                                                      std::fabs(typed.leaves[0].rise.value_or(0)) >
-                                                  0;
+    for (std::size_t i = 0;
+         i < all.size() &&
+         typed.leaves[0].radius.value_or(0) + std::fabs(typed.leaves[0].rise.value_or(0)) > 0;
          ++i) {
         if (!pack.leaves[i + 1].curvature) continue;
         const double gap = free_gap(pack.leaves[i + 1].length / 2, all[i]);
@@ -161,8 +161,8 @@ void tell_nip_and_clips(const PackTyped& typed, PackAnswer& answer) {
                       "twice the greatest force between two neighbours at one end = ",
                       newtons(answer.work.closing)));
     for (std::size_t i = 0; i < pack.clips.size(); ++i) {
-        tell(answer, line("clip ", mm(pack.clips[i]), " from the middle: ",
-                          newtons(answer.work.clip_closing[i]),
+        tell(answer, line("clip ", mm(pack.clips[i]),
+                          " from the middle: ", newtons(answer.work.clip_closing[i]),
                           " closes it on the unloaded pack, all clips closed; it pulls ",
                           newtons(answer.work.loaded.clips[i]), " under the load"));
     }

@@ -1,7 +1,6 @@
 // What is to be thought of the answer: why it differs from the textbook's, readings that do not go
 // together, stress against its limit, and where the theory ends.
 #include "spring/pack_lines.h"
-
 #include "spring/words.h"
 
 #include <algorithm>
@@ -67,11 +66,11 @@ std::string reasons(const PackAnswer& answer) {
     const PackWork& work = answer.work;
     const Pack& pack = answer.pack;
     const double apart = work.book.rate / work.rate - 1;
-    std::string text =
-        line("The textbook rate is ", percent(std::fabs(apart), 2), apart >= 0 ? " higher" : " lower",
-             " (", n_per_mm(work.book.rate), " against ", n_per_mm(work.rate),
-             "). Step by step: all leaves bending alike, with these lengths and ends, ",
-             n_per_mm(work.common_rate), "; ", step_of_contact(work), ".");
+    std::string text = line(
+        "The textbook rate is ", percent(std::fabs(apart), 2), apart >= 0 ? " higher" : " lower",
+        " (", n_per_mm(work.book.rate), " against ", n_per_mm(work.rate),
+        "). Step by step: all leaves bending alike, with these lengths and ends, ",
+        n_per_mm(work.common_rate), "; ", step_of_contact(work), ".");
     if (work.book.graduated > 0) {
         text += " The textbook lets the longest graduated leaf reach the eye, steps the rest "
                 "evenly and runs every end to a point.";
@@ -106,11 +105,13 @@ void note_readings(const PackTyped& typed, PackAnswer& answer) {
              "No free radii were typed, so every leaf is taken to fit the one above without nip.");
     }
     if (!answer.loaded_arch) {
-        note(answer, FETTLE_INFO, "Neither free arch nor radii were typed, so there is no loaded "
-                                  "arch.");
+        note(answer, FETTLE_INFO,
+             "Neither free arch nor radii were typed, so there is no loaded "
+             "arch.");
     } else if (*answer.loaded_arch < 0) {
-        note(answer, FETTLE_CAUTION, "The load bends the spring past flat; look at the shackle "
-                                     "angle and the bump stop.");
+        note(answer, FETTLE_CAUTION,
+             "The load bends the spring past flat; look at the shackle "
+             "angle and the bump stop.");
     }
     if (answer.pack.friction > 0 && !answer.work.loop) {
         note(answer, FETTLE_CAUTION,
@@ -139,15 +140,17 @@ void note_stress(const PackTyped& typed, PackAnswer& answer) {
     }
     if (work.stress_max > kAboveAnyYield) {
         note(answer, FETTLE_STOP,
-             line("The greatest stress ", mpa(work.stress_max), " is above what any common leaf "
-                                                                "spring steel bears without set."));
+             line("The greatest stress ", mpa(work.stress_max),
+                  " is above what any common leaf "
+                  "spring steel bears without set."));
     } else if (work.stress_max > kHardWorked) {
         note(answer, FETTLE_CAUTION,
              line("The greatest stress ", mpa(work.stress_max),
                   " is near the yield of leaf spring steels. Type the limit of this steel."));
     }
-    note(answer, FETTLE_INFO, "No limit was typed for the stress. Ask the spring maker for the "
-                              "steel's.");
+    note(answer, FETTLE_INFO,
+         "No limit was typed for the stress. Ask the spring maker for the "
+         "steel's.");
 }
 
 void note_limits_of_theory(const PackTyped& typed, PackAnswer& answer) {

@@ -35,9 +35,9 @@ std::optional<Refusal> unfit_size(const Pack& pack, const LeafTyped& leaf, std::
 
 std::optional<Refusal> unfit_shape(const Pack& pack, const LeafTyped& leaf, std::size_t index) {
     if (leaf.radius && !(*leaf.radius > leaf.length / 6)) {
-        return no_leaf(index,
-                       line("has a free radius of ", mm(*leaf.radius),
-                            "; type the radius it was curved to, more than a sixth of its length."));
+        return no_leaf(
+            index, line("has a free radius of ", mm(*leaf.radius),
+                        "; type the radius it was curved to, more than a sixth of its length."));
     }
     if (leaf.rise && !(std::fabs(*leaf.rise) < leaf.length / 4)) {
         return no_leaf(index, line("has a free rise of ", mm(*leaf.rise),
@@ -62,8 +62,9 @@ std::optional<Refusal> unfit_leaves(const PackTyped& typed, const Pack& pack) {
         const LeafTyped& leaf = typed.leaves[i];
         if (auto refusal = unfit_size(pack, leaf, i)) return refusal;
         if (auto refusal = unfit_shape(pack, leaf, i)) return refusal;
-        const bool longer = i > 0 && (leaf.length > typed.leaves[i - 1].length + kFullLengthWithin ||
-                                      leaf.length > typed.leaves[0].length + kFullLengthWithin);
+        const bool longer =
+            i > 0 && (leaf.length > typed.leaves[i - 1].length + kFullLengthWithin ||
+                      leaf.length > typed.leaves[0].length + kFullLengthWithin);
         if (longer) return no_leaf(i, "is longer than one before it; list the longest first.");
         if (leaf.radius || leaf.rise) curved = i;
     }
@@ -79,10 +80,10 @@ std::optional<Refusal> unfit_rest(const PackTyped& typed, const Pack& pack) {
     const double eye = (typed.leaves.front().length) / 2;
     for (const double clip : typed.clips) {
         if (clip >= pack.clamp / 2 + kLeastWorking && clip <= eye) continue;
-        return Refusal{"clips", line("clips: one sits ", mm(clip),
-                                     " from the middle; accepted is from 10 mm outside the clamp (",
-                                     mm(pack.clamp / 2 + kLeastWorking), ") to the eye (", mm(eye),
-                                     ").")};
+        return Refusal{"clips",
+                       line("clips: one sits ", mm(clip),
+                            " from the middle; accepted is from 10 mm outside the clamp (",
+                            mm(pack.clamp / 2 + kLeastWorking), ") to the eye (", mm(eye), ").")};
     }
     if (typed.tip_width && *typed.tip_width > pack.width) {
         return Refusal{"tip_width", line("tip_width: ", mm(*typed.tip_width),
@@ -114,8 +115,7 @@ plugin::Outcome<Pack> pack_from(const PackTyped& typed) {
         std::optional<double> curvature;
         if (leaf.rise) curvature = curvature_from_rise(*leaf.rise, leaf.length);
         if (leaf.radius) curvature = 1 / *leaf.radius;
-        pack.leaves.push_back(
-            {leaf.length, leaf.thickness, curvature, leaf.narrowed.value_or(0)});
+        pack.leaves.push_back({leaf.length, leaf.thickness, curvature, leaf.narrowed.value_or(0)});
     }
     return pack;
 }

@@ -9,6 +9,7 @@ namespace fettle::spring {
 namespace {
 
 constexpr int kCurvePoints = 17;
+constexpr double kOneThickness = 1.1; // thickest over thinnest, up to which the nip formulae speak
 
 // The load that holds the eye at this drop on a branch: Newton's way on a curve of straight pieces.
 std::optional<double> load_for_drop(PackSolver& solver, double drop, double start, Branch branch) {
@@ -52,10 +53,17 @@ double closing_at_bolt(const PackState& empty) {
 }
 
 std::optional<NipBook> nip_book_of(const Pack& pack, const BookView& book, double load) {
-    if (book.full == 0 || book.graduated == 0 || !one_thickness(pack)) return std::nullopt;
-    const BookPack each{load / 2,  book.half_length, pack.width, pack.leaves[0].thickness,
-                        book.full, book.graduated};
-    return NipBook{nip(each, pack.modulus), closing_load(each), equalised_stress(each)};
+    double cubes = 0, least = pack.leaves[0].thickness, most = least;
+    for (const Leaf& leaf : pack.leaves) {
+        cubes += leaf.thickness * leaf.thickness * leaf.thickness;
+        least = std::min(least, leaf.thickness);
+        most = std::max(most, leaf.thickness);
+    }
+    if (book.full == 0 || book.graduated == 0 || most > kOneThickness * least) return std::nullopt;
+    const double thickness = std::cbrt(cubes / static_cast<double>(pack.leaves.size()));
+    const BookPack each{load / 2,  book.half_length, pack.width,
+                        thickness, book.full,        book.graduated};
+    return NipBook{thickness, nip(each, pack.modulus), closing_load(each), equalised_stress(each)};
 }
 
 // The pack as it would be if every leaf fitted the one above, without clips.

@@ -16,14 +16,15 @@ struct LoadPoint {
 };
 
 struct FrictionLoop { // between pressing the spring down and letting it up
-    EyeState down; // at the load, loading
-    EyeState up;   // at the load, unloading
+    EyeState down;    // at the load, loading
+    EyeState up;      // at the load, unloading
     double load_down; // N, that holds the frictionless deflection on the way down
     double load_up;   // and on the way up
     double half_band() const { return (load_down - load_up) / 2; }
 };
 
-struct NipBook { // textbook, one thickness only
+struct NipBook {      // textbook; written for one thickness, so only where all are nearly alike
+    double thickness; // m, whose cube is the mean of theirs
     double nip;
     double closing;
     double stress;
@@ -36,11 +37,11 @@ struct PackWork {
     double deflection; // m, of the load, without friction
     double rate;       // N/m, slope at the load, without friction
     double frequency;
-    double common_rate;       // all leaves bent alike
-    double fitted_rate;       // contact solved, every leaf fitting its neighbour, no clips
-    double stress_max;        // greatest in size, loaded or empty
-    double stress_bump;       // the same at twice the load
-    double closing;           // N, at the centre bolt, to bring the unclipped pack together
+    double common_rate;               // all leaves bent alike
+    double fitted_rate;               // contact solved, every leaf fitting its neighbour, no clips
+    double stress_max;                // greatest in size, loaded or empty
+    double stress_bump;               // the same at twice the load
+    double closing;                   // N, at the centre bolt, to bring the unclipped pack together
     std::vector<double> clip_closing; // N, each clip, one end, unloaded
     std::optional<double> built_arch; // m, from the radii: unloaded, clamped and clipped
     std::optional<FrictionLoop> loop; // none without friction, or where it would lock the pack
