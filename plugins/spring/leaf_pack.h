@@ -18,6 +18,10 @@ struct Leaf {
     double narrowed = 0;             // m, at each end: how far it narrows towards the tip
 };
 
+// What a clip drawn up by hand leaves (common practice, no source). Never nothing: leaves that a
+// clip let not part at all would bend as one, with forces no strap bears.
+inline constexpr double kSnug = 0.0001; // m
+
 struct Pack {
     std::vector<Leaf> leaves; // longest first
     double width;
@@ -26,6 +30,7 @@ struct Pack {
     double tip_share = 1;      // width at a narrowed tip over the full width, 0 (a point) to 1
     double friction = 0;       // Coulomb's coefficient between leaves
     std::vector<double> clips; // m, from the middle of the spring, both halves alike
+    double clip_play = kSnug;  // m, by which the leaves in a clip may stand apart together
 };
 
 // A leaf counts as full length when it is as long as the longest to within this, m.

@@ -24,7 +24,8 @@ double sign_of(Branch branch) {
 PackSolver::PackSolver(const Pack& pack) : pack_(pack), nips_(nips(pack)) {
     place_stations();
     build_beams();
-    list_candidates();
+    list_contacts();
+    list_clips();
     const std::size_t room = pack_.leaves.size() * stations_.size();
     forces_.resize(room);
     couples_.resize(room);
@@ -79,18 +80,9 @@ void PackSolver::build_beams() {
     }
 }
 
-// Every tip and clip may touch, and points between that stand no closer than a leaf is thick: beam
-// theory sees nothing finer.
-void PackSolver::list_candidates() {
-    std::vector<bool> clipped(stations_.size(), false);
-    for (const double clip : pack_.clips) {
-        const double at = clip - pack_.clamp / 2;
-        const auto nearest =
-            std::min_element(stations_.begin(), stations_.end(), [at](double a, double b) {
-                return std::fabs(a - at) < std::fabs(b - at);
-            });
-        clipped[static_cast<std::size_t>(nearest - stations_.begin())] = true;
-    }
+// Every tip may touch, and points between that stand no closer than a leaf is thick: beam theory
+// sees nothing finer.
+void PackSolver::list_contacts() {
     for (std::size_t upper = 0; upper + 1 < pack_.leaves.size(); ++upper) {
         const std::size_t shared = std::min(reaches_[upper], reaches_[upper + 1]);
         const double least =
@@ -99,33 +91,57 @@ void PackSolver::list_candidates() {
         const std::size_t first = candidates_.size();
         double last = 2 * stations_.back();
         for (std::size_t station = shared; station-- > 0;) {
-            const bool tip = station + 1 == shared;
-            if (!tip && !clipped[station] && last - stations_[station] < least) continue;
-            if (!clipped[station]) last = stations_[station];
-            candidates_.push_back({upper, station, clipped[station], clipped[station] || tip});
+            const double at = stations_[station];
+            if (station + 1 < shared && last - at < least) continue;
+            last = at;
+            candidates_.push_back(
+                {upper, upper + 1, station, 1, -nips_[upper] * at * at / 2, station + 1 == shared});
         }
         std::reverse(candidates_.begin() + static_cast<std::ptrdiff_t>(first), candidates_.end());
     }
 }
 
-// What 1 N between two leaves at `of` does to the gap at `on`.
+void PackSolver::list_clips() {
+    for (const double clip : pack_.clips) {
+        const double wanted = clip - pack_.clamp / 2;
+        const auto nearest =
+            std::min_element(stations_.begin(), stations_.end(), [wanted](double a, double b) {
+                return std::fabs(a - wanted) < std::fabs(b - wanted);
+            });
+        const auto station = static_cast<std::size_t>(nearest - stations_.begin());
+        Candidate round{0, 0, station, -1, pack_.clip_play, false};
+        for (std::size_t leaf = 1; leaf < reaches_.size() && reaches_[leaf] > station; ++leaf) {
+            round.lower = leaf;
+            round.free += nips_[leaf - 1] * *nearest * *nearest / 2;
+        }
+        candidates_.push_back(round);
+    }
+}
+
+// The couple of friction on a leaf by 1 N of a contact.
+double PackSolver::stiffening(const Candidate& of, std::size_t leaf, double friction) const {
+    return of.clip() ? 0 : friction * pack_.leaves[leaf].thickness / 2;
+}
+
+// What 1 N of `of` does to the gap at `on`.
 double PackSolver::effect(const Candidate& on, const Candidate& of, double friction) const {
-    const double mu = of.tied && !of.pressing ? 0 : friction;
-    const auto bends = [&](std::size_t leaf, double force) {
-        const double arm = pack_.leaves[leaf].thickness / 2;
-        return force * beams_[leaf].sag(on.station, of.station) +
-               (mu == 0 ? 0 : mu * arm * beams_[leaf].sag_by_couple(on.station, of.station));
-    };
-    if (on.upper == of.upper) return bends(on.upper, 1) - bends(on.upper + 1, -1);
-    return on.upper > of.upper ? bends(on.upper, -1) : -bends(of.upper, 1);
+    double change = 0;
+    for (const std::size_t leaf : {of.upper, of.lower}) {
+        const double moves = (leaf == on.upper ? on.sign : 0) - (leaf == on.lower ? on.sign : 0);
+        if (moves == 0 || of.upper == of.lower) continue;
+        const double force = leaf == of.upper ? of.sign : -of.sign;
+        change += moves * force * beams_[leaf].sag(on.station, of.station);
+        const double couple = stiffening(of, leaf, friction);
+        if (couple != 0)
+            change += moves * couple * beams_[leaf].sag_by_couple(on.station, of.station);
+    }
+    return change;
 }
 
 // The gap where no leaf pressed on another.
 double PackSolver::own_gap(const Candidate& on, double half_load) const {
-    const double at = stations_[on.station];
-    const double free = -nips_[on.upper] * at * at / 2;
-    return on.upper > 0 ? free
-                        : free - half_load * beams_[0].sag(on.station, beams_[0].stations() - 1);
+    if (on.upper > 0 || on.lower == 0) return on.free;
+    return on.free - on.sign * half_load * beams_[0].sag(on.station, beams_[0].stations() - 1);
 }
 
 bool PackSolver::solve_active(double half_load, double friction) {
@@ -135,11 +151,12 @@ bool PackSolver::solve_active(double half_load, double friction) {
         if (candidates_[i].active) actives_.push_back(i);
     }
     const std::size_t size = actives_.size();
-    const auto upper_of = [&](std::size_t row) { return candidates_[actives_[row]].upper; };
-    std::size_t reach = 0;
+    // Contacts meet only their neighbours' contacts; a clip meets any.
+    const bool clipped = size > 0 && candidates_[actives_.back()].clip();
+    std::size_t reach = clipped ? size - 1 : 0;
     std::size_t first = 0; // of the actives on this interface or the one above
-    for (std::size_t row = 0; row < size; ++row) {
-        while (upper_of(first) + 1 < upper_of(row))
+    for (std::size_t row = 0; row < size && !clipped; ++row) {
+        while (candidates_[actives_[first]].lower < candidates_[actives_[row]].upper)
             ++first;
         reach = std::max(reach, row - first);
     }
@@ -150,9 +167,7 @@ bool PackSolver::solve_active(double half_load, double friction) {
         const Candidate& on = candidates_[actives_[row]];
         const std::size_t end = std::min(size, row + reach + 1);
         for (std::size_t column = row > reach ? row - reach : 0; column < end; ++column) {
-            const Candidate& of = candidates_[actives_[column]];
-            const bool near = of.upper + 1 >= on.upper && of.upper <= on.upper + 1;
-            if (near) matrix_.at(row, column) = effect(on, of, friction);
+            matrix_.at(row, column) = effect(on, candidates_[actives_[column]], friction);
         }
         side_[row] = -own_gap(on, half_load);
         slopes[row] = own_gap(on, 0) - own_gap(on, 1);
@@ -176,11 +191,10 @@ void PackSolver::spread(double half_load, double friction, bool slopes) {
     for (const std::size_t index : actives_) {
         const Candidate& of = candidates_[index];
         const double force = slopes ? of.slope : of.force;
-        const double mu = of.tied && !of.pressing ? 0 : friction;
-        for (const std::size_t leaf : {of.upper, of.upper + 1}) {
+        for (const std::size_t leaf : {of.upper, of.lower}) {
             const std::size_t place = leaf * count + of.station;
-            forces_[place] += leaf == of.upper ? force : -force;
-            couples_[place] += mu * force * pack_.leaves[leaf].thickness / 2;
+            forces_[place] += (leaf == of.upper ? of.sign : -of.sign) * force;
+            couples_[place] += force * stiffening(of, leaf, friction);
         }
     }
     for (std::size_t leaf = 0; leaf < beams_.size(); ++leaf) {
@@ -189,11 +203,10 @@ void PackSolver::spread(double half_load, double friction, bool slopes) {
     }
 }
 
-double PackSolver::gap(std::size_t upper, std::size_t station) const {
-    const double at = stations_[station];
-    const std::size_t place = upper * stations_.size() + station;
-    return deflections_[place] - deflections_[place + stations_.size()] -
-           nips_[upper] * at * at / 2;
+double PackSolver::gap(const Candidate& each) const {
+    const double upper = deflections_[each.upper * stations_.size() + each.station];
+    const double lower = deflections_[each.lower * stations_.size() + each.station];
+    return each.free + each.sign * (upper - lower);
 }
 
 // The greatest gap or deflection there is: what counts as nothing is judged by it.
@@ -208,18 +221,6 @@ double PackSolver::scale(double half_load) const {
     return greatest;
 }
 
-// Friction acts under a clip while the leaves press there. Whether any changed sides.
-bool PackSolver::turn_friction() {
-    bool turned = false;
-    for (const std::size_t index : actives_) {
-        Candidate& each = candidates_[index];
-        if (!each.tied || each.pressing == (each.force > 0)) continue;
-        each.pressing = each.force > 0;
-        turned = true;
-    }
-    return turned;
-}
-
 // From the forces held, towards those the active contacts ask for, as far as none would pull; those
 // that stop the way are let go, until all may press. False when the equations have no answer.
 bool PackSolver::press_actives(double half_load, double friction) {
@@ -228,13 +229,13 @@ bool PackSolver::press_actives(double half_load, double friction) {
         double way = 1;
         for (const std::size_t index : actives_) {
             const Candidate& each = candidates_[index];
-            if (each.tied || each.wanted >= 0) continue;
+            if (each.wanted >= 0) continue;
             way = std::min(way, each.force / (each.force - each.wanted));
         }
         bool let_go = false;
         for (const std::size_t index : actives_) {
             Candidate& each = candidates_[index];
-            const bool pulls = !each.tied && each.wanted < 0;
+            const bool pulls = each.wanted < 0;
             each.force += way * (each.wanted - each.force);
             if (!pulls || each.force > way * 1e-12 * -each.wanted) continue;
             each.force = 0;
@@ -254,12 +255,13 @@ bool PackSolver::take_up(double slack, bool alone) {
     bool taken = false;
     for (std::size_t i = 0; i < candidates_.size(); ++i) {
         Candidate& each = candidates_[i];
-        const double overlap = each.active ? 0 : -gap(each.upper, each.station);
+        const double overlap = each.active ? 0 : -gap(each);
         if (overlap > depth) {
             depth = overlap;
             worst = &each;
         }
-        const bool last = i + 1 == candidates_.size() || candidates_[i + 1].upper != each.upper;
+        const bool last =
+            i + 1 == candidates_.size() || each.clip() || candidates_[i + 1].lower != each.lower;
         if (worst == nullptr || !last || (alone && i + 1 < candidates_.size())) continue;
         worst->active = taken = true;
         worst = nullptr;
@@ -274,15 +276,12 @@ bool PackSolver::settle(double half_load, double friction) {
         each.force = 0;
     if (!solve_active(half_load, friction)) return false;
     for (Candidate& each : candidates_)
-        each.force = each.active ? (each.tied ? each.wanted : std::max(0.0, each.wanted)) : 0;
-    int turns = 0;
+        each.force = each.active ? std::max(0.0, each.wanted) : 0;
     const int most = friction == 0 ? kMostRounds : kMostRoundsWithFriction;
     for (int round = 0; round < most; ++round) {
         if (!press_actives(half_load, friction)) return false;
         spread(half_load, friction, false);
-        if (take_up(slack, round > kTogether)) continue;
-        // A clip that neither presses nor pulls may turn for ever; either side is then right.
-        if (friction == 0 || turns++ > 8 || !turn_friction()) return true;
+        if (!take_up(slack, round > kTogether)) return true;
     }
     return false;
 }
@@ -321,41 +320,26 @@ LeafState PackSolver::leaf_state(std::size_t leaf) const {
         if (couples_[row + s] != 0) note(stations_[s], moments[s] - couples_[row + s]);
     }
     state.clamp_moment = -moments.back();
-    for (const Candidate& each : candidates_) {
-        if (each.upper + 1 != leaf) continue;
-        state.press += std::max(0.0, each.force);
-    }
+    for (const Candidate& each : candidates_)
+        if (each.lower == leaf && !each.clip()) state.press += each.force;
     const std::size_t shared = leaf == 0 ? 0 : std::min(reaches_[leaf - 1], reaches_[leaf]);
-    for (std::size_t station = 0; station < shared; ++station)
-        state.gap.push_back({stations_[station], gap(leaf - 1, station)});
-    return state;
-}
-
-// One clip goes round all leaves that reach it: it pulls as hard as the worst pair asks for.
-std::vector<double> PackSolver::clip_pulls() const {
-    std::vector<double> pulls;
-    for (const double clip : pack_.clips) {
-        const double at = clip - pack_.clamp / 2;
-        double pull = 0;
-        for (const Candidate& each : candidates_) {
-            const bool here =
-                each.tied && std::fabs(stations_[each.station] - at) < kMerged * stations_.back();
-            if (here) pull = std::max(pull, -each.force);
-        }
-        pulls.push_back(pull);
+    for (std::size_t s = 0; s < shared; ++s) {
+        const double free = -nips_[leaf - 1] * stations_[s] * stations_[s] / 2;
+        state.gap.push_back({stations_[s], gap({leaf - 1, leaf, s, 1, free, false})});
     }
-    return pulls;
+    return state;
 }
 
 std::optional<PackState> PackSolver::state(double load, Branch branch) {
     const auto shown = eye(load, branch);
     if (!shown) return std::nullopt;
     spread(load / 2, sign_of(branch) * pack_.friction, false);
-    PackState state{*shown, {}, {}, {}, clip_pulls()};
+    PackState state{*shown, {}, {}, {}, {}};
     for (const Candidate& each : candidates_) {
-        const bool held = each.tied ? each.force != 0 : each.force > 0;
-        if (each.active && held) {
-            state.touches.push_back({each.upper, stations_[each.station], each.force, each.tied});
+        if (each.clip()) {
+            state.clips.push_back(each.force);
+        } else if (each.force > 0) {
+            state.touches.push_back({each.upper, stations_[each.station], each.force});
         }
     }
     for (std::size_t leaf = 0; leaf < beams_.size(); ++leaf)

@@ -4,7 +4,8 @@
 // place and one slope. Neighbours may press on each other at stations (every tip, every clip, and
 // points between); they never pull: gap >= 0, force >= 0, gap x force = 0. That is a linear
 // complementarity problem whose matrix is the leaves' flexibility, symmetric and positive definite.
-// A clip drawn up snug also pulls: where it sits, no gap opens. Friction acts at every pressing
+// A clip goes round all leaves that reach it and lets them stand apart by its play together, no
+// more: one further force that is never negative. Friction acts at every
 // contact as a couple (coefficient x force x half the thickness) on both leaves, against the way
 // they turn: the loading and the unloading branch, for a load that has moved one way long enough to
 // slip everywhere. Between the two the pack sticks.
@@ -32,8 +33,7 @@ enum class Branch { frictionless, loading, unloading };
 struct Touch {
     std::size_t upper; // between this leaf and the next
     double at;         // m from the edge of the clamp
-    double force;      // N on one end of the spring; negative where a clip holds a gap closed
-    bool clipped;
+    double force;      // N on one end of the spring, greater than nothing
 };
 
 struct Place {
@@ -75,40 +75,43 @@ class PackSolver {
     std::optional<PackState> state(double load, Branch branch);
 
   private:
+    // Two leaves that may press on each other at a station, or the outermost two in a clip.
     struct Candidate {
         std::size_t upper;
+        std::size_t lower;
         std::size_t station;
-        bool tied; // under a clip
-        bool active = false;
-        bool pressing = true; // tied ones: whether friction acts
+        double sign; // of its force on the upper leaf: 1 pressed up, -1 pulled down by a clip
+        double free; // m, the gap or what is left of the clip's play, were no leaf bent
+        bool active;
         double force = 0;
         double wanted = 0; // force that would close the active contacts just so
         double slope = 0;  // of force over half the load
+        bool clip() const { return sign < 0; }
     };
 
     void place_stations();
     void build_beams();
-    void list_candidates();
+    void list_contacts();
+    void list_clips();
     std::vector<Stretch> stretches_of(const Leaf& leaf) const;
     bool settle(double half_load, double friction);
     bool solve_active(double half_load, double friction);
     double effect(const Candidate& on, const Candidate& of, double friction) const;
     double own_gap(const Candidate& on, double half_load) const;
     void spread(double half_load, double friction, bool slopes);
-    double gap(std::size_t upper, std::size_t station) const;
+    double gap(const Candidate& each) const;
+    double stiffening(const Candidate& of, std::size_t leaf, double friction) const;
     double scale(double half_load) const;
     bool press_actives(double half_load, double friction);
     bool take_up(double slack, bool alone);
-    bool turn_friction();
     LeafState leaf_state(std::size_t leaf) const;
-    std::vector<double> clip_pulls() const;
 
     Pack pack_;
     std::vector<double> nips_;
     std::vector<double> stations_;     // m from the edge of the clamp, ascending
     std::vector<std::size_t> reaches_; // stations each leaf has
     std::vector<LeafBeam> beams_;
-    std::vector<Candidate> candidates_; // by interface, then station
+    std::vector<Candidate> candidates_; // contacts by interface, then station; clips last
     std::vector<std::size_t> actives_;
     Banded matrix_;
     std::vector<double> side_;

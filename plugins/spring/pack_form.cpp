@@ -45,7 +45,7 @@ constexpr fettle_output kOutputs[] = {
                    "2 nf ng F/(n(3nf+2ng)): Khurmi & Gupta, ch. 23"}),
     number_output({"closing_force", "Force closing this pack", "force", "N", "lbf", 3, kContact}),
     number_output({"clip_force", "Force closing the hardest clip", "force", "N", "lbf", 3,
-                   "the same, gaps closed at every clip"}),
+                   "the same, leaves brought together to the clip's play"}),
     number_output({"frequency", "Bounce of this load on this spring", "frequency", "Hz", "", 3,
                    "natural frequency of a mass on a spring"})};
 constexpr auto kOutputList = pointers(kOutputs);
@@ -106,6 +106,7 @@ PackTyped typed_from(const fettle_value* const* values) {
     const fettle_value* clips = values[kClips];
     for (std::uint32_t row = 0; clips->given != 0 && row < clips->rows; ++row)
         typed.clips.push_back(clips->numbers[row]);
+    typed.clip_play = number(values[kClipPlay]);
     typed.width = number(values[kWidth]).value_or(0);
     typed.tip_width = number(values[kTipWidth]);
     typed.clamp = number(values[kClamp]).value_or(0);

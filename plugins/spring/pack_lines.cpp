@@ -18,7 +18,10 @@ void tell(PackAnswer& answer, std::string text) {
 std::string presses(const PackAnswer& answer, std::size_t upper) {
     std::string all;
     for (const Touch& touch : answer.work.loaded.touches) {
-        if (touch.upper != upper) continue;
+        if (touch.upper != upper ||
+            touch.force < 0.001 * answer.work.loaded.leaves[upper + 1].press) {
+            continue;
+        }
         all += line(all.empty() ? "" : ", ", newtons(touch.force), " at ", mm(touch.at));
     }
     return all;
@@ -163,7 +166,8 @@ void tell_nip_and_clips(const PackTyped& typed, PackAnswer& answer) {
     for (std::size_t i = 0; i < pack.clips.size(); ++i) {
         tell(answer, line("clip ", mm(pack.clips[i]),
                           " from the middle: ", newtons(answer.work.clip_closing[i]),
-                          " closes it on the unloaded pack, all clips closed; it pulls ",
+                          " brings the leaves together on the unloaded pack to within its play of ",
+                          mm(pack.clip_play, 2), ", all clips closed; it pulls ",
                           newtons(answer.work.loaded.clips[i]), " under the load"));
     }
 }

@@ -111,6 +111,7 @@ plugin::Outcome<Pack> pack_from(const PackTyped& typed) {
     pack.tip_share = typed.tip_width.value_or(pack.width / 2) / pack.width;
     pack.clips = typed.clips;
     std::sort(pack.clips.begin(), pack.clips.end());
+    pack.clip_play = std::max(kSnug, typed.clip_play.value_or(kSnug));
     for (const LeafTyped& leaf : typed.leaves) {
         std::optional<double> curvature;
         if (leaf.rise) curvature = curvature_from_rise(*leaf.rise, leaf.length);

@@ -29,6 +29,7 @@ struct PackTyped {
     std::optional<double> limit;     // allowable stress, Pa
     std::optional<double> tip_width; // of narrowed ends; half the width where none is typed
     std::vector<double> clips;
+    std::optional<double> clip_play;
     bool master_apart = false; // the master counts with the graduated leaves
 };
 

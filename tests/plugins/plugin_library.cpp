@@ -54,6 +54,7 @@ double unit_size(const std::string& unit) {
                                                          {"in", 0.0254},
                                                          {"mm", 0.001},
                                                          {"thou", 0.0000254},
+                                                         {"lbf/in", 4.4482216152605 / 0.0254},
                                                          {"lbf", 4.4482216152605},
                                                          {"GPa", 1e9},
                                                          {"MPa", 1e6},
