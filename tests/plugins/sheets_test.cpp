@@ -168,13 +168,6 @@ const fettle_sheet& sheet_of(const PluginLibrary& library) {
     return *plugin->sheets[0];
 }
 
-bool shown(const SheetAnswer& answer, const char* words) {
-    for (const std::string& line : answer.working) {
-        if (line.find(words) != std::string::npos) return true;
-    }
-    return false;
-}
-
 void try_random_forms(const char* name, const char* id, int least_done = 500) {
     const PluginLibrary library(name);
     const fettle_sheet& sheet = sheet_named(library, id);
