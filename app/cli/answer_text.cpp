@@ -24,10 +24,16 @@ std::string input_lines(const calc::Answer& answer) {
 
 std::string output_lines(const calc::Answer& answer) {
     Columns columns;
-    for (const auto& output : calc::display_rows(answer))
-        if (output.metric != calc::kNoFigure)
-            columns.row({output.label, output.metric, output.inch});
-    return columns.text(2);
+    std::string in_words; // sentences would push the inches off the screen
+    const auto rows = calc::display_rows(answer);
+    for (std::size_t at = 0; at < rows.size(); ++at) {
+        if (rows[at].metric == calc::kNoFigure) continue;
+        if (answer.outputs[at].si)
+            columns.row({rows[at].label, rows[at].metric, rows[at].inch});
+        else
+            in_words += indented(rows[at].label + ": " + rows[at].metric, 2);
+    }
+    return in_words + columns.text(2);
 }
 
 std::string table_lines(const calc::Answer& answer) {
