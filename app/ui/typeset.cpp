@@ -33,7 +33,9 @@ FigureColumns columns_of(const Page& page, const std::vector<FigureLine>& lines,
     columns.gap = page.px(20);
     float label = 0;
     for (const FigureLine& line : lines) {
-        columns.metric = std::max(columns.metric, text_width(line.metric));
+        // Sentences among the figures stand below their label and do not widen the column.
+        const float wide = text_width(line.metric);
+        if (!line.inch.empty() || wide < width / 3) columns.metric = std::max(columns.metric, wide);
         columns.inch = std::max(columns.inch, text_width(line.inch));
         label = std::max(label, text_width(line.label));
     }
@@ -53,18 +55,18 @@ void figure_line(Page& page, const std::string& key, const FigureLine& line,
     const float wide = columns.under ? columns.label : columns.label + columns.gap + figures;
     const float tall = ImGui::CalcTextSize(line.label.c_str(), nullptr, false, columns.label).y;
     write(at.x, at.y + above, page.tone(Role::pencil), line.label, columns.label);
-    const float y = at.y + above + (columns.under ? tall + page.px(2) : 0);
-    // A word instead of a figure ("none", a verdict) may be longer than the columns.
+    const float words_wide = text_width(line.metric);
+    const bool sentence = words_wide > columns.metric + 1;
+    const float y = at.y + above + (columns.under || sentence ? tall + page.px(2) : 0);
     const float right = at.x + wide;
     const float metric_right = right - (columns.inch > 0 ? columns.inch + columns.gap : 0);
-    const float words_wide = text_width(line.metric);
-    if (words_wide > wide)
+    if (sentence)
         write(at.x, y, page.tone(Role::ink), line.metric, wide);
     else
         write(metric_right - words_wide, y, page.tone(Role::ink), line.metric);
     write(right - text_width(line.inch), y, page.tone(Role::pencil), line.inch);
     const float words_tall =
-        words_wide > wide ? ImGui::CalcTextSize(line.metric.c_str(), nullptr, false, wide).y : text;
+        sentence ? ImGui::CalcTextSize(line.metric.c_str(), nullptr, false, wide).y : text;
     const float bottom = std::max(at.y + above + tall, y + words_tall) + above;
     hairline(page, at.x, right, bottom, Role::rule, 0.6F);
     ImGui::Dummy(ImVec2(wide, bottom - at.y + page.px(1)));
