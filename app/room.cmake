@@ -20,14 +20,14 @@ function(fettle_room name)
   target_precompile_headers(fettle_${name} REUSE_FROM fettle_often_used)
 endfunction()
 
-# fettle_plugin(NAME SOURCES a.cpp ...)
+# fettle_plugin(NAME SOURCES a.cpp ... [USES target ...])
 # A calculation plugin: its arithmetic as a static library that tests call directly, and the thin
 # adapter (NAME_plugin.cpp) as a loadable library that exports the describe function alone.
 function(fettle_plugin name)
-  cmake_parse_arguments(PLUGIN "" "" "SOURCES" ${ARGN})
+  cmake_parse_arguments(PLUGIN "" "" "SOURCES;USES" ${ARGN})
   add_library(fettle_calc_${name} STATIC ${PLUGIN_SOURCES})
   target_include_directories(fettle_calc_${name} PUBLIC ${PROJECT_SOURCE_DIR}/plugins)
-  target_link_libraries(fettle_calc_${name} PUBLIC fettle_sdk PRIVATE fettle_flags)
+  target_link_libraries(fettle_calc_${name} PUBLIC fettle_sdk ${PLUGIN_USES} PRIVATE fettle_flags)
   add_library(fettle_plugin_${name} MODULE ${name}_plugin.cpp)
   set_target_properties(fettle_plugin_${name} PROPERTIES PREFIX "" OUTPUT_NAME ${name}
     LIBRARY_OUTPUT_DIRECTORY ${CMAKE_BINARY_DIR}/plugins)

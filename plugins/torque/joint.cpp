@@ -1,6 +1,6 @@
 #include "torque/joint.h"
 
-#include "torque/words.h"
+#include "screw_threads/words.h"
 
 #include <cmath>
 

@@ -2,7 +2,7 @@
 // usual head of a size. SI units.
 #pragma once
 
-#include "torque/grades.h"
+#include "screw_threads/grades.h"
 #include "torque/threads.h"
 #include "torque/tightening.h"
 

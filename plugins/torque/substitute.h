@@ -6,9 +6,10 @@
 // judgement without a source are common practice and say so where they stand.
 #pragma once
 
-#include "torque/engagement.h"
-#include "torque/grades.h"
+#include "screw_threads/engagement.h"
+#include "screw_threads/grades.h"
 #include "torque/seats.h"
+#include "torque/threads.h"
 
 #include <optional>
 #include <string>

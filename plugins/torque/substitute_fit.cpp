@@ -1,6 +1,6 @@
 // The half of the comparison that is about form, fit and surface.
+#include "screw_threads/words.h"
 #include "torque/substitute.h"
-#include "torque/words.h"
 
 #include <algorithm>
 #include <cmath>

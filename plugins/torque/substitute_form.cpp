@@ -1,5 +1,6 @@
 // torque.substitute as the contract describes it, and a compute that moves values between host and
 // sheet.
+#include "screw_threads/words.h"
 #include "torque/forms.h"
 #include "torque/places.h"
 #include "torque/substitute_sheet.h"

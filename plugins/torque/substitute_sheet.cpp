@@ -1,8 +1,8 @@
 #include "torque/substitute_sheet.h"
 
-#include "torque/designation.h"
+#include "screw_threads/designation.h"
+#include "screw_threads/words.h"
 #include "torque/places.h"
-#include "torque/words.h"
 
 #include <algorithm>
 

@@ -3,8 +3,9 @@
 #pragma once
 
 #include "describe.hpp"
-#include "torque/picture.h"
+#include "screw_threads/picture.h"
 #include "torque/substitute.h"
+#include "torque/threads.h"
 
 namespace fettle::torque {
 

@@ -1,5 +1,5 @@
+#include "screw_threads/words.h"
 #include "torque/substitute.h"
-#include "torque/words.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 // The two pictures of torque.tighten.
+#include "screw_threads/words.h"
 #include "torque/tighten_job.h"
-#include "torque/words.h"
 
 #include <algorithm>
 #include <cmath>

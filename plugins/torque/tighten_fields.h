@@ -3,12 +3,14 @@
 #pragma once
 
 #include "describe.hpp"
-#include "torque/engagement.h"
+#include "screw_threads/engagement.h"
+#include "screw_threads/grades.h"
+#include "screw_threads/words.h"
 #include "torque/forms.h"
-#include "torque/grades.h"
 #include "torque/places.h"
 #include "torque/seats.h"
 #include "torque/surfaces.h"
+#include "torque/threads.h"
 #include "torque/tighten_sheet.h"
 
 #include <numbers>

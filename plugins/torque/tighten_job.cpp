@@ -1,7 +1,7 @@
 #include "torque/tighten_job.h"
 
-#include "torque/designation.h"
-#include "torque/words.h"
+#include "screw_threads/designation.h"
+#include "screw_threads/words.h"
 
 #include <cmath>
 

@@ -2,11 +2,12 @@
 // is done, and the parts of the sheet that work on it. SI units.
 #pragma once
 
-#include "torque/engagement.h"
-#include "torque/grades.h"
+#include "screw_threads/engagement.h"
+#include "screw_threads/grades.h"
 #include "torque/scatter.h"
 #include "torque/seats.h"
 #include "torque/surfaces.h"
+#include "torque/threads.h"
 #include "torque/tighten_sheet.h"
 
 namespace fettle::torque {

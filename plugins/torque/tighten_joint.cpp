@@ -1,8 +1,8 @@
 // The part of torque.tighten about what the bolt screws into, bears on and holds together.
+#include "screw_threads/words.h"
 #include "torque/joint.h"
 #include "torque/places.h"
 #include "torque/tighten_job.h"
-#include "torque/words.h"
 
 #include <algorithm>
 

@@ -1,7 +1,7 @@
 #include "torque/tighten_sheet.h"
 
+#include "screw_threads/words.h"
 #include "torque/tighten_job.h"
-#include "torque/words.h"
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,8 @@
 #pragma once
 
 #include "describe.hpp"
-#include "torque/picture.h"
+#include "screw_threads/picture.h"
+#include "torque/threads.h"
 
 #include <array>
 #include <optional>

@@ -1,6 +1,6 @@
 #include "torque/tightening.h"
 
-#include "torque/words.h"
+#include "screw_threads/words.h"
 
 #include <algorithm>
 #include <cmath>

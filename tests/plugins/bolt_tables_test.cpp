@@ -1,6 +1,6 @@
 // Stress areas, proof loads and tensile loads against the tables of the standards.
 #include "plugins/published.h"
-#include "torque/grades.h"
+#include "screw_threads/grades.h"
 #include "torque/tightening.h"
 
 #include <doctest/doctest.h>

@@ -1,8 +1,8 @@
 // Limits of mating threads, strip areas, engagement needed, and joints under load.
 #include "plugins/published.h"
-#include "torque/engagement.h"
+#include "screw_threads/engagement.h"
+#include "screw_threads/series.h"
 #include "torque/joint.h"
-#include "torque/series.h"
 #include "torque/tightening.h"
 
 #include <doctest/doctest.h>

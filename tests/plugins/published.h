@@ -1,7 +1,7 @@
 // What the tables of published values share: how sure a figure is, and comparing by a share.
 #pragma once
 
-#include "torque/designation.h"
+#include "screw_threads/designation.h"
 
 #include <doctest/doctest.h>
 
@@ -21,10 +21,10 @@ inline bool within(double value, double published, double share) {
     return std::abs(value - published) <= share * std::abs(published);
 }
 
-inline torque::Thread thread(const char* designation) {
-    const auto outcome = torque::read_thread(designation);
-    REQUIRE_MESSAGE(std::holds_alternative<torque::Thread>(outcome), designation);
-    return std::get<torque::Thread>(outcome);
+inline screw::Thread thread(const char* designation) {
+    const auto outcome = screw::read_thread(designation);
+    REQUIRE_MESSAGE(std::holds_alternative<screw::Thread>(outcome), designation);
+    return std::get<screw::Thread>(outcome);
 }
 
 } // namespace fettle::test

@@ -1,6 +1,6 @@
 // Thread designations as people write them, against the series of the standards.
 #include "plugins/published.h"
-#include "torque/series.h"
+#include "screw_threads/series.h"
 
 #include <doctest/doctest.h>
 
@@ -9,7 +9,7 @@
 #include <string>
 
 using namespace fettle::test;
-using namespace fettle::torque;
+using namespace fettle::screw;
 using fettle::plugin::Refusal;
 
 namespace {

@@ -1,8 +1,8 @@
 // Preload and torque against VDI 2230, worked examples, and the lever rule of adapters.
 #include "plugins/published.h"
+#include "screw_threads/series.h"
 #include "torque/scatter.h"
 #include "torque/seats.h"
-#include "torque/series.h"
 #include "torque/surfaces.h"
 #include "torque/tightening.h"
 

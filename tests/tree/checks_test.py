@@ -47,6 +47,8 @@ class Layering(unittest.TestCase):
                 ("app/attic/a.cpp", "<vector>"),
                 ("plugins/shim/a.cpp", '"base/quantity.h"'),
                 ("plugins/shim/a.cpp", '"torque/threads.h"'),
+                ("plugins/thread/a.cpp", '"torque/seats.h"'),
+                ("plugins/shim/a.cpp", '"screw_threads/threads.h"'),
                 ("plugins/shim/a.cpp", "<udunits2.h>")]:
             with self.subTest(name=name, included=included):
                 code, output = self.fault(name, included)
@@ -66,6 +68,7 @@ class Layering(unittest.TestCase):
                 ("app/ui/a.cpp", '"desk/take_in.h"'),
                 ("plugins/shim/a.cpp", '"sdk/fettle_plugin.h"'),
                 ("plugins/shim/a.cpp", '"shim/stack.h"'),
+                ("plugins/thread/a.cpp", '"screw_threads/threads.h"'),
                 ("plugins/shim/a.cpp", "<vector>"),
                 ("plugins/shim/a.cpp", "<stdint.h>")]:
             with self.subTest(name=name, included=included):

@@ -14,6 +14,8 @@ BELOW = {
     "cli": {"base", "store", "notebook", "photos", "calc", "desk"},
     "ui": {"base", "store", "notebook", "photos", "calc", "desk"},
 }
+# What two plugins share, a library of its own; all others stand alone.
+SHARED_BY = {"torque": {"screw_threads"}, "thread": {"screw_threads"}}
 STORE_READERS = {"store", "notebook", "photos"}
 WINDOW = re.compile(r"^(imgui|backends/imgui|GLFW/|GL/|GLES|KHR/|misc/freetype/imgui)")
 QUOTED = re.compile(r'^\s*#\s*include\s*"([^"]+)"')
@@ -39,6 +41,7 @@ def room_fault(room, included):
 def plugin_fault(plugin, included, quoted):
     if quoted:
         own = included.startswith(plugin + "/") or "/" not in included
+        own = own or included.split("/")[0] in SHARED_BY.get(plugin, set())
         return None if own or included.endswith("fettle_plugin.h") else "plugins stand alone"
     standard = re.fullmatch(r"[a-z0-9_]+", included) or included in STANDARD_C
     return None if standard else "plugins include the contract, their own headers and std only"

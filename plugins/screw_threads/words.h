@@ -1,14 +1,17 @@
-// Quantities as the lines of working and the notes of this plugin say them: metric, and inch beside
-// it where a result is meant. Header only, SI in, no state.
+// Quantities as the lines of working and the notes of the plugins about threads say them: metric,
+// and inch beside it where a result is meant. Header only, SI in, no state.
 #pragma once
 
 #include "describe.hpp"
 
+#include <array>
+#include <cstddef>
 #include <numbers>
 #include <string>
 #include <string_view>
+#include <tuple>
 
-namespace fettle::torque {
+namespace fettle::screw {
 
 inline constexpr double kInch = 0.0254;                             // m
 inline constexpr double kPoundForce = 4.4482216152605;              // N
@@ -72,6 +75,15 @@ inline std::string quoted(std::string_view typed) {
     return plugin::line("\"", std::string(typed.substr(0, 32)), "\"");
 }
 
+// The names of a constant list of rows, as a choice wants them.
+template <class Rows>
+constexpr auto named(const Rows& rows) {
+    std::array<const char*, std::tuple_size_v<Rows>> names{};
+    for (std::size_t i = 0; i < names.size(); ++i)
+        names[i] = rows[i].name;
+    return names;
+}
+
 // "a, b, c" from the names of a list of rows with a member `name`.
 template <class Rows>
 std::string names_of(const Rows& rows) {
@@ -81,4 +93,4 @@ std::string names_of(const Rows& rows) {
     return names;
 }
 
-} // namespace fettle::torque
+} // namespace fettle::screw

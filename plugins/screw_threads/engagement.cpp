@@ -1,11 +1,11 @@
-#include "torque/engagement.h"
+#include "screw_threads/engagement.h"
 
-#include "torque/words.h"
+#include "screw_threads/words.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace fettle::torque {
+namespace fettle::screw {
 namespace {
 
 // Ring area over the length, when one turn is cut p/2 + tan a depth wide. In the loosest tolerances
@@ -51,4 +51,4 @@ std::optional<PartMaterial> part_material(std::string_view name) {
     return std::nullopt;
 }
 
-} // namespace fettle::torque
+} // namespace fettle::screw

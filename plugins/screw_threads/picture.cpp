@@ -1,28 +1,20 @@
-#include "torque/picture.h"
+#include "screw_threads/picture.h"
 
-namespace fettle::torque {
-namespace {
-
-// Upper edge of the thread from `from` to `to`; a plain line where it would be a mere haze.
-void add_thread_edge(std::vector<fettle_point>& edge, const Thread& thread, double from,
-                     double to) {
+namespace fettle::screw {
+std::vector<fettle_point> thread_edge(const Thread& thread, double from, double to) {
     constexpr int kMostTurns = 120;
-    const double crest = thread.diameter / 2;
     const double turns = (to - from) / thread.pitch;
-    if (turns > kMostTurns) {
-        edge.push_back({from, pitch_diameter(thread) / 2});
-        edge.push_back({to, pitch_diameter(thread) / 2});
-        return;
-    }
+    if (turns > kMostTurns)
+        return {{from, pitch_diameter(thread) / 2}, {to, pitch_diameter(thread) / 2}};
     const double root = core_diameter(thread) / 2;
+    std::vector<fettle_point> edge;
     for (int i = 0; i < static_cast<int>(turns); ++i) {
-        edge.push_back({from + i * thread.pitch, crest});
+        edge.push_back({from + i * thread.pitch, thread.diameter / 2});
         edge.push_back({from + (i + 0.5) * thread.pitch, root});
     }
     edge.push_back({to, root});
+    return edge;
 }
-
-} // namespace
 
 std::vector<fettle_point> bolt_outline(const BoltShape& bolt, double axis) {
     const double radius = bolt.across / 2;
@@ -31,7 +23,8 @@ std::vector<fettle_point> bolt_outline(const BoltShape& bolt, double axis) {
         edge.push_back({0, bolt.thread.diameter / 2});
         edge.push_back({bolt.plain, bolt.thread.diameter / 2});
     }
-    add_thread_edge(edge, bolt.thread, bolt.plain, bolt.tip);
+    const auto threaded = thread_edge(bolt.thread, bolt.plain, bolt.tip);
+    edge.insert(edge.end(), threaded.begin(), threaded.end());
     for (std::size_t i = edge.size(); i > 0; --i)
         edge.push_back({edge[i - 1].x, -edge[i - 1].y});
     edge.push_back(edge.front());
@@ -40,4 +33,4 @@ std::vector<fettle_point> bolt_outline(const BoltShape& bolt, double axis) {
     return edge;
 }
 
-} // namespace fettle::torque
+} // namespace fettle::screw

@@ -1,8 +1,8 @@
-#include "torque/grades.h"
+#include "screw_threads/grades.h"
 
-#include "torque/words.h"
+#include "screw_threads/words.h"
 
-namespace fettle::torque {
+namespace fettle::screw {
 namespace {
 
 using plugin::line;
@@ -130,4 +130,4 @@ bool hydrogen_brittle(const Grade& grade) {
     return grade.tensile >= kHardFrom;
 }
 
-} // namespace fettle::torque
+} // namespace fettle::screw

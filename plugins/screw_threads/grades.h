@@ -4,13 +4,13 @@
 #pragma once
 
 #include "describe.hpp"
-#include "torque/threads.h"
+#include "screw_threads/threads.h"
 
 #include <array>
 #include <string>
 #include <string_view>
 
-namespace fettle::torque {
+namespace fettle::screw {
 
 struct Grade {
     const char* name;     // as typed: "SAE 5"
@@ -48,4 +48,4 @@ bool speaks_of(const Grade& grade, Form form);
 // which ISO 4042 and ASTM F1941 warn of; here a least tensile strength of 1165 MPa.
 bool hydrogen_brittle(const Grade& grade);
 
-} // namespace fettle::torque
+} // namespace fettle::screw

@@ -1,14 +1,14 @@
-#include "torque/designation.h"
+#include "screw_threads/designation.h"
 
-#include "torque/series.h"
-#include "torque/words.h"
+#include "screw_threads/series.h"
+#include "screw_threads/words.h"
 
 #include <cctype>
 #include <cmath>
 #include <cstdlib>
 #include <optional>
 
-namespace fettle::torque {
+namespace fettle::screw {
 namespace {
 
 using plugin::line;
@@ -230,8 +230,8 @@ bool read_size(Scanner& scan, InchTyped& typed) {
 
 // The series behind the size, the longest name first.
 std::string read_series(Scanner& scan) {
-    static constexpr std::string_view kNames[] = {"UNEF", "UNC", "UNF", "UNS", "UN",
-                                                  "BSW",  "BSF", "BSC", "CEI", "WHIT"};
+    static constexpr std::string_view kNames[] = {"UNEF", "UNC", "UNF", "UNS", "UN",  "BSW",
+                                                  "BSF",  "BSC", "BSB", "CEI", "WHIT"};
     for (const std::string_view name : kNames) {
         if (scan.take(name)) return std::string(name == "CEI" ? "BSC" : name);
     }
@@ -292,8 +292,9 @@ std::vector<Thread> candidates(const InchTyped& typed) {
 Outcome<Thread> ask_back(const Asked& asked, const std::vector<Thread>& could_be) {
     if (could_be.size() == 1) return could_be.front();
     if (could_be.empty()) {
-        return asked.refusal("is in none of UNC, UNF, 8-UN, BSW, BSF and BSC; if it is a special, "
-                             "add its form: UNS for 60° or WHIT for 55°.");
+        return asked.refusal(
+            "is in none of UNC, UNF, UNEF, 8-UN, BSW, BSF, BSC and BSB; if it is a special, "
+            "add its form: UNS for 60° or WHIT for 55°.");
     }
     std::string names;
     for (std::size_t i = 0; i < could_be.size(); ++i)
@@ -301,11 +302,11 @@ Outcome<Thread> ask_back(const Asked& asked, const std::vector<Thread>& could_be
     return asked.refusal(line("could be ", names, "; type the one it is."));
 }
 
-// UN alone is 8-UN where the table has it and a special elsewhere; BSC has 20 to the inch too in
-// the larger sizes (BS 811, from memory).
+// UN alone is 8-UN where the table has it and a special elsewhere, and UNEF is taken at its word;
+// BSC has 20 to the inch too in the larger sizes (BS 811, from memory).
 bool other_pitch_allowed(const Series& series, const InchTyped& typed) {
     const std::string_view name = series.name;
-    return (name == "UN" && typed.tpi != 0) ||
+    return (name == "UN" && typed.tpi != 0) || (name == "UNEF" && typed.tpi != 0) ||
            (name == "BSC" && typed.tpi == 20 && typed.inches > 0.43);
 }
 
@@ -335,6 +336,15 @@ Outcome<Thread> inch_from_parts(const Asked& asked, const InchTyped& typed) {
     return inch_thread(typed, typed.tpi, typed.series.c_str(), special, false, false);
 }
 
+// "G 1/2", "R 1/8", "1/8-27 NPT", "1/2 BSP", "3/4 BSPT".
+bool is_pipe(std::string_view plain) {
+    if (plain.empty()) return false;
+    const bool lettered = plain.size() > 1 && (plain[0] == 'G' || plain[0] == 'R') &&
+                          (plain[1] == ' ' || std::isdigit(static_cast<unsigned char>(plain[1])));
+    return lettered || plain.find("NPT") != std::string_view::npos ||
+           plain.find("BSP") != std::string_view::npos;
+}
+
 } // namespace
 
 Outcome<Thread> read_thread(std::string_view designation, const char* field) {
@@ -343,6 +353,11 @@ Outcome<Thread> read_thread(std::string_view designation, const char* field) {
     const std::string plain = capitals(designation);
     if (auto read = metric(asked, Scanner(plain))) return *read;
     if (auto read = association(asked, Scanner(plain))) return *read;
+    if (is_pipe(plain)) {
+        return asked.refusal(
+            "is a pipe thread: it seals or joins pipes, and no bolt is reckoned on "
+            "it.");
+    }
     InchTyped typed;
     Scanner scan(plain);
     if (!read_inch(scan, typed)) return asked.unreadable();
@@ -350,4 +365,4 @@ Outcome<Thread> read_thread(std::string_view designation, const char* field) {
     return inch_from_parts(asked, typed);
 }
 
-} // namespace fettle::torque
+} // namespace fettle::screw

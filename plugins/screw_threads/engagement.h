@@ -6,13 +6,13 @@
 // side.
 #pragma once
 
-#include "torque/limits.h"
+#include "screw_threads/limits.h"
 
 #include <array>
 #include <optional>
 #include <string_view>
 
-namespace fettle::torque {
+namespace fettle::screw {
 
 // Of the bolt's thread, cut off at the nut's minor diameter, m²:
 // pi n Le Kn max [1/(2n) + tan a (Es min - Kn max)].
@@ -58,4 +58,4 @@ inline constexpr std::array<const char*, 3> kBearsOn = {"steel", "cast iron", "a
 
 std::optional<PartMaterial> part_material(std::string_view name);
 
-} // namespace fettle::torque
+} // namespace fettle::screw

@@ -2,12 +2,12 @@
 #pragma once
 
 #include "describe.hpp"
-#include "torque/threads.h"
+#include "screw_threads/threads.h"
 
 #include <string>
 #include <vector>
 
-namespace fettle::torque {
+namespace fettle::screw {
 
 struct Trace {
     std::string name;   // "": not in the legend
@@ -34,6 +34,10 @@ struct BoltShape {
     double tip;   // length under the head
 };
 
+// Edge of a thread from `from` to `to`, at its radius above the axis; a plain line where it would
+// be a mere haze.
+std::vector<fettle_point> thread_edge(const Thread& thread, double from, double to);
+
 // A bolt to scale, its axis at y = `axis`: head left of x = 0, tip to the right, closed.
 std::vector<fettle_point> bolt_outline(const BoltShape& bolt, double axis = 0);
 
@@ -44,4 +48,4 @@ inline void give_picture(const fettle_sink* sink, const Picture& picture) {
         plugin::give_label(sink, picture.chart, label.at, label.text);
 }
 
-} // namespace fettle::torque
+} // namespace fettle::screw

@@ -1,8 +1,10 @@
-#include "torque/threads.h"
+#include "screw_threads/threads.h"
 
-#include "torque/words.h"
+#include "screw_threads/words.h"
 
-namespace fettle::torque {
+#include <cmath>
+
+namespace fettle::screw {
 namespace {
 
 // Depths in pitches below the major diameter, each counted on the diameter.
@@ -52,6 +54,25 @@ double core_diameter(const Thread& thread) {
     return thread.diameter - profile(thread.form).core * thread.pitch;
 }
 
+double sharp_height(Form form) {
+    return 0.5 / std::tan(flank_angle(form));
+}
+
+double thread_depth(Form form) {
+    return profile(form).core / 2;
+}
+
+double crest_radius(Form form) {
+    if (form == Form::unified || form == Form::metric) return 0;
+    return (sharp_height(form) - thread_depth(form)) / 2 / (1 / std::sin(flank_angle(form)) - 1);
+}
+
+double full_depth(Form form) {
+    // UN and metric by custom: twice three quarters of H, deeper than either thread is.
+    const bool flat = form == Form::unified || form == Form::metric;
+    return flat ? 1.299038 : profile(form).core;
+}
+
 double stress_depth(Form form) {
     return profile(form).stress;
 }
@@ -65,4 +86,4 @@ const char* form_name(Form form) {
     return profile(form).name;
 }
 
-} // namespace fettle::torque
+} // namespace fettle::screw

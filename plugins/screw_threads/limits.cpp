@@ -1,11 +1,11 @@
-#include "torque/limits.h"
+#include "screw_threads/limits.h"
 
-#include "torque/words.h"
+#include "screw_threads/words.h"
 
 #include <algorithm>
 #include <cmath>
 
-namespace fettle::torque {
+namespace fettle::screw {
 namespace {
 
 // What the tolerances of a 5/16-18 UNC 2A/2B leave of the strip area of the basic profile.
@@ -92,4 +92,4 @@ ThreadLimits limits_of(const Thread& thread) {
     }
 }
 
-} // namespace fettle::torque
+} // namespace fettle::screw

@@ -7,9 +7,9 @@
 // held: basic sizes, of which only a share is counted.
 #pragma once
 
-#include "torque/threads.h"
+#include "screw_threads/threads.h"
 
-namespace fettle::torque {
+namespace fettle::screw {
 
 struct ThreadLimits {
     double bolt_major;  // m, least major diameter of the bolt, Ds min
@@ -22,4 +22,4 @@ struct ThreadLimits {
 
 ThreadLimits limits_of(const Thread& thread);
 
-} // namespace fettle::torque
+} // namespace fettle::screw
