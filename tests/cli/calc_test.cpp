@@ -95,7 +95,7 @@ TEST_CASE("the worked sheets are listed with what they take") {
     std::vector<std::string> sheets;
     for (const auto& sheet : listed.parsed())
         sheets.push_back(sheet.at("sheet"));
-    for (const char* sheet : {"spring.pack", "torque.tighten", "shim.stack"})
+    for (const char* sheet : {"spring.pack", "torque.tighten", "shim.stack", "thread.identify"})
         CHECK(std::ranges::find(sheets, sheet) != sheets.end());
     const Ran one = run(folder.path(), {"calc", "shim.stack", "--list"});
     CHECK(one.code == 0);

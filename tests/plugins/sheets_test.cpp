@@ -14,10 +14,11 @@ using namespace fettle::test;
 namespace {
 
 // Outputs that a fresh sheet does not give: something must be typed first.
-const std::set<std::string> kOnlyWhenAsked = {"strip_load", "load_share", "service_stress",
-                                              "separation_load"};
+const std::set<std::string> kOnlyWhenAsked = {
+    "torque.tighten.strip_load", "torque.tighten.load_share", "torque.tighten.service_stress",
+    "torque.tighten.separation_load"};
 
-constexpr const char* kPlugins[] = {"spring", "torque", "shim"};
+constexpr const char* kPlugins[] = {"spring", "torque", "shim", "thread"};
 
 class RandomForm {
   public:
@@ -225,7 +226,8 @@ TEST_CASE("the ids that scripts rely on are there") {
           "hole", "adapter", "wrench"},
          {"stress_area", "proof_load", "preload", "preload_min", "preload_max", "torque",
           "wrench_setting"}},
-        {"shim", {"target", "tin", "tolerance", "most"}, {"sum", "error"}}};
+        {"shim", {"target", "tin", "tolerance", "most"}, {"sum", "error"}},
+        {"thread", {"major", "pitch", "tpi", "angle"}, {"thread", "misfit", "tapping_drill"}}};
     for (const Row& row : rows) {
         const PluginLibrary library(row.plugin);
         const fettle_sheet& sheet = sheet_of(library);
@@ -252,7 +254,8 @@ TEST_CASE("a fresh sheet with its presets gives every output, working and no sto
             REQUIRE(answer.code == FETTLE_DONE);
             for (const std::string& id : output_ids(sheet)) {
                 const bool given = answer.numbers.count(id) + answer.texts.count(id) == 1;
-                CHECK_MESSAGE(given != (kOnlyWhenAsked.count(id) == 1), id);
+                const std::string full = std::string(sheet.id) + "." + id;
+                CHECK_MESSAGE(given != (kOnlyWhenAsked.count(full) == 1), id);
             }
             check_finite(answer, sheet);
             CHECK(answer.working.size() >= 3);
@@ -278,6 +281,19 @@ TEST_CASE("ten thousand random forms of torque.tighten end in finite answers or 
 TEST_CASE(
     "ten thousand random forms of torque.substitute end in finite answers or a named refusal") {
     try_random_forms("torque", "torque.substitute");
+}
+
+TEST_CASE("ten thousand random forms of thread.identify end in finite answers or a named refusal") {
+    try_random_forms("thread", "thread.identify");
+}
+
+TEST_CASE(
+    "ten thousand random forms of thread.engagement end in finite answers or a named refusal") {
+    try_random_forms("thread", "thread.engagement");
+}
+
+TEST_CASE("ten thousand random forms of thread.repair end in finite answers or a named refusal") {
+    try_random_forms("thread", "thread.repair");
 }
 
 TEST_CASE("ten thousand random forms of shim.stack end in finite answers or a named refusal") {

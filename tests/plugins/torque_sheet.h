@@ -1,4 +1,4 @@
-// A sheet of the plugin "torque", asked with what a test types, and ways to look at its answers.
+// A sheet of a plugin, asked with what a test types, and ways to look at its answers.
 #pragma once
 
 #include "plugins/plugin_library.h"
@@ -16,7 +16,8 @@ inline constexpr double kMegaPoundPerInch = 1e6 * kPoundForce / kInch;
 
 class Sheet {
   public:
-    explicit Sheet(const char* id) : library_("torque"), sheet_(sheet_named(library_, id)) {}
+    explicit Sheet(const std::string& id)
+        : library_(id.substr(0, id.find('.'))), sheet_(sheet_named(library_, id)) {}
 
     SheetAnswer operator()(const TypedById& typed) const { return run(sheet_, typed); }
     // Must be answered.
