@@ -48,14 +48,13 @@ std::vector<Match> rank(const Readings& readings) {
     std::vector<Match> all;
     for (const Known& known : catalogue())
         all.push_back(match(readings, known));
-    // Misfits equal to a thousandth are equal: the hint decides, then the order of the catalogue.
-    const auto step = [](const Match& each) {
-        return std::round(std::min(each.misfit, 1e9) * 1e3);
+    std::ranges::stable_sort(all, {}, &Match::misfit);
+    if (readings.met.empty() || all[0].misfit > kFits) return all;
+    const auto as_good = [&](const Match& each) {
+        return each.known.met == readings.met && each.misfit <= all[0].misfit + kTie;
     };
-    std::ranges::stable_sort(all, [&](const Match& a, const Match& b) {
-        if (step(a) != step(b)) return step(a) < step(b);
-        return a.known.met == readings.met && b.known.met != readings.met;
-    });
+    const auto hinted = std::ranges::find_if(all, as_good);
+    if (hinted != all.end()) std::rotate(all.begin(), hinted, hinted + 1);
     return all;
 }
 

@@ -41,11 +41,14 @@ struct Match {
 
 // At the edge of what wear and gauges explain a single reading has misfit 1.
 inline constexpr double kFits = 1.5;       // up to here a thread fits
+inline constexpr double kTie = 0.1;        // misfits nearer than this are one
 inline constexpr double kPossible = 2.5;   // up to here it may be a poor reading
 inline constexpr double kAngleDoubt = 2.5; // degrees between the flanks, by gauge and eye
 
-// All of the catalogue, least misfit first; of equal ones those met where the user looks stand
-// first, then the commoner series. Preconditions: diameter, pitch and doubts above 0.
+// All of the catalogue, least misfit first, and of equal ones the commoner series. When something
+// fits, the first one met where the user looks comes to the front if it is as good but for a tie's
+// breadth: tolerances differ a little between standards. Preconditions: diameter, pitch and doubts
+// above 0.
 std::vector<Match> rank(const Readings& readings);
 
 } // namespace fettle::thread

@@ -19,6 +19,8 @@ using screw::plain_number;
 using screw::Thread;
 
 constexpr std::size_t kRowsShown = 8;
+constexpr std::size_t kRowsAlways = 4;
+constexpr double kFar = 5; // misfit beyond which a row tells nothing
 
 // ---- What was typed
 
@@ -73,13 +75,18 @@ std::string form_of(const Thread& thread) {
     return line(plain_number(2 * screw::flank_angle(thread.form) * 180 / screw::kPi, 3), "°");
 }
 
+std::string pitch_in_words(const Match& found) {
+    const std::string own = screw::mm(found.known.thread.pitch, 3);
+    if (std::abs(found.pitch_off) < 5e-4) return line("its ", own);
+    return line(figure(std::abs(found.pitch_off) * 100, 2), " % ",
+                found.pitch_off < 0 ? "below" : "above", " its ", own);
+}
+
 std::string off_in_words(const Readings& readings, const Match& found) {
     return line(readings.hole ? "bore " : "outside ", screw::mm(std::abs(found.diameter_off), 2),
                 " (", screw::inches(std::abs(found.diameter_off), 2), ") ",
                 found.diameter_off < 0 ? "below" : "above", " its ", screw::mm(found.basic, 4),
-                ", pitch ", figure(std::abs(found.pitch_off) * 100, 2), " % ",
-                found.pitch_off < 0 ? "below" : "above", " its ",
-                screw::mm(found.known.thread.pitch, 3));
+                ", pitch ", pitch_in_words(found));
 }
 
 const char* verdict(const Match& found) {
@@ -248,8 +255,9 @@ Outcome<IdentifyAnswer> work_identify(const IdentifyTyped& typed) {
     IdentifyAnswer answer;
     const Match& best = all[0];
     answer.misfit = best.misfit;
-    for (std::size_t i = 0; i < kRowsShown; ++i)
-        answer.ranked.push_back(row(all[i]));
+    for (std::size_t i = 0; i < kRowsShown; ++i) {
+        if (i < kRowsAlways || all[i].misfit <= kFar) answer.ranked.push_back(row(all[i]));
+    }
     write_working(readings, all, 3, answer.account);
     const Match* other = look_alike_of(all);
     if (other != nullptr) {

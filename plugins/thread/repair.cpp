@@ -61,10 +61,8 @@ void finish(const Hole& hole, Way& way) {
 Way with_insert(const Hole& hole) {
     const Thread& thread = hole.joined.thread;
     Way way{kInsert, insert_tap(thread), thread, {}, 0, 0, 0, 0, 0, true};
-    const double least = screw::nut_minor_diameter(way.tapped);
     way.drill = hole.share ? tapping_drill(way.tapped, hole.drills, hole.share)
-                           : drill_between(hole.drills, least, least + 0.075 * thread.pitch,
-                                           least + 0.25 * thread.pitch);
+                           : insert_drill(way.tapped, hole.drills);
     way.strip = std::min(part_strips(way.tapped, hole), bolt_strips(thread, hole));
     return way;
 }
@@ -96,6 +94,13 @@ Thread insert_tap(const Thread& thread) {
     tap.name = thread.form == screw::Form::metric ? plugin::line("EG ", thread.name)
                                                   : plugin::line("insert tap for ", thread.name);
     return tap;
+}
+
+Drill insert_drill(const Thread& tap, std::string_view set) {
+    const double least = screw::nut_minor_diameter(tap);
+    const bool flat = screw::crest_radius(tap.form) == 0;
+    const double wanted = flat ? least + 0.075 * tap.pitch : hole_for(tap, usual_share(tap.form));
+    return drill_between(set, least, wanted, least + (flat ? 0.25 : 0.35) * tap.pitch);
 }
 
 std::optional<Thread> next_thread_up(const Thread& thread, double hole_now) {

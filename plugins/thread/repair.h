@@ -20,6 +20,10 @@ inline constexpr std::array<const char*, 4> kWays = {kRetap, kInsert, kNext, kBu
 // The thread tapped for a wire-thread insert.
 screw::Thread insert_tap(const screw::Thread& thread);
 
+// Its drill: a little above the least bore of DIN 8140, which gives the drills of the makers'
+// tables; for round forms, whose least bore would leave all of the thread, at the usual share.
+Drill insert_drill(const screw::Thread& tap, std::string_view set);
+
 // The next larger thread of the same series that still finds enough metal round a hole of this
 // size; of equal diameters the pitch nearest to the old one.
 std::optional<screw::Thread> next_thread_up(const screw::Thread& thread, double hole_now);

@@ -82,13 +82,14 @@ std::vector<Note> wall_notes(const Hole& hole, const Way& way) {
 std::vector<Note> strength_notes(const Hole& hole, const Way& way) {
     std::vector<Note> notes;
     if (way.share < kLeastShare) {
-        notes.push_back({FETTLE_STOP, line("Only ", percent(way.share),
+        notes.push_back({FETTLE_STOP, line("Too little thread: only ", percent(way.share),
                                            " of the full thread is "
                                            "left at the torn hole; at least ",
                                            percent(kLeastShare), " is wanted.")});
     } else if (way.share < kGoodShare) {
-        notes.push_back({FETTLE_CAUTION, line(percent(way.share), " of the full thread is left; ",
-                                              percent(kGoodShare), " and more is usual.")});
+        notes.push_back({FETTLE_CAUTION, line("Shallow thread: ", percent(way.share),
+                                              " of the full thread is left; ", percent(kGoodShare),
+                                              " and more is usual.")});
     }
     if (hole.length < way.needed) {
         notes.push_back(
@@ -119,7 +120,7 @@ std::string verdict(const std::vector<Note>& notes) {
         if (worst == nullptr || note.level > worst->level) worst = &note;
     }
     if (worst == nullptr) return "holds";
-    const std::string first = worst->text.substr(0, worst->text.find_first_of(":.;"));
+    const std::string first = worst->text.substr(0, worst->text.find_first_of(":;"));
     return line(worst->level == FETTLE_STOP ? "no: " : "with care: ", first);
 }
 

@@ -231,10 +231,7 @@ TEST_CASE("taps and drills for wire-thread inserts are those of the tables") {
         const Thread tap = calc::insert_tap(thread(row.thread));
         CHECK(std::abs(tap.diameter * 1e3 - row.major) < 1.1e-3);
         CHECK(std::abs(screw::nut_minor_diameter(tap) * 1e3 - row.bore) < 1.1e-3);
-        const double least = screw::nut_minor_diameter(tap);
-        const double p = tap.pitch;
-        const calc::Drill drill =
-            calc::drill_between("metric", least, least + 0.075 * p, least + 0.25 * p);
+        const calc::Drill drill = calc::insert_drill(tap, "metric");
         CHECK(std::abs(drill.diameter * 1e3 - row.drill) < 0.011);
     }
     // 1/4-20: tap drill 17/64 in; 3/8-16: X or 25/64 in (insert makers' charts, memory).
