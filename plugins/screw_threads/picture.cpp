@@ -8,7 +8,7 @@ std::vector<fettle_point> thread_edge(const Thread& thread, double from, double 
         return {{from, pitch_diameter(thread) / 2}, {to, pitch_diameter(thread) / 2}};
     const double root = core_diameter(thread) / 2;
     std::vector<fettle_point> edge;
-    for (int i = 0; i < static_cast<int>(turns); ++i) {
+    for (int i = 0; i < static_cast<int>(turns + 1e-6); ++i) {
         edge.push_back({from + i * thread.pitch, thread.diameter / 2});
         edge.push_back({from + (i + 0.5) * thread.pitch, root});
     }
