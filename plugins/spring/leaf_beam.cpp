@@ -71,17 +71,6 @@ LeafBeam::LeafBeam(const std::vector<Stretch>& stretches) {
     }
 }
 
-double LeafBeam::sag(std::size_t at, std::size_t load) const {
-    const std::size_t nearer = at < load ? at : load;
-    return at_[at] * at_[load] * sum0_[nearer] - (at_[at] + at_[load]) * sum1_[nearer] +
-           sum2_[nearer];
-}
-
-double LeafBeam::sag_by_couple(std::size_t at, std::size_t couple) const {
-    const std::size_t nearer = at < couple ? at : couple;
-    return at_[at] * sum0_[nearer] - sum1_[nearer];
-}
-
 void LeafBeam::moments(const double* forces, const double* couples, double* moments) const {
     double shear = 0;
     double moment = 0;

@@ -28,10 +28,17 @@ class LeafBeam {
     std::size_t stations() const { return lengths_.size(); }
 
     // Deflection at one station by 1 N at another, m/N: x s I0 - (x + s) I1 + I2 up to the nearer.
-    double sag(std::size_t at, std::size_t load) const;
+    double sag(std::size_t at, std::size_t load) const {
+        const std::size_t nearer = at < load ? at : load;
+        return at_[at] * at_[load] * sum0_[nearer] - (at_[at] + at_[load]) * sum1_[nearer] +
+               sum2_[nearer];
+    }
 
     // Deflection at a station by a couple of 1 N.m at another, 1/N.
-    double sag_by_couple(std::size_t at, std::size_t couple) const;
+    double sag_by_couple(std::size_t at, std::size_t couple) const {
+        const std::size_t nearer = at < couple ? at : couple;
+        return at_[at] * sum0_[nearer] - sum1_[nearer];
+    }
 
     // Deflections at every station under all forces and couples. Arrays as long as stations().
     void bend(const double* forces, const double* couples, double* deflections) const;

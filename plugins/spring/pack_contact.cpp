@@ -11,6 +11,7 @@ constexpr double kLeastSpacing =
     1.0 / 32;                       // of it, and no less than the thickness, between contacts
 constexpr double kMerged = 2e-4;    // of it: nearer stations are one
 constexpr double kTolerance = 1e-9; // of the greatest gap or deflection there is
+constexpr double kNothing = 1e-12;  // of a force: none
 constexpr int kTogether = 20;       // rounds in which every pair of leaves may take a contact
 constexpr int kMostRounds = 1000;
 constexpr int kMostRoundsWithFriction = 150;
@@ -125,16 +126,18 @@ double PackSolver::stiffening(const Candidate& of, std::size_t leaf, double fric
 
 // What 1 N of `of` does to the gap at `on`.
 double PackSolver::effect(const Candidate& on, const Candidate& of, double friction) const {
+    if (of.upper > on.lower || of.lower < on.upper) return 0; // they share no leaf
     double change = 0;
-    for (const std::size_t leaf : {of.upper, of.lower}) {
-        const double moves = (leaf == on.upper ? on.sign : 0) - (leaf == on.lower ? on.sign : 0);
-        if (moves == 0 || of.upper == of.lower) continue;
-        const double force = leaf == of.upper ? of.sign : -of.sign;
+    const auto bend = [&](std::size_t leaf, double moves, double force) {
         change += moves * force * beams_[leaf].sag(on.station, of.station);
         const double couple = stiffening(of, leaf, friction);
         if (couple != 0)
             change += moves * couple * beams_[leaf].sag_by_couple(on.station, of.station);
-    }
+    };
+    if (of.upper == on.upper) bend(of.upper, on.sign, of.sign);
+    if (of.upper == on.lower) bend(of.upper, -on.sign, of.sign);
+    if (of.lower == on.upper) bend(of.lower, on.sign, -of.sign);
+    if (of.lower == on.lower) bend(of.lower, -on.sign, -of.sign);
     return change;
 }
 
@@ -221,34 +224,71 @@ double PackSolver::scale(double half_load) const {
     return greatest;
 }
 
-// From the forces held, towards those the active contacts ask for, as far as none would pull; those
-// that stop the way are let go, until all may press. False when the equations have no answer.
+// Energy of the leaves and of what presses on them, up to a constant. Bends the leaves.
+double PackSolver::energy(double half_load, double friction) {
+    spread(half_load, friction, false);
+    double sum = 0;
+    for (const std::size_t index : actives_) {
+        const Candidate& each = candidates_[index];
+        sum += each.force * (gap(each) + own_gap(each, half_load)) / 2;
+    }
+    return sum;
+}
+
+// From the forces held to those wanted, pulling ones cut to nothing; false, and back, when that
+// does not lower the energy.
+bool PackSolver::leap(double half_load, double friction) {
+    const double before = energy(half_load, friction);
+    held_.clear();
+    for (const std::size_t index : actives_) {
+        held_.push_back(candidates_[index].force);
+        candidates_[index].force = std::max(0.0, candidates_[index].wanted);
+    }
+    const bool lower = energy(half_load, friction) < before;
+    for (std::size_t i = 0; i < actives_.size(); ++i) {
+        Candidate& each = candidates_[actives_[i]];
+        if (!lower) each.force = held_[i];
+        if (lower && each.wanted < 0) each.active = false;
+    }
+    return lower;
+}
+
+// From the forces held, towards those the active contacts want, as far as none would pull; those
+// that stop the way are let go.
+void PackSolver::step() {
+    double way = 1;
+    for (const std::size_t index : actives_) {
+        const Candidate& each = candidates_[index];
+        if (each.wanted < 0) way = std::min(way, each.force / (each.force - each.wanted));
+    }
+    for (const std::size_t index : actives_) {
+        Candidate& each = candidates_[index];
+        each.force += way * (each.wanted - each.force);
+        if (each.wanted >= 0 || each.force > way * kNothing * -each.wanted) continue;
+        each.force = 0;
+        each.active = false;
+    }
+}
+
+// Lets contacts go until all active ones press. False when the equations have no answer.
 bool PackSolver::press_actives(double half_load, double friction) {
     for (std::size_t round = 0; round <= candidates_.size(); ++round) {
         if (!solve_active(half_load, friction)) return false;
-        double way = 1;
-        for (const std::size_t index : actives_) {
-            const Candidate& each = candidates_[index];
-            if (each.wanted >= 0) continue;
-            way = std::min(way, each.force / (each.force - each.wanted));
+        bool pulls = false;
+        for (const std::size_t index : actives_)
+            pulls = pulls || candidates_[index].wanted < 0;
+        if (!pulls) {
+            for (const std::size_t index : actives_)
+                candidates_[index].force = candidates_[index].wanted;
+            return true;
         }
-        bool let_go = false;
-        for (const std::size_t index : actives_) {
-            Candidate& each = candidates_[index];
-            const bool pulls = each.wanted < 0;
-            each.force += way * (each.wanted - each.force);
-            if (!pulls || each.force > way * 1e-12 * -each.wanted) continue;
-            each.force = 0;
-            each.active = false;
-            let_go = true;
-        }
-        if (!let_go) return true;
+        if (!leap(half_load, friction)) step();
     }
     return false;
 }
 
-// Where leaves would overlap, a contact is made: the worst of each pair of leaves, or the worst of
-// all alone.
+// Where leaves would overlap, contacts are made: the deepest of every stretch between two contacts,
+// or the deepest of all alone.
 bool PackSolver::take_up(double slack, bool alone) {
     Candidate* worst = nullptr;
     double depth = slack;
@@ -260,9 +300,9 @@ bool PackSolver::take_up(double slack, bool alone) {
             depth = overlap;
             worst = &each;
         }
-        const bool last =
-            i + 1 == candidates_.size() || each.clip() || candidates_[i + 1].lower != each.lower;
-        if (worst == nullptr || !last || (alone && i + 1 < candidates_.size())) continue;
+        const bool ends = i + 1 == candidates_.size() || overlap <= slack || each.clip() ||
+                          candidates_[i + 1].lower != each.lower;
+        if (worst == nullptr || !ends || (alone && i + 1 < candidates_.size())) continue;
         worst->active = taken = true;
         worst = nullptr;
         depth = slack;

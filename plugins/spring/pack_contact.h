@@ -102,6 +102,9 @@ class PackSolver {
     double gap(const Candidate& each) const;
     double stiffening(const Candidate& of, std::size_t leaf, double friction) const;
     double scale(double half_load) const;
+    double energy(double half_load, double friction);
+    bool leap(double half_load, double friction);
+    void step();
     bool press_actives(double half_load, double friction);
     bool take_up(double slack, bool alone);
     LeafState leaf_state(std::size_t leaf) const;
@@ -115,6 +118,7 @@ class PackSolver {
     std::vector<std::size_t> actives_;
     Banded matrix_;
     std::vector<double> side_;
+    std::vector<double> held_;
     std::vector<double> forces_, couples_, deflections_; // leaf by leaf, stations_ each
 };
 

@@ -8,7 +8,7 @@
 namespace fettle::spring {
 namespace {
 
-constexpr int kCurvePoints = 17;
+constexpr int kCurvePoints = 13;
 constexpr double kOneThickness = 1.1; // thickest over thinnest, up to which the nip formulae speak
 
 // The load that holds the eye at this drop on a branch: Newton's way on a curve of straight pieces.
@@ -36,12 +36,13 @@ std::optional<FrictionLoop> loop_of(PackSolver& solver, double load, double drop
 // From nothing to twice the load; empty when a point has no answer.
 std::vector<LoadPoint> curve_of(PackSolver& solver, double load, double empty, Branch branch) {
     std::vector<LoadPoint> curve;
-    for (int point = 0; point < kCurvePoints; ++point) {
+    for (int point = kCurvePoints; point-- > 0;) { // fewest contacts first
         const double each = 2 * load * point / (kCurvePoints - 1);
         const auto eye = solver.eye(each, branch);
         if (!eye) return {};
         curve.push_back({eye->drop - empty, each});
     }
+    std::reverse(curve.begin(), curve.end());
     return curve;
 }
 
@@ -76,9 +77,9 @@ Pack fitted(const Pack& pack) {
 }
 
 bool work_states(PackSolver& solver, double load, PackWork& work) {
-    const auto empty = solver.state(0, Branch::frictionless);
+    const auto bump = solver.state(2 * load, Branch::frictionless); // fewest contacts first
     const auto loaded = solver.state(load, Branch::frictionless);
-    const auto bump = solver.state(2 * load, Branch::frictionless);
+    const auto empty = solver.state(0, Branch::frictionless);
     if (!empty || !loaded || !bump) return false;
     work.empty = *empty;
     work.loaded = *loaded;
