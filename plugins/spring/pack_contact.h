@@ -69,6 +69,8 @@ class PackSolver {
     // than the clamp; clips between clamp and eye.
     explicit PackSolver(const Pack& pack);
 
+    std::size_t leaves() const { return beams_.size(); }
+
     // Load on the whole spring, N, 0 or more. Empty when no answer was found. Each call begins with
     // the contacts the last one ended with.
     std::optional<EyeState> eye(double load, Branch branch);

@@ -66,11 +66,15 @@ std::string reasons(const PackAnswer& answer) {
     const PackWork& work = answer.work;
     const Pack& pack = answer.pack;
     const double apart = work.book.rate / work.rate - 1;
-    std::string text = line(
-        "The textbook rate is ", percent(std::fabs(apart), 2), apart >= 0 ? " higher" : " lower",
-        " (", n_per_mm(work.book.rate), " against ", n_per_mm(work.rate),
-        "). Step by step: all leaves bending alike, with these lengths and ends, ",
-        n_per_mm(work.common_rate), "; ", step_of_contact(work), ".");
+    const std::string apart_words =
+        std::fabs(apart) < 0.005
+            ? std::string("as good as the same")
+            : line(percent(std::fabs(apart), 2), apart > 0 ? " higher" : " lower");
+    std::string text =
+        line("The textbook rate is ", apart_words, " (", n_per_mm(work.book.rate), " against ",
+             n_per_mm(work.rate),
+             "). Step by step: all leaves bending alike, with these lengths and ends, ",
+             n_per_mm(work.common_rate), "; ", step_of_contact(work), ".");
     if (work.book.graduated > 0) {
         text += " The textbook lets the longest graduated leaf reach the eye, steps the rest "
                 "evenly and runs every end to a point.";
@@ -96,9 +100,17 @@ void note_readings(const PackTyped& typed, PackAnswer& answer) {
     const auto idle = idle_leaves(answer.work.loaded);
     if (!idle.empty()) {
         note(answer, FETTLE_CAUTION,
-             line(capital(leaf_names(idle)),
-                  " carries nothing at this load: it stands clear of the leaf above. A leaf that "
-                  "is set too flat, or the wrong leaf, does that; the others carry its share."));
+             line(capital(leaf_names(idle)), idle.size() == 1 ? " carries" : " carry",
+                  " nothing at this load, standing clear of the leaf above. A leaf that is set too "
+                  "flat, or the wrong leaf, does that; the others carry its share."));
+    }
+    const double second = answer.pack.leaves.size() > 1 ? answer.pack.leaves[1].length / 2 : 0;
+    for (const double clip : answer.pack.clips) {
+        if (clip <= second) continue;
+        note(answer, FETTLE_INFO,
+             line("The clip ", both(clip),
+                  " from the middle holds the master leaf alone; it sits "
+                  "outside the next leaf."));
     }
     if (!answer.pack.leaves.front().curvature) {
         note(answer, FETTLE_INFO,

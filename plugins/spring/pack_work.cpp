@@ -9,6 +9,8 @@ namespace fettle::spring {
 namespace {
 
 constexpr int kCurvePoints = 13;
+constexpr int kFewerPoints = 7; // for more than kManyLeaves, to stay quick
+constexpr std::size_t kManyLeaves = 12;
 constexpr double kOneThickness = 1.1; // thickest over thinnest, up to which the nip formulae speak
 
 // The load that holds the eye at this drop on a branch: Newton's way on a curve of straight pieces.
@@ -36,8 +38,9 @@ std::optional<FrictionLoop> loop_of(PackSolver& solver, double load, double drop
 // From nothing to twice the load; empty when a point has no answer.
 std::vector<LoadPoint> curve_of(PackSolver& solver, double load, double empty, Branch branch) {
     std::vector<LoadPoint> curve;
-    for (int point = kCurvePoints; point-- > 0;) { // fewest contacts first
-        const double each = 2 * load * point / (kCurvePoints - 1);
+    const int points = solver.leaves() > kManyLeaves ? kFewerPoints : kCurvePoints;
+    for (int point = points; point-- > 0;) { // fewest contacts first
+        const double each = 2 * load * point / (points - 1);
         const auto eye = solver.eye(each, branch);
         if (!eye) return {};
         curve.push_back({eye->drop - empty, each});
