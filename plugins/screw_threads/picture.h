@@ -1,30 +1,17 @@
-// What a chart holds before it is poured into the sink: traces and labels as plain values.
+// Outlines of threads and bolts, for the drawings of the plugins that speak of them.
 #pragma once
 
-#include "describe.hpp"
+#include "picture.hpp"
 #include "screw_threads/threads.h"
 
-#include <string>
 #include <vector>
 
 namespace fettle::screw {
 
-struct Trace {
-    std::string name;   // "": not in the legend
-    std::uint32_t look; // FETTLE_LINE, FETTLE_DASHED, FETTLE_DOTS, FETTLE_BODY
-    std::vector<fettle_point> points;
-};
-
-struct PictureLabel {
-    fettle_point at;
-    std::string text;
-};
-
-struct Picture {
-    const char* chart; // id
-    std::vector<Trace> traces;
-    std::vector<PictureLabel> labels;
-};
+using plugin::give_picture;
+using plugin::Picture;
+using plugin::PictureLabel;
+using plugin::Trace;
 
 struct BoltShape {
     Thread thread;
@@ -40,12 +27,5 @@ std::vector<fettle_point> thread_edge(const Thread& thread, double from, double 
 
 // A bolt to scale, its axis at y = `axis`: head left of x = 0, tip to the right, closed.
 std::vector<fettle_point> bolt_outline(const BoltShape& bolt, double axis = 0);
-
-inline void give_picture(const fettle_sink* sink, const Picture& picture) {
-    for (const Trace& trace : picture.traces)
-        plugin::give_series(sink, picture.chart, trace.name, trace.look, trace.points);
-    for (const PictureLabel& label : picture.labels)
-        plugin::give_label(sink, picture.chart, label.at, label.text);
-}
 
 } // namespace fettle::screw
