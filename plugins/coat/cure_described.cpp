@@ -87,7 +87,7 @@ constexpr fettle_input kInputs[] = {
                "Until it is dry to handle, or hard through: whichever you wait for.", "16", "same",
                kTimeBounds, true),
     input(FETTLE_NUMBER, {.id = "known_temperature",
-                          .label = "At",
+                          .label = "At this temperature",
                           .help = "The temperature the data sheet states with that time, mostly 20 "
                                   "or 23 °C.",
                           .quantity = "temperature",
@@ -154,7 +154,7 @@ constexpr fettle_output kOutputs[] = {
                    kBySheet, "coat.weather.steel"}),
     number_output({"recoat_from", "Next coat from", "time", "h", "", 2, kBySheet}),
     number_output({"recoat_until", "Next coat until", "time", "h", "", 2, kBySheet}),
-    number_output({"share", "Cured so far", "ratio", "%", "", 2, "time passed over time needed"})};
+    number_output({"cured", "Cured so far", "ratio", "%", "", 2, "time passed over time needed"})};
 constexpr auto kOutputList = pointers(kOutputs);
 
 constexpr fettle_axis kWarmth = axis("Steel", "temperature", "°C", "°F");
@@ -202,7 +202,7 @@ std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
         give(sink, "temperature_needed", answer.temperature_needed);
         give(sink, "recoat_from", answer.recoat_from);
         give(sink, "recoat_until", answer.recoat_until);
-        give(sink, "share", answer.share);
+        give(sink, "cured", answer.cured);
         give_picture(sink, answer.picture);
         give_account(sink, answer.account);
         return std::int32_t{FETTLE_DONE};

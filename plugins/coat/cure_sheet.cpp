@@ -110,7 +110,7 @@ void reckon_here(const CureTyped& typed, const CureRule& rule, CureAnswer& answe
         answer.recoat_until = time_at(rule, here, *typed.recoat_most);
         working.push_back(line("next coat until ", carried(rule, here, *typed.recoat_most)));
     }
-    if (typed.since) answer.share = std::min(1.0, *typed.since / *answer.time_here);
+    if (typed.since) answer.cured = std::min(1.0, *typed.since / *answer.time_here);
 }
 
 void reckon_warmed(const CureTyped& typed, const CureRule& rule, CureAnswer& answer) {

@@ -44,7 +44,7 @@ struct CureAnswer {
     std::optional<double> time_warmed; // s
     std::optional<double> temperature_needed;
     std::optional<double> recoat_from, recoat_until; // s, after laying on
-    std::optional<double> share;                     // of the cure that is through
+    std::optional<double> cured;                     // of the cure that is through
     plugin::Account account;
     plugin::Picture picture;
 };

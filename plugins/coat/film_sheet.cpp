@@ -226,7 +226,12 @@ Outcome<FilmAnswer> work_film(const FilmTyped& typed) {
         notes.push_back({FETTLE_CAUTION, "No loss was typed: brush and roller leave 5 to 10 % "
                                          "behind, a spray gun 30 to 60 % (common practice, no "
                                          "source)."});
-    if (profile == 0)
+    if (profile > 0)
+        notes.push_back({FETTLE_INFO, line("The first coat takes ",
+                                           litres(answer.rows.front().paint - answer.per_coat),
+                                           " more than the others, to fill the profile. The comb "
+                                           "does not see it.")});
+    else
         notes.push_back({FETTLE_INFO, "Blasted steel swallows paint before any shows over its "
                                       "peaks: type the profile for the first coat."});
     notes.push_back({FETTLE_INFO, "Press the comb in at once after laying on, square to the "

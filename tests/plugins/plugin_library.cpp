@@ -53,6 +53,13 @@ double unit_size(const std::string& unit) {
                                                          {"%", 0.01},
                                                          {"in", 0.0254},
                                                          {"mm", 0.001},
+                                                         {"m", 1},
+                                                         {"µm", 1e-6},
+                                                         {"m2", 1},
+                                                         {"L", 0.001},
+                                                         {"mbar", 100},
+                                                         {"h", 3600},
+                                                         {"K", 1},
                                                          {"thou", 0.0000254},
                                                          {"lbf/in", 4.4482216152605 / 0.0254},
                                                          {"lbf", 4.4482216152605},
@@ -67,7 +74,8 @@ double preset_number(const std::string& text, const std::string& bare_unit) {
     double value = NAN;
     std::string unit;
     reader >> value >> unit;
-    return value * unit_size(unit.empty() ? bare_unit : unit);
+    if (unit.empty()) unit = bare_unit;
+    return unit == "°C" ? value + 273.15 : value * unit_size(unit);
 }
 
 std::vector<std::string> split(const std::string& text, char mark) {
@@ -78,14 +86,30 @@ std::vector<std::string> split(const std::string& text, char mark) {
     return parts;
 }
 
+// A word of a choice column, else a number; NAN for a blank.
+double preset_cell(const std::string& cell, const fettle_column& column) {
+    for (std::uint32_t i = 0; i < column.choice_count; ++i)
+        if (cell.find(column.choices[i]) != std::string::npos) return i;
+    return preset_number(cell, column.unit);
+}
+
 Typed preset_table(const fettle_input& input) {
     Typed typed;
     typed.columns = input.column_count;
     for (const std::string& row : split(input.preset, ';')) {
-        const auto cells = split(row, ' ');
-        for (std::uint32_t c = 0; c < input.column_count; ++c)
-            typed.numbers.push_back(
-                c < cells.size() ? preset_number(cells[c], input.columns[c]->unit) : NAN);
+        const bool barred = row.find('|') != std::string::npos;
+        std::istringstream reader(row);
+        std::vector<std::string> cells;
+        if (barred)
+            for (std::string cell; std::getline(reader, cell, '|');)
+                cells.push_back(cell);
+        else
+            cells = split(row, ' ');
+        for (std::uint32_t c = 0; c < input.column_count; ++c) {
+            const bool blank =
+                c >= cells.size() || cells[c].find_first_not_of(' ') == std::string::npos;
+            typed.numbers.push_back(blank ? NAN : preset_cell(cells[c], *input.columns[c]));
+        }
     }
     return typed;
 }

@@ -100,7 +100,7 @@ const fettle_sheet& sheet_named(const PluginLibrary& library, const std::string&
 SheetAnswer run(const fettle_sheet& sheet, const TypedById& typed);
 
 // What a fresh sheet shows, in SI. Reads only what presets here are written in: bare decimals,
-// "25 %", lists and table rows split by ";".
+// "25 %", lists and table rows split by ";", cells by blanks or "|".
 TypedById presets_of(const fettle_sheet& sheet);
 
 } // namespace fettle::test

@@ -14,11 +14,15 @@ using namespace fettle::test;
 namespace {
 
 // Outputs that a fresh sheet does not give: something must be typed first.
-const std::set<std::string> kOnlyWhenAsked = {
-    "torque.tighten.strip_load", "torque.tighten.load_share", "torque.tighten.service_stress",
-    "torque.tighten.separation_load"};
+const std::set<std::string> kOnlyWhenAsked = {"torque.tighten.strip_load",
+                                              "torque.tighten.load_share",
+                                              "torque.tighten.service_stress",
+                                              "torque.tighten.separation_load",
+                                              "coat.film.base",
+                                              "coat.film.hardener",
+                                              "coat.cure.cured"};
 
-constexpr const char* kPlugins[] = {"spring", "torque", "shim", "thread"};
+constexpr const char* kPlugins[] = {"spring", "torque", "shim", "thread", "coat"};
 
 class RandomForm {
   public:
@@ -84,6 +88,10 @@ class RandomForm {
         for (std::size_t left = below(12); left > 0; --left) {
             for (std::uint32_t c = 0; c < input.column_count; ++c) {
                 const bool blank = input.columns[c]->required == 0 && chance(0.5);
+                if (const std::uint32_t choices = input.columns[c]->choice_count; choices > 0) {
+                    typed.numbers.push_back(blank ? NAN : static_cast<double>(below(choices)));
+                    continue;
+                }
                 const double other = within(1e-4, c == 1 ? 0.05 : 5);
                 typed.numbers.push_back(blank ? NAN : c == 0 ? length : other);
             }
@@ -227,7 +235,8 @@ TEST_CASE("the ids that scripts rely on are there") {
          {"stress_area", "proof_load", "preload", "preload_min", "preload_max", "torque",
           "wrench_setting"}},
         {"shim", {"target", "tin", "tolerance", "most"}, {"sum", "error"}},
-        {"thread", {"major", "pitch", "tpi", "angle"}, {"thread", "misfit", "tapping_drill"}}};
+        {"thread", {"major", "pitch", "tpi", "angle"}, {"thread", "misfit", "tapping_drill"}},
+        {"coat", {"air", "humidity", "steel"}, {"dew_point", "margin", "verdict"}}};
     for (const Row& row : rows) {
         const PluginLibrary library(row.plugin);
         const fettle_sheet& sheet = sheet_of(library);
@@ -307,6 +316,13 @@ TEST_CASE("ten thousand random forms of every other shim sheet end finite or in 
         try_random_forms("shim", id);
     }
     try_random_forms("shim", "shim.trial", 50); // most random tables are no trials
+}
+
+TEST_CASE("ten thousand random forms of every coat sheet end finite or in a named refusal") {
+    for (const char* id : {"coat.weather", "coat.film", "coat.cure"}) {
+        CAPTURE(std::string(id));
+        try_random_forms("coat", id);
+    }
 }
 
 TEST_CASE("a form with the wrong number of values or nothing in it is refused") {
