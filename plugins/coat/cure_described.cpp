@@ -193,19 +193,16 @@ std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
                               .recoat_least = number(values[kRecoatLeast]),
                               .recoat_most = number(values[kRecoatMost]),
                               .since = number(values[kSince])};
-        const auto outcome = work_cure(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<CureAnswer>(outcome);
-        give(sink, "verdict", answer.verdict);
-        give(sink, "time_here", answer.time_here);
-        give(sink, "time_warmed", answer.time_warmed);
-        give(sink, "temperature_needed", answer.temperature_needed);
-        give(sink, "recoat_from", answer.recoat_from);
-        give(sink, "recoat_until", answer.recoat_until);
-        give(sink, "cured", answer.cured);
-        give_picture(sink, answer.picture);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_cure(typed), [&](const CureAnswer& answer) {
+            give_output(sink, "verdict", answer.verdict);
+            give_output(sink, "time_here", answer.time_here);
+            give_output(sink, "time_warmed", answer.time_warmed);
+            give_output(sink, "temperature_needed", answer.temperature_needed);
+            give_output(sink, "recoat_from", answer.recoat_from);
+            give_output(sink, "recoat_until", answer.recoat_until);
+            give_output(sink, "cured", answer.cured);
+            give_picture(sink, answer.picture);
+        });
     });
 }
 

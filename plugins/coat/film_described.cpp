@@ -233,10 +233,8 @@ constexpr fettle_column kCoatColumns[] = {
     column("dry", "Dry film so far", "length", "µm", false, 3),
     column("paint", "Paint", "volume", "L", false, 3)};
 constexpr auto kCoatColumnList = pointers(kCoatColumns);
-constexpr fettle_table kTables[] = {
-    {sizeof(fettle_table), "areas", "Area by area", kAreaColumnList.size(), kAreaColumnList.data()},
-    {sizeof(fettle_table), "coats", "Coat by coat", kCoatColumnList.size(),
-     kCoatColumnList.data()}};
+constexpr fettle_table kTables[] = {answer_table("areas", "Area by area", kAreaColumnList),
+                                    answer_table("coats", "Coat by coat", kCoatColumnList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kWetAxis = axis("Wet film", "length", "µm", "thou");
@@ -257,30 +255,24 @@ constexpr const char* kCaution =
     "and, in many places, licensed practice. Local codes limit solvents. The paint maker's sheet "
     "outranks this one.";
 
-std::vector<double> numbers(const fettle_value* value) {
-    if (value->given == 0 || value->numbers == nullptr) return {};
-    return {value->numbers, value->numbers + std::size_t{value->rows} * value->columns};
-}
-
 void give_answer(const fettle_sink* sink, const FilmAnswer& answer) {
-    give(sink, "wet_film", answer.wet_film);
-    give(sink, "comb", answer.comb);
-    give(sink, "dry_coat", answer.dry_coat);
-    give(sink, "area", answer.area);
-    give(sink, "paint", answer.paint);
-    give(sink, "per_coat", answer.per_coat);
-    give(sink, "thinner", answer.thinner);
-    give(sink, "tins", answer.tins);
-    give(sink, "coverage", answer.coverage);
-    give(sink, "coverage_us", answer.coverage_us);
-    give(sink, "base", answer.base);
-    give(sink, "hardener", answer.hardener);
+    give_output(sink, "wet_film", answer.wet_film);
+    give_output(sink, "comb", answer.comb);
+    give_output(sink, "dry_coat", answer.dry_coat);
+    give_output(sink, "area", answer.area);
+    give_output(sink, "paint", answer.paint);
+    give_output(sink, "per_coat", answer.per_coat);
+    give_output(sink, "thinner", answer.thinner);
+    give_output(sink, "tins", answer.tins);
+    give_output(sink, "coverage", answer.coverage);
+    give_output(sink, "coverage_us", answer.coverage_us);
+    give_output(sink, "base", answer.base);
+    give_output(sink, "hardener", answer.hardener);
     for (const PartArea& part : answer.parts)
         give_row(sink, "areas", {part.number, part.area, part.paint});
     for (const CoatRow& row : answer.rows)
         give_row(sink, "coats", {row.number, row.wet, row.dry_so_far, row.paint});
     give_picture(sink, answer.picture);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
@@ -303,10 +295,8 @@ std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
                               .hardener_parts = number(values[kHardenerParts]),
                               .pot_life = number(values[kPotLife]),
                               .since_mixed = number(values[kSinceMixed])};
-        const auto outcome = work_film(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give_answer(sink, std::get<FilmAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_film(typed),
+                        [&](const FilmAnswer& answer) { give_answer(sink, answer); });
     });
 }
 

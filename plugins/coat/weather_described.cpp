@@ -229,22 +229,19 @@ std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
                                  .surface = text(values[kSurface]),
                                  .since_blasting = number(values[kSinceBlasting]),
                                  .blast_limit = number(values[kBlastLimit])};
-        const auto outcome = work_weather(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<WeatherAnswer>(outcome);
-        give(sink, "verdict", answer.verdict);
-        give(sink, "dew_point", answer.dew_point);
-        give(sink, "margin", answer.margin);
-        give(sink, "humidity_now", answer.humidity);
-        give(sink, "humidity_at_steel", answer.humidity_at_steel);
-        give(sink, "steel_needed", answer.steel_needed);
-        give(sink, "warm_by", answer.warm_by);
-        give(sink, "air_at_limit", answer.air_at_limit);
-        give(sink, "bare_for", answer.bare_for);
-        for (const Picture& picture : answer.pictures)
-            give_picture(sink, picture);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_weather(typed), [&](const WeatherAnswer& answer) {
+            give_output(sink, "verdict", answer.verdict);
+            give_output(sink, "dew_point", answer.dew_point);
+            give_output(sink, "margin", answer.margin);
+            give_output(sink, "humidity_now", answer.humidity);
+            give_output(sink, "humidity_at_steel", answer.humidity_at_steel);
+            give_output(sink, "steel_needed", answer.steel_needed);
+            give_output(sink, "warm_by", answer.warm_by);
+            give_output(sink, "air_at_limit", answer.air_at_limit);
+            give_output(sink, "bare_for", answer.bare_for);
+            for (const Picture& picture : answer.pictures)
+                give_picture(sink, picture);
+        });
     });
 }
 

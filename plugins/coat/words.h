@@ -3,7 +3,7 @@
 #pragma once
 
 #include "coat/air.h"
-#include "describe.hpp"
+#include "spoken.hpp"
 
 #include <cmath>
 #include <cstdio>
@@ -26,13 +26,8 @@ inline std::string decimals(double value, int places) {
     return text;
 }
 
-// Three digits at most, no zeros behind: "2", "0.5", "3.6".
-inline std::string plain(double value) {
-    std::string text = plugin::figure(value, 3);
-    if (text.find('.') == std::string::npos) return text;
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return text;
+inline std::string plain(double value) { // "2", "0.5", "3.6"
+    return plugin::plain_number(value, 3);
 }
 
 inline std::string degrees(double kelvin) {
@@ -67,14 +62,6 @@ inline std::string spell(double seconds) {
     if (hours < 1) return plugin::line(plain(hours * 60), " min");
     if (hours < 72) return plugin::line(plain(hours), " h");
     return plugin::line(plain(hours / 24), " days");
-}
-
-inline void give(const fettle_sink* sink, const char* id, const std::optional<double>& number) {
-    if (number) sink->number(sink->context, id, *number);
-}
-
-inline void give(const fettle_sink* sink, const char* id, const std::string& words) {
-    if (!words.empty()) sink->text(sink->context, id, words.c_str());
 }
 
 } // namespace fettle::coat

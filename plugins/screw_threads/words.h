@@ -2,7 +2,7 @@
 // and inch beside it where a result is meant. Header only, SI in, no state.
 #pragma once
 
-#include "describe.hpp"
+#include "spoken.hpp"
 
 #include <array>
 #include <cstddef>
@@ -18,9 +18,12 @@ inline constexpr double kPoundForce = 4.4482216152605;              // N
 inline constexpr double kKsi = 1e3 * kPoundForce / (kInch * kInch); // Pa
 inline constexpr double kPi = std::numbers::pi;
 
-inline std::string mm(double metres, int digits = 4) {
-    return plugin::line(plugin::figure(metres * 1e3, digits), " mm");
-}
+using plugin::degrees;
+using plugin::mm;
+using plugin::mpa;
+using plugin::percent;
+using plugin::plain_number;
+
 inline std::string inches(double metres, int digits = 3) {
     return plugin::line(plugin::figure(metres / kInch, digits), " in");
 }
@@ -30,17 +33,8 @@ inline std::string mm2(double area) {
 inline std::string kn(double force) {
     return plugin::line(plugin::figure(force / 1e3, 3), " kN");
 }
-inline std::string mpa(double pascals) {
-    return plugin::line(plugin::figure(pascals / 1e6, 3), " MPa");
-}
 inline std::string nm(double torque) {
     return plugin::line(plugin::figure(torque, 3), " N·m");
-}
-inline std::string percent(double share) {
-    return plugin::line(plugin::figure(share * 100, 3), " %");
-}
-inline std::string degrees(double radians) {
-    return plugin::line(plugin::figure(radians * 180 / kPi, 3), "°");
 }
 
 // A result in both: "12.3 kN (2770 lbf)".
@@ -59,15 +53,6 @@ inline std::string both_stresses(double pascals) {
 inline std::string both_torques(double torque) {
     return plugin::line(nm(torque), " (", plugin::figure(torque / (kPoundForce * 12 * kInch), 3),
                         " lbf·ft)");
-}
-
-// So many digits at most, no zeros behind: "24", "4.5", "0.75".
-inline std::string plain_number(double value, int digits = 6) {
-    std::string text = plugin::figure(value, digits);
-    if (text.find('.') == std::string::npos) return text;
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return text;
 }
 
 // What was typed, cut to a length that fits a sentence.

@@ -12,7 +12,6 @@
 #include <cmath>
 #include <cstdio>
 #include <exception>
-#include <initializer_list>
 #include <limits>
 #include <optional>
 #include <string>
@@ -173,6 +172,12 @@ constexpr fettle_column choice_column(const char* id, const char* label, bool re
     return described;
 }
 
+template <std::size_t N>
+constexpr fettle_table answer_table(const char* id, const char* label,
+                                    const std::array<const fettle_column*, N>& columns) {
+    return {sizeof(fettle_table), id, label, N, columns.data()};
+}
+
 constexpr fettle_axis axis(const char* label, const char* quantity, const char* unit,
                            const char* inch) {
     return {sizeof(fettle_axis), label, quantity, unit, inch};
@@ -247,11 +252,28 @@ inline std::string text(const fettle_value* value) {
     return value->given != 0 && value->text != nullptr ? value->text : "";
 }
 
-inline void give_row(const fettle_sink* sink, const char* table,
-                     std::initializer_list<double> numbers) {
+inline std::vector<double> numbers(const fettle_value* value) { // of a LIST, or a TABLE row by row
+    if (value->given == 0 || value->numbers == nullptr) return {};
+    return {value->numbers, value->numbers + std::size_t{value->rows} * value->columns};
+}
+
+// Outputs that are not there are left out.
+inline void give_output(const fettle_sink* sink, const char* id, std::optional<double> si) {
+    if (si) sink->number(sink->context, id, *si);
+}
+inline void give_output(const fettle_sink* sink, const char* id, const std::string& words) {
+    if (!words.empty()) sink->text(sink->context, id, words.c_str());
+}
+
+using Cell = std::variant<double, std::string>;
+
+inline void give_row(const fettle_sink* sink, const char* table, const std::vector<Cell>& row) {
     std::vector<fettle_cell> cells;
-    for (const double number : numbers)
-        cells.push_back({sizeof(fettle_cell), number, nullptr});
+    for (const Cell& cell : row) {
+        const auto* words = std::get_if<std::string>(&cell);
+        cells.push_back({sizeof(fettle_cell), words == nullptr ? std::get<double>(cell) : 0,
+                         words == nullptr ? nullptr : words->c_str()});
+    }
     sink->row(sink->context, table, cells.data(), static_cast<std::uint32_t>(cells.size()));
 }
 
@@ -293,6 +315,16 @@ std::int32_t guarded(std::uint32_t given, std::size_t described, const fettle_si
     } catch (const std::exception& problem) {
         return refuse(sink, {"", line("The calculation ran out of room: ", problem.what(), ".")});
     }
+}
+
+// Ends a compute: a refusal as it is, or the answer poured out by `give`, its account behind it.
+template <class Answer, class Give>
+std::int32_t answered(const fettle_sink* sink, const Outcome<Answer>& outcome, Give give) {
+    if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
+    const Answer& answer = std::get<Answer>(outcome);
+    give(answer);
+    give_account(sink, answer.account);
+    return FETTLE_DONE;
 }
 
 } // namespace fettle::plugin

@@ -133,8 +133,8 @@ constexpr const char* kCaution =
 std::int32_t compute_backlash(const fettle_value* const* values, std::uint32_t count,
                               const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const BacklashTyped typed{list(values[kReading]),
-                                  list(values[kWanted]),
+        const BacklashTyped typed{numbers(values[kReading]),
+                                  numbers(values[kWanted]),
                                   number(values[kVariation]),
                                   text(values[kRingSide]),
                                   number(values[kLeft]),
@@ -142,21 +142,18 @@ std::int32_t compute_backlash(const fettle_value* const* values, std::uint32_t c
                                   number(values[kRingDiameter]),
                                   text(values[kVehicle]),
                                   factor_typed(values + kFactorFirst)};
-        const auto outcome = work_backlash(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<BacklashAnswer>(outcome);
-        give(sink, "backlash", answer.backlash);
-        give(sink, "move", answer.move);
-        give(sink, "from_side", answer.from_side);
-        give(sink, "to_side", answer.to_side);
-        give(sink, "runout", answer.runout);
-        give(sink, "after", answer.after);
-        give(sink, "factor", answer.factor);
-        give(sink, "new_left", answer.left);
-        give(sink, "new_right", answer.right);
-        give(sink, "verdict", answer.verdict);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_backlash(typed), [&](const BacklashAnswer& answer) {
+            give_output(sink, "backlash", answer.backlash);
+            give_output(sink, "move", answer.move);
+            give_output(sink, "from_side", answer.from_side);
+            give_output(sink, "to_side", answer.to_side);
+            give_output(sink, "runout", answer.runout);
+            give_output(sink, "after", answer.after);
+            give_output(sink, "factor", answer.factor);
+            give_output(sink, "new_left", answer.left);
+            give_output(sink, "new_right", answer.right);
+            give_output(sink, "verdict", answer.verdict);
+        });
     });
 }
 

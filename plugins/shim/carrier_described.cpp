@@ -143,18 +143,15 @@ std::int32_t compute_carrier(const fettle_value* const* values, std::uint32_t co
         const CarrierTyped typed{number(values[kLeft]),     number(values[kRight]),
                                  number(values[kEndFloat]), text(values[kMeet]),
                                  number(values[kTravel]),   number(values[kFarBacklash]),
-                                 number(values[kPreload]),  list(values[kWanted]),
+                                 number(values[kPreload]),  numbers(values[kWanted]),
                                  text(values[kRingSide]),   factor_typed(values + kFactorFirst)};
-        const auto outcome = work_carrier(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<CarrierAnswer>(outcome);
-        give(sink, "new_left", answer.left);
-        give(sink, "new_right", answer.right);
-        give(sink, "total", answer.total);
-        give(sink, "backlash", answer.backlash);
-        give(sink, "verdict", answer.verdict);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_carrier(typed), [&](const CarrierAnswer& answer) {
+            give_output(sink, "new_left", answer.left);
+            give_output(sink, "new_right", answer.right);
+            give_output(sink, "total", answer.total);
+            give_output(sink, "backlash", answer.backlash);
+            give_output(sink, "verdict", answer.verdict);
+        });
     });
 }
 

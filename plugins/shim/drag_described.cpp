@@ -81,18 +81,15 @@ constexpr const char* kCaution =
 std::int32_t compute_drag(const fettle_value* const* values, std::uint32_t count,
                           const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const DragTyped typed{list(values[kPull]),   number(values[kDiameter]),
-                              number(values[kCord]), text(values[kWhat]),
-                              text(values[kAge]),    list(values[kWanted])};
-        const auto outcome = work_drag(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<DragAnswer>(outcome);
-        give(sink, "torque", answer.torque);
-        give(sink, "pull_low", answer.pull_low);
-        give(sink, "pull_high", answer.pull_high);
-        give(sink, "verdict", answer.verdict);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        const DragTyped typed{numbers(values[kPull]), number(values[kDiameter]),
+                              number(values[kCord]),  text(values[kWhat]),
+                              text(values[kAge]),     numbers(values[kWanted])};
+        return answered(sink, work_drag(typed), [&](const DragAnswer& answer) {
+            give_output(sink, "torque", answer.torque);
+            give_output(sink, "pull_low", answer.pull_low);
+            give_output(sink, "pull_high", answer.pull_high);
+            give_output(sink, "verdict", answer.verdict);
+        });
     });
 }
 

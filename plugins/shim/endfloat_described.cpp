@@ -113,18 +113,15 @@ std::int32_t compute_endfloat(const fettle_value* const* values, std::uint32_t c
                               const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
         const EndfloatTyped typed{
-            text(values[kWhere]),  text(values[kHow]),      list(values[kFloat]),
+            text(values[kWhere]),  text(values[kHow]),      numbers(values[kFloat]),
             number(values[kShim]), text(values[kActs]),     number(values[kFork]),
-            number(values[kEye]),  number(values[kThrust]), list(values[kWanted])};
-        const auto outcome = work_endfloat(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<EndfloatAnswer>(outcome);
-        give(sink, "end_float", answer.end_float);
-        give(sink, "new_shim", answer.shim);
-        give(sink, "change", answer.change);
-        give(sink, "verdict", answer.verdict);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+            number(values[kEye]),  number(values[kThrust]), numbers(values[kWanted])};
+        return answered(sink, work_endfloat(typed), [&](const EndfloatAnswer& answer) {
+            give_output(sink, "end_float", answer.end_float);
+            give_output(sink, "new_shim", answer.shim);
+            give_output(sink, "change", answer.change);
+            give_output(sink, "verdict", answer.verdict);
+        });
     });
 }
 

@@ -126,17 +126,14 @@ std::int32_t compute_pinion(const fettle_value* const* values, std::uint32_t cou
                             const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
         const PinionTyped typed{
-            text(values[kHow]),        number(values[kHousing]),    list(values[kParts]),
+            text(values[kHow]),        number(values[kHousing]),    numbers(values[kParts]),
             number(values[kExisting]), number(values[kDepthError]), number(values[kOldMark]),
             number(values[kNewMark]),  text(values[kMarkSense]),    text(values[kActs])};
-        const auto outcome = work_pinion(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<PinionAnswer>(outcome);
-        give(sink, "shim", answer.shim);
-        give(sink, "change", answer.change);
-        give(sink, "verdict", answer.verdict);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_pinion(typed), [&](const PinionAnswer& answer) {
+            give_output(sink, "shim", answer.shim);
+            give_output(sink, "change", answer.change);
+            give_output(sink, "verdict", answer.verdict);
+        });
     });
 }
 

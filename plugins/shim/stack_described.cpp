@@ -92,10 +92,8 @@ constexpr fettle_column kStackColumns[] = {column("target", "Target", "count", "
                                            column("error", "Error", "length", "in", false, 2),
                                            column("shims", "Shims", "count", "", false, 2)};
 constexpr auto kStackColumnList = pointers(kStackColumns);
-constexpr fettle_table kTables[] = {{sizeof(fettle_table), "shims", "Shims to take",
-                                     kShimColumnList.size(), kShimColumnList.data()},
-                                    {sizeof(fettle_table), "stacks", "Stack by stack",
-                                     kStackColumnList.size(), kStackColumnList.data()}};
+constexpr fettle_table kTables[] = {answer_table("shims", "Shims to take", kShimColumnList),
+                                    answer_table("stacks", "Stack by stack", kStackColumnList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kAcross = axis("", "length", "mm", "in");
@@ -147,19 +145,16 @@ void give(const fettle_sink* sink, const StackTyped& typed, const StackAnswer& a
                   static_cast<double>(answer.stacks[i].size())});
     }
     draw(sink, typed, answer);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute_stack(const fettle_value* const* values, std::uint32_t count,
                            const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const StackTyped typed{list(values[kTarget]),      list(values[kTin]),
+        const StackTyped typed{numbers(values[kTarget]),   numbers(values[kTin]),
                                number(values[kTolerance]), number(values[kMost]),
                                number(values[kKeepBack]),  number(values[kKeepThin])};
-        const auto outcome = work_stack(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give(sink, typed, std::get<StackAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_stack(typed),
+                        [&](const StackAnswer& answer) { give(sink, typed, answer); });
     });
 }
 

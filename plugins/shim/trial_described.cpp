@@ -229,8 +229,7 @@ constexpr fettle_output kOutputs[] = {
                    "geometry, the maker's figure, or what the trials themselves show"})};
 constexpr auto kOutputList = pointers(kOutputs);
 
-constexpr fettle_table kTables[] = {{sizeof(fettle_table), "trials", "Trials so far",
-                                     kTrialColumnList.size(), kTrialColumnList.data()}};
+constexpr fettle_table kTables[] = {answer_table("trials", "Trials so far", kTrialColumnList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kTrialAxis = axis("Trial", "count", "", "");
@@ -257,17 +256,17 @@ TrialTyped typed_from(const fettle_value* const* values) {
     typed.pinion = number(values[kPinion]);
     typed.left = number(values[kLeft]);
     typed.right = number(values[kRight]);
-    typed.backlash = list(values[kBacklash]);
+    typed.backlash = numbers(values[kBacklash]);
     typed.runout = number(values[kRunout]);
     typed.torque = number(values[kTorque]);
     typed.drive_height = text(values[kDriveHeight]);
     typed.drive_along = text(values[kDriveAlong]);
     typed.coast_height = text(values[kCoastHeight]);
     typed.coast_along = text(values[kCoastAlong]);
-    typed.wanted = list(values[kWanted]);
+    typed.wanted = numbers(values[kWanted]);
     typed.variation = number(values[kVariation]);
     typed.runout_most = number(values[kRunoutMost]);
-    typed.torque_wanted = list(values[kTorqueWanted]);
+    typed.torque_wanted = numbers(values[kTorqueWanted]);
     typed.first_step = number(values[kFirstStep]);
     typed.pinion_acts = text(values[kActs]);
     typed.ring_side = text(values[kRingSide]);
@@ -315,38 +314,32 @@ void draw_shims(const fettle_sink* sink, const TrialAnswer& answer) {
 }
 
 void give_answer(const fettle_sink* sink, const TrialTyped& typed, const TrialAnswer& answer) {
-    give(sink, "next", answer.next);
-    give(sink, "verdict", answer.verdict);
-    give(sink, "trial", static_cast<double>(answer.trials.size()));
-    give(sink, "backlash", answer.trials.back().backlash);
-    give(sink, "variation", answer.trials.back().variation);
-    give(sink, "factor", answer.aims.factor.ring);
+    give_output(sink, "next", answer.next);
+    give_output(sink, "verdict", answer.verdict);
+    give_output(sink, "trial", static_cast<double>(answer.trials.size()));
+    give_output(sink, "backlash", answer.trials.back().backlash);
+    give_output(sink, "variation", answer.trials.back().variation);
+    give_output(sink, "factor", answer.aims.factor.ring);
     if (answer.step && answer.step->moves_shims()) {
-        give(sink, "next_pinion", answer.step->pinion);
-        give(sink, "next_left", answer.step->left);
-        give(sink, "next_right", answer.step->right);
-        give(sink, "expected", answer.step->backlash);
+        give_output(sink, "next_pinion", answer.step->pinion);
+        give_output(sink, "next_left", answer.step->left);
+        give_output(sink, "next_right", answer.step->right);
+        give_output(sink, "expected", answer.step->backlash);
     }
     for (const Trial& trial : answer.trials) {
         const auto row = row_of(trial);
-        std::vector<fettle_cell> cells;
-        for (const double value : row)
-            cells.push_back({sizeof(fettle_cell), value, nullptr});
-        sink->row(sink->context, "trials", cells.data(), static_cast<std::uint32_t>(cells.size()));
+        give_row(sink, "trials", {row.begin(), row.end()});
     }
     draw_convergence(sink, typed, answer);
     draw_shims(sink, answer);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute_trial(const fettle_value* const* values, std::uint32_t count,
                            const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
         const TrialTyped typed = typed_from(values);
-        const auto outcome = work_trial(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give_answer(sink, typed, std::get<TrialAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_trial(typed),
+                        [&](const TrialAnswer& answer) { give_answer(sink, typed, answer); });
     });
 }
 

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <numeric>
 
 namespace fettle::shim {
@@ -38,10 +37,6 @@ std::string both_fine(double metres) {
 
 std::string both_torque(double torque) {
     return line(figure(torque / kInchPound, 3), " lbf·in (", figure(torque, 3), " N·m)");
-}
-
-std::string degrees(double radians) {
-    return line(figure(radians * 180 / std::numbers::pi, 3), "°");
 }
 
 double mean(const std::vector<double>& readings) {

@@ -2,7 +2,7 @@
 // typed readings. SI units; knows refusals and notes of the plugin contract, but no host.
 #pragma once
 
-#include "describe.hpp"
+#include "spoken.hpp"
 
 #include <optional>
 #include <string>
@@ -14,10 +14,11 @@ inline constexpr double kInch = 0.0254;             // m, by definition
 inline constexpr double kThou = kInch / 1000;       // m
 inline constexpr double kInchPound = 0.11298482902; // N.m a lbf.in, from the definitions of both
 
+using plugin::degrees; // "75.0°"
+
 std::string both(double metres);        // "0.0120 in (0.305 mm)": what a dial gauge reads
 std::string both_fine(double metres);   // "0.01200 in (0.3048 mm)": what a micrometer reads
 std::string both_torque(double torque); // "20.0 lbf·in (2.26 N·m)"
-std::string degrees(double radians);    // "75.0°"
 
 double mean(const std::vector<double>& readings);   // precondition: not empty
 double spread(const std::vector<double>& readings); // greatest less least
@@ -45,18 +46,5 @@ std::optional<plugin::Refusal> unfit_length(const char* field, const std::option
 std::optional<plugin::Refusal> unfit_readings(const char* field,
                                               const std::vector<double>& readings,
                                               std::size_t fewest, double least, double greatest);
-
-inline std::vector<double> list(const fettle_value* value) {
-    if (value->given == 0 || value->numbers == nullptr) return {};
-    return {value->numbers, value->numbers + value->rows};
-}
-
-inline void give(const fettle_sink* sink, const char* id, const std::optional<double>& number) {
-    if (number) sink->number(sink->context, id, *number);
-}
-
-inline void give(const fettle_sink* sink, const char* id, const std::string& words) {
-    if (!words.empty()) sink->text(sink->context, id, words.c_str());
-}
 
 } // namespace fettle::shim

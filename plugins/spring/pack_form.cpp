@@ -67,9 +67,8 @@ constexpr fettle_column kClipShown[] = {
     column("closing", "Closes with", "force", "N", false, 2),
     column("pull", "Pulls under the load", "force", "N", false, 2)};
 constexpr auto kClipShownList = pointers(kClipShown);
-constexpr fettle_table kTables[] = {
-    {sizeof(fettle_table), "leaves", "Leaf by leaf", kLeafShownList.size(), kLeafShownList.data()},
-    {sizeof(fettle_table), "clips", "Clips", kClipShownList.size(), kClipShownList.data()}};
+constexpr fettle_table kTables[] = {answer_table("leaves", "Leaf by leaf", kLeafShownList),
+                                    answer_table("clips", "Clips", kClipShownList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kDeflection = axis("Deflection", "length", "mm", "in");
@@ -103,9 +102,7 @@ PackTyped typed_from(const fettle_value* const* values) {
         typed.leaves.push_back({cells[0], cells[1], cell(cells, columns, 2),
                                 cell(cells, columns, 3), cell(cells, columns, 4)});
     }
-    const fettle_value* clips = values[kClips];
-    for (std::uint32_t row = 0; clips->given != 0 && row < clips->rows; ++row)
-        typed.clips.push_back(clips->numbers[row]);
+    typed.clips = numbers(values[kClips]);
     typed.clip_play = number(values[kClipPlay]);
     typed.width = number(values[kWidth]).value_or(0);
     typed.tip_width = number(values[kTipWidth]);
@@ -130,24 +127,23 @@ void give_textbook(const fettle_sink* sink, const PackTyped& typed, const PackAn
         double& most = long_one ? full : graduated;
         most = std::max(most, work.book.stress[i]);
     }
-    if (work.book.full > 0) sink->number(sink->context, "stress_full_textbook", full);
-    if (work.book.graduated > 0)
-        sink->number(sink->context, "stress_graduated_textbook", graduated);
+    if (work.book.full > 0) give_output(sink, "stress_full_textbook", full);
+    if (work.book.graduated > 0) give_output(sink, "stress_graduated_textbook", graduated);
     if (!work.nip_book) return;
-    sink->number(sink->context, "nip_textbook", work.nip_book->nip);
-    sink->number(sink->context, "closing_textbook", work.nip_book->closing);
+    give_output(sink, "nip_textbook", work.nip_book->nip);
+    give_output(sink, "closing_textbook", work.nip_book->closing);
 }
 
 void give_friction(const fettle_sink* sink, const PackAnswer& answer) {
     const auto& loop = answer.work.loop;
     if (!loop) return;
-    sink->number(sink->context, "rate_loading", loop->down.rate);
-    sink->number(sink->context, "rate_unloading", loop->up.rate);
-    sink->number(sink->context, "friction_force", loop->half_band());
+    give_output(sink, "rate_loading", loop->down.rate);
+    give_output(sink, "rate_unloading", loop->up.rate);
+    give_output(sink, "friction_force", loop->half_band());
     if (!answer.loaded_arch) return;
     const double level = *answer.loaded_arch + answer.work.loaded.eye.drop;
-    sink->number(sink->context, "arch_settled", level - loop->down.drop);
-    sink->number(sink->context, "arch_risen", level - loop->up.drop);
+    give_output(sink, "arch_settled", level - loop->down.drop);
+    give_output(sink, "arch_risen", level - loop->up.drop);
 }
 
 void give_leaves(const fettle_sink* sink, const PackAnswer& answer) {
@@ -156,44 +152,30 @@ void give_leaves(const fettle_sink* sink, const PackAnswer& answer) {
     double whole = 0;
     for (const LeafState& leaf : work.loaded.leaves)
         whole += leaf.clamp_moment;
-    const auto number_cell = [](double si) {
-        return fettle_cell{sizeof(fettle_cell), si, nullptr};
-    };
     for (std::size_t i = 0; i < work.loaded.leaves.size(); ++i) {
         const Leaf& leaf = answer.pack.leaves[i];
         const LeafState& state = work.loaded.leaves[i];
-        const std::string where = where_it_touches(answer, i);
-        const fettle_cell cells[] = {
-            number_cell(static_cast<double>(i + 1)),
-            number_cell(leaf.length),
-            number_cell(leaf.thickness),
-            number_cell(i == 0 ? 0 : free_gap(leaf.length / 2, free[i - 1])),
-            number_cell(state.press),
-            {sizeof(fettle_cell), 0, where.c_str()},
-            number_cell(whole != 0 ? state.clamp_moment / whole : 0),
-            number_cell(state.stress),
-            number_cell(work.empty.leaves[i].stress),
-            number_cell(work.book.stress[i])};
-        sink->row(sink->context, "leaves", cells, std::size(cells));
+        give_row(sink, "leaves",
+                 {static_cast<double>(i + 1), leaf.length, leaf.thickness,
+                  i == 0 ? 0.0 : free_gap(leaf.length / 2, free[i - 1]), state.press,
+                  where_it_touches(answer, i), whole != 0 ? state.clamp_moment / whole : 0.0,
+                  state.stress, work.empty.leaves[i].stress, work.book.stress[i]});
     }
 }
 
 void give(const fettle_sink* sink, const PackTyped& typed, const PackAnswer& answer) {
     const PackWork& work = answer.work;
-    const auto number_out = [sink](const char* id, double si) {
-        sink->number(sink->context, id, si);
-    };
-    number_out("rate", work.rate);
-    number_out("rate_textbook", work.book.rate);
-    sink->text(sink->context, "why", answer.why.c_str());
-    number_out("deflection", work.deflection);
-    if (answer.loaded_arch) number_out("loaded_arch", *answer.loaded_arch);
-    number_out("stress_max", work.stress_max);
-    number_out("closing_force", work.closing);
-    number_out("frequency", work.frequency);
+    give_output(sink, "rate", work.rate);
+    give_output(sink, "rate_textbook", work.book.rate);
+    give_output(sink, "why", answer.why);
+    give_output(sink, "deflection", work.deflection);
+    give_output(sink, "loaded_arch", answer.loaded_arch);
+    give_output(sink, "stress_max", work.stress_max);
+    give_output(sink, "closing_force", work.closing);
+    give_output(sink, "frequency", work.frequency);
     if (!work.clip_closing.empty()) {
-        number_out("clip_force",
-                   *std::max_element(work.clip_closing.begin(), work.clip_closing.end()));
+        give_output(sink, "clip_force",
+                    *std::max_element(work.clip_closing.begin(), work.clip_closing.end()));
     }
     give_textbook(sink, typed, answer);
     give_friction(sink, answer);
@@ -204,17 +186,14 @@ void give(const fettle_sink* sink, const PackTyped& typed, const PackAnswer& ans
     draw_load(sink, typed, answer);
     draw_stress(sink, typed, answer);
     draw_pack(sink, answer);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute_pack(const fettle_value* const* values, std::uint32_t count,
                           const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
         const PackTyped typed = typed_from(values);
-        const auto outcome = work_pack(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give(sink, typed, std::get<PackAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_pack(typed),
+                        [&](const PackAnswer& answer) { give(sink, typed, answer); });
     });
 }
 

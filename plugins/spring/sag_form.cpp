@@ -143,8 +143,7 @@ constexpr fettle_column kSideShown[] = {
     column("wanting", "Arch wanting", "length", "in", false, 3),
     column("new_arch", "Free arch after", "length", "in", false, 3)};
 constexpr auto kSideShownList = pointers(kSideShown);
-constexpr fettle_table kTables[] = {
-    {sizeof(fettle_table), "sides", "Side by side", kSideShownList.size(), kSideShownList.data()}};
+constexpr fettle_table kTables[] = {answer_table("sides", "Side by side", kSideShownList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kLoadAxis = axis("Load", "force", "N", "lbf");
@@ -178,17 +177,13 @@ void give_sides(const fettle_sink* sink, const SagTyped& typed, const SagAnswer&
         {"rearch_right", "packing_right", "radius_right", "rate_right", "frequency_right"}};
     for (std::size_t i = 0; i < 2; ++i) {
         const SideFound& side = answer.found.sides[i];
-        sink->number(sink->context, kIds[i][0], side.rearch);
-        sink->number(sink->context, kIds[i][1], side.packing);
-        if (side.radius) sink->number(sink->context, kIds[i][2], *side.radius);
-        if (side.rate) sink->number(sink->context, kIds[i][3], *side.rate);
-        if (side.frequency) sink->number(sink->context, kIds[i][4], *side.frequency);
-        const fettle_cell cells[] = {
-            {sizeof(fettle_cell), 0, kNames[i]},
-            {sizeof(fettle_cell), 0, answer.verdicts[i].c_str()},
-            {sizeof(fettle_cell), side.wanting, nullptr},
-            {sizeof(fettle_cell), typed.sides[i].free + side.rearch, nullptr}};
-        sink->row(sink->context, "sides", cells, std::size(cells));
+        give_output(sink, kIds[i][0], side.rearch);
+        give_output(sink, kIds[i][1], side.packing);
+        give_output(sink, kIds[i][2], side.radius);
+        give_output(sink, kIds[i][3], side.rate);
+        give_output(sink, kIds[i][4], side.frequency);
+        give_row(sink, "sides",
+                 {kNames[i], answer.verdicts[i], side.wanting, typed.sides[i].free + side.rearch});
     }
 }
 
@@ -210,18 +205,14 @@ std::int32_t compute_sag(const fettle_value* const* values, std::uint32_t count,
                          const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
         const SagTyped typed = typed_from(values);
-        const auto outcome = work_sag(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const SagAnswer& answer = std::get<SagAnswer>(outcome);
-        sink->text(sink->context, "verdict", answer.verdict.c_str());
-        sink->number(sink->context, "difference_free", answer.found.difference_free);
-        if (answer.found.difference_loaded)
-            sink->number(sink->context, "difference_loaded", *answer.found.difference_loaded);
-        if (answer.found.softer) sink->number(sink->context, "softer", *answer.found.softer);
-        give_sides(sink, typed, answer);
-        draw_arches(sink, typed);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_sag(typed), [&](const SagAnswer& answer) {
+            give_output(sink, "verdict", answer.verdict);
+            give_output(sink, "difference_free", answer.found.difference_free);
+            give_output(sink, "difference_loaded", answer.found.difference_loaded);
+            give_output(sink, "softer", answer.found.softer);
+            give_sides(sink, typed, answer);
+            draw_arches(sink, typed);
+        });
     });
 }
 

@@ -2,7 +2,7 @@
 // person would measure it.
 #pragma once
 
-#include "describe.hpp"
+#include "spoken.hpp"
 
 #include <cmath>
 #include <string>
@@ -13,14 +13,12 @@ namespace fettle::spring {
 inline bool positive(double value) {
     return std::isfinite(value) && value > 0;
 }
-inline std::string mm(double metres, int digits = 4) {
-    return plugin::line(plugin::figure(metres * 1e3, digits), " mm");
-}
+using plugin::mm;
+using plugin::mpa;
+using plugin::percent;
+
 inline std::string both(double metres, int digits = 3) {
     return plugin::line(mm(metres, digits), " (", plugin::figure(metres / 0.0254, digits), " in)");
-}
-inline std::string mpa(double pascals) {
-    return plugin::line(plugin::figure(pascals / 1e6, 3), " MPa");
 }
 inline std::string newtons(double force) {
     return plugin::line(plugin::figure(force), " N");
@@ -30,9 +28,6 @@ inline std::string n_per_mm(double rate) {
 }
 inline std::string hertz(double frequency) {
     return plugin::line(plugin::figure(frequency, 3), " Hz");
-}
-inline std::string percent(double share, int digits = 3) {
-    return plugin::line(plugin::figure(share * 100, digits), " %");
 }
 
 // "leaf 2", "leaves 2, 3 and 5"; indices count from 0, people from 1.

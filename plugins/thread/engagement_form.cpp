@@ -3,7 +3,6 @@
 #include "screw_threads/words.h"
 #include "thread/engagement_sheet.h"
 #include "thread/forms.h"
-#include "thread/give.h"
 
 namespace fettle::thread {
 namespace {
@@ -79,8 +78,7 @@ constexpr fettle_column kColumns[] = {text_column("material", "Screwed into"),
                                       column("needed", "Needed", "length", "mm", false, 3),
                                       column("diameters", "Diameters", "number", "", false, 2)};
 constexpr auto kColumnList = pointers(kColumns);
-constexpr fettle_table kTables[] = {{sizeof(fettle_table), "materials", "In other materials",
-                                     kColumnList.size(), kColumnList.data()}};
+constexpr fettle_table kTables[] = {answer_table("materials", "In other materials", kColumnList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kAlong = axis("", "length", "mm", "in");
@@ -115,26 +113,23 @@ EngagementTyped typed_from(const fettle_value* const* values) {
 }
 
 void give(const fettle_sink* sink, const EngagementAnswer& answer) {
-    give_number(sink, "needed", answer.needed);
-    give_number(sink, "diameters", answer.diameters);
-    give_number(sink, "turns", answer.turns);
-    give_number(sink, "bolt_breaks", answer.bolt_breaks);
-    give_number(sink, "strip_load", answer.strip_load);
-    give_number(sink, "reserve", answer.reserve);
+    give_output(sink, "needed", answer.needed);
+    give_output(sink, "diameters", answer.diameters);
+    give_output(sink, "turns", answer.turns);
+    give_output(sink, "bolt_breaks", answer.bolt_breaks);
+    give_output(sink, "strip_load", answer.strip_load);
+    give_output(sink, "reserve", answer.reserve);
     for (const MaterialRow& row : answer.materials)
-        give_cells(sink, "materials", {row.name, row.tensile, row.needed, row.diameters});
+        give_row(sink, "materials", {row.name, row.tensile, row.needed, row.diameters});
     screw::give_picture(sink, answer.load);
     screw::give_picture(sink, answer.section);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
                      const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const auto outcome = work_engagement(typed_from(values));
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give(sink, std::get<EngagementAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_engagement(typed_from(values)),
+                        [&](const EngagementAnswer& answer) { give(sink, answer); });
     });
 }
 

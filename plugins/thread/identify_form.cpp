@@ -2,7 +2,6 @@
 // sheet.
 #include "thread/drills.h"
 #include "thread/forms.h"
-#include "thread/give.h"
 #include "thread/identify_sheet.h"
 
 namespace fettle::thread {
@@ -149,8 +148,8 @@ constexpr fettle_column kColumns[] = {
     column("misfit", "Misfit", "number", "", false, 2),
     text_column("verdict", "Verdict")};
 constexpr auto kColumnList = pointers(kColumns);
-constexpr fettle_table kTables[] = {{sizeof(fettle_table), "ranked", "Nearest standard threads",
-                                     kColumnList.size(), kColumnList.data()}};
+constexpr fettle_table kTables[] = {
+    answer_table("ranked", "Nearest standard threads", kColumnList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kAlong = axis("", "length", "mm", "in");
@@ -193,32 +192,29 @@ IdentifyTyped typed_from(const fettle_value* const* values) {
 }
 
 void give(const fettle_sink* sink, const IdentifyAnswer& answer) {
-    give_text(sink, "thread", answer.thread);
-    give_text(sink, "why", answer.why);
-    give_number(sink, "misfit", answer.misfit);
-    give_number(sink, "major_nominal", answer.major);
-    give_number(sink, "pitch_nominal", answer.pitch);
-    give_text(sink, "look_alike", answer.look_alike);
-    give_text(sink, "told_apart", answer.told_apart);
-    give_number(sink, "tapping_drill", answer.tapping_drill);
-    give_text(sink, "drill_name", answer.drill_name);
+    give_output(sink, "thread", answer.thread);
+    give_output(sink, "why", answer.why);
+    give_output(sink, "misfit", answer.misfit);
+    give_output(sink, "major_nominal", answer.major);
+    give_output(sink, "pitch_nominal", answer.pitch);
+    give_output(sink, "look_alike", answer.look_alike);
+    give_output(sink, "told_apart", answer.told_apart);
+    give_output(sink, "tapping_drill", answer.tapping_drill);
+    give_output(sink, "drill_name", answer.drill_name);
     for (const RankedRow& row : answer.ranked) {
-        give_cells(sink, "ranked",
-                   {row.thread, row.angle, row.diameter, row.pitch, row.tpi, row.diameter_off,
-                    row.pitch_off, row.misfit, row.verdict});
+        give_row(sink, "ranked",
+                 {row.thread, row.angle, row.diameter, row.pitch, row.tpi, row.diameter_off,
+                  row.pitch_off, row.misfit, row.verdict});
     }
     screw::give_picture(sink, answer.profile);
     screw::give_picture(sink, answer.field);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
                      const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const auto outcome = work_identify(typed_from(values));
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give(sink, std::get<IdentifyAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_identify(typed_from(values)),
+                        [&](const IdentifyAnswer& answer) { give(sink, answer); });
     });
 }
 

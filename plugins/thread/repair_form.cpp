@@ -2,7 +2,6 @@
 // sheet.
 #include "screw_threads/words.h"
 #include "thread/forms.h"
-#include "thread/give.h"
 #include "thread/repair_sheet.h"
 
 namespace fettle::thread {
@@ -129,8 +128,7 @@ constexpr fettle_column kColumns[] = {text_column("way", "Way"),
                                       column("needed", "Needed", "length", "mm", false, 2),
                                       text_column("verdict", "Verdict")};
 constexpr auto kColumnList = pointers(kColumns);
-constexpr fettle_table kTables[] = {
-    {sizeof(fettle_table), "ways", "Ways of mending", kColumnList.size(), kColumnList.data()}};
+constexpr fettle_table kTables[] = {answer_table("ways", "Ways of mending", kColumnList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kAlong = axis("", "length", "mm", "in");
@@ -167,24 +165,23 @@ RepairTyped typed_from(const fettle_value* const* values) {
 }
 
 void give(const fettle_sink* sink, const RepairAnswer& answer) {
-    give_number(sink, "drill", answer.drill);
-    give_text(sink, "drill_name", answer.drill_name);
-    give_number(sink, "thread_share", answer.share);
-    give_text(sink, "tap", answer.tap);
-    give_number(sink, "tap_major", answer.tap_major);
-    give_text(sink, "thread_after", answer.thread_after);
-    give_number(sink, "wall", answer.wall);
-    give_number(sink, "needed", answer.needed);
-    give_number(sink, "strip_before", answer.strip_before);
-    give_number(sink, "strip_load", answer.strip);
-    give_number(sink, "bolt_breaks", answer.bolt_breaks);
+    give_output(sink, "drill", answer.drill);
+    give_output(sink, "drill_name", answer.drill_name);
+    give_output(sink, "thread_share", answer.share);
+    give_output(sink, "tap", answer.tap);
+    give_output(sink, "tap_major", answer.tap_major);
+    give_output(sink, "thread_after", answer.thread_after);
+    give_output(sink, "wall", answer.wall);
+    give_output(sink, "needed", answer.needed);
+    give_output(sink, "strip_before", answer.strip_before);
+    give_output(sink, "strip_load", answer.strip);
+    give_output(sink, "bolt_breaks", answer.bolt_breaks);
     for (const WayRow& row : answer.ways) {
-        give_cells(sink, "ways",
-                   {row.name, row.tap, row.drill, row.drill_name, row.share, row.wall, row.strip,
-                    row.needed, row.verdict});
+        give_row(sink, "ways",
+                 {row.name, row.tap, row.drill, row.drill_name, row.share, row.wall, row.strip,
+                  row.needed, row.verdict});
     }
     screw::give_picture(sink, answer.section);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
@@ -193,10 +190,8 @@ std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
         const RepairTyped typed = typed_from(values);
         if (!typed.length) return refuse(sink, {"length", "length: nothing is typed."});
         if (!typed.edge) return refuse(sink, {"edge", "edge: nothing is typed."});
-        const auto outcome = work_repair(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give(sink, std::get<RepairAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_repair(typed),
+                        [&](const RepairAnswer& answer) { give(sink, answer); });
     });
 }
 

@@ -199,8 +199,7 @@ constexpr fettle_column kColumns[] = {
     text_column("offered", "Offered"), text_column("finding", "Finding"),
     text_column("meaning", "What it means")};
 constexpr auto kColumnList = pointers(kColumns);
-constexpr fettle_table kTables[] = {
-    {sizeof(fettle_table), "comparison", "Comparison", kColumnList.size(), kColumnList.data()}};
+constexpr fettle_table kTables[] = {answer_table("comparison", "Comparison", kColumnList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kAxis = axis("", "length", "mm", "in");
@@ -256,43 +255,28 @@ SubstituteTyped typed_from(const fettle_value* const* values) {
             .place = text(values[kPlace])};
 }
 
-fettle_cell cell(const std::string& words) {
-    return {sizeof(fettle_cell), 0, words.c_str()};
-}
-
 void give_answer(const fettle_sink* sink, const SubstituteAnswer& answer) {
-    const auto say = [sink](const char* id, const std::string& words) {
-        sink->text(sink->context, id, words.c_str());
-    };
-    const auto give = [sink](const char* id, double si) { sink->number(sink->context, id, si); };
-    say("verdict", answer.verdict);
-    say("because", answer.because);
-    say("worse", answer.worse);
-    give("strength_ratio", answer.ratios.strength);
-    give("area_ratio", answer.ratios.area);
-    give("preload_ratio", answer.ratios.preload);
-    if (answer.ratios.pressure) give("head_pressure", *answer.ratios.pressure);
-    give("engagement", answer.ratios.engagement);
-    say("offered_thread", answer.thread);
-    say("offered_grade", answer.grade);
-    for (const Finding& found : answer.findings) {
-        const std::string word = found.word;
-        const std::string measure = found.measure;
-        const fettle_cell cells[] = {cell(measure), cell(found.original), cell(found.offered),
-                                     cell(word), cell(found.reason)};
-        sink->row(sink->context, "comparison", cells, std::size(cells));
-    }
+    give_output(sink, "verdict", answer.verdict);
+    give_output(sink, "because", answer.because);
+    give_output(sink, "worse", answer.worse);
+    give_output(sink, "strength_ratio", answer.ratios.strength);
+    give_output(sink, "area_ratio", answer.ratios.area);
+    give_output(sink, "preload_ratio", answer.ratios.preload);
+    give_output(sink, "head_pressure", answer.ratios.pressure);
+    give_output(sink, "engagement", answer.ratios.engagement);
+    give_output(sink, "offered_thread", answer.thread);
+    give_output(sink, "offered_grade", answer.grade);
+    for (const Finding& found : answer.findings)
+        give_row(sink, "comparison",
+                 {found.measure, found.original, found.offered, found.word, found.reason});
     give_picture(sink, answer.picture);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
                      const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const auto outcome = work_substitute(typed_from(values));
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give_answer(sink, std::get<SubstituteAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_substitute(typed_from(values)),
+                        [&](const SubstituteAnswer& answer) { give_answer(sink, answer); });
     });
 }
 

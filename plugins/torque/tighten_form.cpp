@@ -71,11 +71,6 @@ constexpr const char* kCaution =
     "bolt that was stretched, a prevailing-torque nut or a split pin, and never oil what the maker "
     "says to fit dry.";
 
-std::vector<double> list(const fettle_value* value) {
-    if (value->given == 0 || value->numbers == nullptr) return {};
-    return {value->numbers, value->numbers + value->rows};
-}
-
 TightenTyped typed_from(const fettle_value* const* values) {
     return {.thread = text(values[kThread]),
             .grade = text(values[kGrade]),
@@ -91,7 +86,7 @@ TightenTyped typed_from(const fettle_value* const* values) {
             .scatter_by = text(values[kScatterBy]),
             .scatter = number(values[kScatter]),
             .tightening_factor = number(values[kTighteningFactor]),
-            .readings = list(values[kReadings]),
+            .readings = numbers(values[kReadings]),
             .head = text(values[kHead]),
             .bearing_od = number(values[kBearingOd]),
             .hole = number(values[kHole]),
@@ -112,37 +107,31 @@ TightenTyped typed_from(const fettle_value* const* values) {
 }
 
 void give_answer(const fettle_sink* sink, const TightenAnswer& answer) {
-    const auto give = [sink](const char* id, std::optional<double> si) {
-        if (si) sink->number(sink->context, id, *si);
-    };
-    give("torque", answer.torque);
-    give("torque_min", answer.torque_min);
-    give("torque_max", answer.torque_max);
-    give("wrench_setting", answer.wrench_setting);
-    give("preload", answer.preload);
-    give("preload_min", answer.preload_min);
-    give("preload_max", answer.preload_max);
-    give("proof_share", answer.proof_share);
-    give("stress_area", answer.stress_area);
-    give("proof_load", answer.proof_load);
-    give("engagement", answer.engagement);
-    give("strip_load", answer.strip_load);
-    give("head_pressure", answer.head_pressure);
-    give("load_share", answer.load_share);
-    give("service_stress", answer.service_stress);
-    give("separation_load", answer.separation_load);
+    give_output(sink, "torque", answer.torque);
+    give_output(sink, "torque_min", answer.torque_min);
+    give_output(sink, "torque_max", answer.torque_max);
+    give_output(sink, "wrench_setting", answer.wrench_setting);
+    give_output(sink, "preload", answer.preload);
+    give_output(sink, "preload_min", answer.preload_min);
+    give_output(sink, "preload_max", answer.preload_max);
+    give_output(sink, "proof_share", answer.proof_share);
+    give_output(sink, "stress_area", answer.stress_area);
+    give_output(sink, "proof_load", answer.proof_load);
+    give_output(sink, "engagement", answer.engagement);
+    give_output(sink, "strip_load", answer.strip_load);
+    give_output(sink, "head_pressure", answer.head_pressure);
+    give_output(sink, "load_share", answer.load_share);
+    give_output(sink, "service_stress", answer.service_stress);
+    give_output(sink, "separation_load", answer.separation_load);
     for (const Picture& picture : answer.pictures)
         give_picture(sink, picture);
-    give_account(sink, answer.account);
 }
 
 std::int32_t compute(const fettle_value* const* values, std::uint32_t count,
                      const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const auto outcome = work_tighten(typed_from(values));
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        give_answer(sink, std::get<TightenAnswer>(outcome));
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_tighten(typed_from(values)),
+                        [&](const TightenAnswer& answer) { give_answer(sink, answer); });
     });
 }
 
