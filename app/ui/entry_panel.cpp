@@ -198,18 +198,6 @@ calc::TypedInputs begun(Context& context, const calc::Sheet& sheet) {
     return std::move(*inputs);
 }
 
-// Sheets of the draft that nobody has touched go on from the task that has come into it.
-void add_task(Context& context, TaskId task) {
-    std::vector<DraftSheet*> untouched;
-    for (DraftSheet& kept : context.draft.sheets) {
-        const auto found = context.sheets.find_sheet(kept.sheet);
-        if (found && kept.inputs == begun(context, *found->sheet)) untouched.push_back(&kept);
-    }
-    add_once(context.draft.tasks, task);
-    for (DraftSheet* kept : untouched)
-        kept->inputs = begun(context, *context.sheets.find_sheet(kept->sheet)->sheet);
-}
-
 // What can be put in: worked sheets, parts and open tasks. Ids of the three would collide.
 enum class Kind { sheet, part, task };
 constexpr std::int64_t kKinds = 3;
@@ -245,7 +233,7 @@ bool take_in(Context& context, const Candidate& candidate) {
     const std::int64_t id = candidate.id / kKinds;
     const auto kind = static_cast<Kind>(candidate.id % kKinds);
     if (kind == Kind::part) add_once(context.draft.parts, PartId{id});
-    if (kind == Kind::task) add_task(context, TaskId{id});
+    if (kind == Kind::task) put_in_task(context, TaskId{id});
     if (kind != Kind::sheet) return false;
     const auto found = context.sheets.find_sheet(candidate.tag);
     if (found) put_in_sheet(context, *found->sheet);
@@ -336,6 +324,23 @@ std::string entry_title(const EntryDraft& draft) {
 
 void put_in_sheet(Context& context, const calc::Sheet& sheet) {
     context.draft.sheets.push_back({sheet.id, begun(context, sheet)});
+    context.draft_edited = true;
+}
+
+void put_in_task(Context& context, TaskId task) {
+    struct Untouched {
+        DraftSheet* kept;
+        const calc::Sheet* sheet;
+    };
+    std::vector<Untouched> untouched;
+    for (DraftSheet& kept : context.draft.sheets) {
+        const auto found = context.sheets.find_sheet(kept.sheet);
+        if (found && kept.inputs == begun(context, *found->sheet))
+            untouched.push_back({&kept, found->sheet});
+    }
+    add_once(context.draft.tasks, task);
+    for (const auto& [kept, sheet] : untouched)
+        kept->inputs = begun(context, *sheet);
     context.draft_edited = true;
 }
 

@@ -45,6 +45,8 @@ std::string entry_title(const EntryDraft& draft);
 
 // A fresh sheet at the end of the draft.
 void put_in_sheet(Context& context, const calc::Sheet& sheet);
+// A task, once; sheets of the draft that nobody has touched go on from it.
+void put_in_task(Context& context, TaskId task);
 
 void draw_entry_panel(Page& page, Context& context, EntryDesk& desk, SideWork& work,
                       EntryPanelState& state);

@@ -109,6 +109,18 @@ TEST_CASE("a task tied after the sheet still fills what nobody has touched") {
     CHECK(must(kept_draft(room.book)).sheets.at(0).inputs.at("earlier") == "9.5 mm | middle");
 }
 
+TEST_CASE("a task put in from its own screen fills untouched sheets too") {
+    TrialRoom room;
+    room.write_trial("9.5");
+    room.put_in("series");
+    room.driver().press(Key::f4);
+    room.driver().settle(3);
+    room.driver().click("tasks.entry");
+    room.bench->pause();
+    CHECK(must(kept_draft(room.book)).tasks == std::vector{room.task});
+    CHECK(must(kept_draft(room.book)).sheets.at(0).inputs.at("earlier") == "9.5 mm | middle");
+}
+
 TEST_CASE("the day's temperature stands in a sheet that asks for it") {
     TrialRoom room;
     must(set_weather(room.book, today(), {.temperature_c = 11, .humidity = 0.72}));

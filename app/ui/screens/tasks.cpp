@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "ui/acts.h"
+#include "ui/entry_panel.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
 #include "ui/keyboard_frame.h"
@@ -166,11 +167,8 @@ void acts(Page& page, Context& context, TasksState& state, const std::vector<Tas
         any)
         open_form(context, state, task->id);
     const ButtonLook entry{.weight = Weight::quiet, .key_hint = "E", .enabled = any};
-    if ((act("tasks.entry", "into the entry", entry) || pressed({.key = 'E'})) && any) {
-        auto& in_entry = context.draft.tasks;
-        if (std::ranges::find(in_entry, task->id) == in_entry.end()) in_entry.push_back(task->id);
-        context.draft_edited = true;
-    }
+    if ((act("tasks.entry", "into the entry", entry) || pressed({.key = 'E'})) && any)
+        put_in_task(context, task->id);
 }
 
 void come_in(TasksState& state, const std::vector<TaskStanding>& tasks) {
