@@ -86,6 +86,8 @@ int justified_digits(const AnsweredOutput& answered, std::string_view unit) {
 DisplayRow display_row(const AnsweredOutput& answered) {
     const Output& output = answered.output;
     DisplayRow row{output.id, output.label, answered.text, {}, output.source};
+    row.blank = !answered.si && answered.text.empty();
+    row.in_words = !answered.si && !row.blank;
     if (answered.si) {
         row.metric = format_quantity(*answered.si, output.quantity, output.unit,
                                      justified_digits(answered, output.unit));
@@ -93,7 +95,7 @@ DisplayRow display_row(const AnsweredOutput& answered) {
             row.inch = format_quantity(*answered.si, output.quantity, output.inch,
                                        justified_digits(answered, output.inch));
     }
-    if (row.metric.empty()) row.metric = kNoFigure;
+    if (row.blank) row.metric = "none";
     return row;
 }
 

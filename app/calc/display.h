@@ -12,15 +12,14 @@
 
 namespace fettle::calc {
 
-// Stands where an output has neither a figure nor words.
-inline constexpr std::string_view kNoFigure = "none";
-
 struct DisplayRow {
     std::string id;
     std::string label;
     std::string metric; // "24.4 N·m"; the text itself for text outputs; "none" where there is none
     std::string inch;   // "18.0 lbf·ft"; empty where inches add nothing
     std::string source; // outputs: where the formula comes from
+    bool blank = false; // the answer holds neither figure nor words for it
+    bool in_words = false; // words, which may be sentences, instead of a figure
 };
 
 // Outputs in the sheet's order.

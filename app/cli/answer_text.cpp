@@ -25,13 +25,11 @@ std::string input_lines(const calc::Answer& answer) {
 std::string output_lines(const calc::Answer& answer) {
     Columns columns;
     std::string in_words; // sentences would push the inches off the screen
-    const auto rows = calc::display_rows(answer);
-    for (std::size_t at = 0; at < rows.size(); ++at) {
-        if (rows[at].metric == calc::kNoFigure) continue;
-        if (answer.outputs[at].si)
-            columns.row({rows[at].label, rows[at].metric, rows[at].inch});
-        else
-            in_words += indented(rows[at].label + ": " + rows[at].metric, 2);
+    for (const auto& row : calc::display_rows(answer)) {
+        if (row.in_words)
+            in_words += indented(row.label + ": " + row.metric, 2);
+        else if (!row.blank)
+            columns.row({row.label, row.metric, row.inch});
     }
     return in_words + columns.text(2);
 }

@@ -99,9 +99,16 @@ Result<std::vector<LatestResult>> latest_results(const Notebook& notebook, TaskI
 Result<calc::TypedInputs> begun_inputs(const Notebook& notebook, const calc::Sheet& sheet,
                                        const SheetPlace& place) {
     calc::TypedInputs typed = calc::fresh_inputs(sheet);
-    const auto weather = weather_on(notebook, place.day);
-    if (!weather) return weather.failure();
-    take_weather(*weather, sheet, typed);
+    const auto asks = [&](std::string calc::Input::*for_it) {
+        return std::ranges::any_of(sheet.inputs,
+                                   [&](const auto& input) { return !(input.*for_it).empty(); });
+    };
+    if (asks(&calc::Input::day)) {
+        const auto weather = weather_on(notebook, place.day);
+        if (!weather) return weather.failure();
+        take_weather(*weather, sheet, typed);
+    }
+    if (!asks(&calc::Input::continues)) return typed;
     const auto last = last_result(notebook, sheet.id, place);
     if (!last) return last.failure();
     if (*last) go_on_from(**last, sheet, typed);

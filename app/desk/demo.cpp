@@ -1,7 +1,6 @@
 #include "desk/demo.h"
 
 #include "calc/run_sheet.h"
-#include "desk/carrying.h"
 #include "desk/take_in.h"
 #include "desk/worked.h"
 #include "notebook/marks.h"
@@ -182,16 +181,6 @@ class Telling {
         must(keep_mark(book_, mark), "mark " + mark.reading);
     }
 
-    // Begun as in the window: what goes on from an earlier trial does so here.
-    WorkedResult worked_for(const Entry& entry, const json& worked, const std::string& record) {
-        const auto found = must(sheets_.find_sheet(text(worked, "sheet")), record);
-        auto typed = worked.at("inputs").get<calc::TypedInputs>();
-        const auto begun =
-            must(begun_inputs(book_, *found.sheet, {entry.day, entry.tasks}), record);
-        typed.insert(begun.begin(), begun.end());
-        return to_record(must(calc::run_sheet(sheets_, found.sheet->id, typed), record));
-    }
-
     void tell_entry(const json& told) {
         const std::string date = told.at("date");
         const std::string record = "entry of " + date;
@@ -205,7 +194,10 @@ class Telling {
         for (const auto& name : told.at("photos"))
             entry.photos.push_back({photo(name), Stage::during});
         for (const auto& worked : told.at("worked"))
-            entry.results.push_back(worked_for(entry, worked, record));
+            entry.results.push_back(to_record(must(
+                work_at(book_, sheets_, text(worked, "sheet"),
+                        worked.at("inputs").get<calc::TypedInputs>(), {entry.day, entry.tasks}),
+                record)));
         must(write_entry(book_, entry), record);
         if (const auto& weather = told.at("weather"); !weather.is_null()) {
             const Weather day{number(weather, "temperature"), number(weather, "humidity")};

@@ -1,7 +1,6 @@
 #include "desk/worked.h"
 
 #include "calc/run_sheet.h"
-#include "desk/carrying.h"
 
 #include <nlohmann/json.hpp>
 
@@ -23,18 +22,24 @@ Result<calc::Answer> answer_of(const WorkedResult& record) {
     return calc::from_json(json);
 }
 
+Result<calc::Answer> work_at(const Notebook& notebook, calc::Catalogue& sheets,
+                             std::string_view sheet, const calc::TypedInputs& typed,
+                             const SheetPlace& place) {
+    const auto found = sheets.find_sheet(sheet);
+    if (!found) return found.failure();
+    const auto begun = begun_inputs(notebook, *found->sheet, place);
+    if (!begun) return begun.failure();
+    calc::TypedInputs all = typed;
+    all.insert(begun->begin(), begun->end()); // what was typed goes before
+    return calc::run_sheet(sheets, sheet, all);
+}
+
 Result<calc::Answer> work_on_entry(Notebook& notebook, calc::Catalogue& sheets, EntryId entry,
                                    std::string_view sheet, const calc::TypedInputs& typed) {
     // Not calculated in vain, and the sentence comes first: is the entry there?
     const auto there = entry_by_id(notebook, entry);
     if (!there) return there.failure();
-    const auto found = sheets.find_sheet(sheet);
-    if (!found) return found.failure();
-    const auto begun = begun_inputs(notebook, *found->sheet, {there->day, there->tasks});
-    if (!begun) return begun.failure();
-    calc::TypedInputs all = typed;
-    all.insert(begun->begin(), begun->end()); // what was typed goes before
-    auto answer = calc::run_sheet(sheets, sheet, all);
+    auto answer = work_at(notebook, sheets, sheet, typed, {there->day, there->tasks});
     if (!answer) return answer;
     if (auto kept = add_result(notebook, entry, to_record(*answer)); !kept) return kept.failure();
     return answer;

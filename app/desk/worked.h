@@ -3,6 +3,7 @@
 
 #include "calc/answer.h"
 #include "calc/catalogue.h"
+#include "desk/carrying.h"
 #include "notebook/entries.h"
 
 namespace fettle::desk {
@@ -11,8 +12,12 @@ namespace fettle::desk {
 WorkedResult to_record(const calc::Answer& answer);
 Result<calc::Answer> answer_of(const WorkedResult& record);
 
-// Calculates and keeps the result on an entry that exists. Inputs that are not named hold what a
-// sheet begun on that entry would (desk/carrying.h).
+// Works a sheet as it is begun at that place (desk/carrying.h), with what was typed over it.
+Result<calc::Answer> work_at(const Notebook& notebook, calc::Catalogue& sheets,
+                             std::string_view sheet, const calc::TypedInputs& typed,
+                             const SheetPlace& place);
+
+// The same on an entry that exists, and keeps the result with it.
 Result<calc::Answer> work_on_entry(Notebook& notebook, calc::Catalogue& sheets, EntryId entry,
                                    std::string_view sheet, const calc::TypedInputs& typed);
 

@@ -86,9 +86,7 @@ ShownAnswer shown_answer(calc::Answer answer) {
     ShownAnswer shown;
     shown.inputs = calc::display_inputs(answer);
     shown.rows = calc::display_rows(answer);
-    std::erase_if(shown.rows, [&](const calc::DisplayRow& row) { // not asked for, or not there
-        return row.metric == calc::kNoFigure;
-    });
+    std::erase_if(shown.rows, [](const calc::DisplayRow& row) { return row.blank; });
     shown.tables = calc::display_tables(answer);
     shown.hands = calc::hand_overs(answer);
     shown.answer = std::move(answer);
