@@ -309,10 +309,10 @@ TEST_CASE("two points of a data sheet give the times they state, and their energ
     typed["temperature"] = degrees(11);
     CHECK(sheet.answer(typed).has_note(FETTLE_INFO, "beyond the data sheet"));
     typed["second_temperature"] = Typed::of(307.0);
-    CHECK(sheet.ask(typed).refused_field == "second_temperature");
+    CHECK(sheet(typed).refused_field == "second_temperature");
     typed["second_temperature"] = Typed::of(298.0);
     typed["second_time"] = hours(3); // quicker in the cold
-    CHECK(sheet.ask(typed).refused_field == "second_time");
+    CHECK(sheet(typed).refused_field == "second_time");
 }
 
 TEST_CASE("below its least temperature a paint is given no time but a stop") {

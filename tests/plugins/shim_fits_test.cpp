@@ -65,9 +65,9 @@ TEST_CASE("preload outside the maker's range is marked stop, outside the usual o
     typed["pull"] = pounds({7, 12});
     CHECK(sheet.answer(typed).has_note(FETTLE_CAUTION, "varies"));
     typed["wanted"] = inch_pounds({29, 16});
-    CHECK(sheet.ask(typed).refused_field == "wanted");
+    CHECK(sheet(typed).refused_field == "wanted");
     typed["wanted"] = inch_pounds({16});
-    CHECK(sheet.ask(typed).refused_field == "wanted");
+    CHECK(sheet(typed).refused_field == "wanted");
 }
 
 TEST_CASE("the shim that takes up end float grows by what the tightest place has too much") {

@@ -358,7 +358,7 @@ TEST_CASE("a trial with fewer than four teeth read or a spoilt row of an earlier
     sheet.refuses({{"wanted", thous({9, 6})}}, "wanted");
     sheet.refuses({{"torque_wanted", Typed::list({2.0})}}, "torque_wanted");
     std::vector<double> row = {0.001, 0.001, 0.001, 0.0002, 0.00002, NAN, NAN, 0, 0, 0, 0};
-    CHECK(sheet.ask({{"earlier", Typed::list(row, 11)}}).code == FETTLE_DONE);
+    CHECK(sheet({{"earlier", Typed::list(row, 11)}}).code == FETTLE_DONE);
     row[8] = 7;
     sheet.refuses({{"earlier", Typed::list(row, 11)}}, "earlier");
     row[8] = 1;

@@ -1,9 +1,7 @@
-// A sheet of a plugin, asked with what a test types, and ways to look at its answers.
+// What tests of bolts and threads type, and ways to look at their answers.
 #pragma once
 
-#include "plugins/plugin_library.h"
-
-#include <doctest/doctest.h>
+#include "plugins/asked_sheet.h"
 
 #include <cmath>
 
@@ -13,32 +11,6 @@ inline constexpr double kInch = 0.0254;
 inline constexpr double kPoundForce = 4.4482216152605;
 inline constexpr double kKsi = 1000 * kPoundForce / (kInch * kInch);
 inline constexpr double kMegaPoundPerInch = 1e6 * kPoundForce / kInch;
-
-class Sheet {
-  public:
-    explicit Sheet(const std::string& id)
-        : library_(id.substr(0, id.find('.'))), sheet_(sheet_named(library_, id)) {}
-
-    SheetAnswer operator()(const TypedById& typed) const { return run(sheet_, typed); }
-    // Must be answered.
-    SheetAnswer answer(const TypedById& typed) const {
-        const SheetAnswer answer = run(sheet_, typed);
-        INFO(answer.refusal);
-        REQUIRE(answer.code == FETTLE_DONE);
-        return answer;
-    }
-    double number(const TypedById& typed, const char* output) const {
-        const SheetAnswer given = answer(typed);
-        REQUIRE(given.numbers.count(output) == 1);
-        return given.numbers.at(output);
-    }
-    TypedById presets() const { return presets_of(sheet_); }
-    const fettle_sheet& described() const { return sheet_; }
-
-  private:
-    PluginLibrary library_;
-    const fettle_sheet& sheet_;
-};
 
 inline TypedById with(TypedById typed, const char* id, const Typed& value) {
     typed[id] = value;
