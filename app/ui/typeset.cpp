@@ -12,10 +12,37 @@ float text_width(std::string_view text) {
     return ImGui::CalcTextSize(text.data(), text.data() + text.size()).x;
 }
 
-void write(float x, float y, unsigned tone, std::string_view text, float wrap = 0) {
+void write(float x, float y, unsigned tone, std::string_view text) {
     ImGui::GetWindowDrawList()->AddText(nullptr, 0, ImVec2(std::round(x), std::round(y)),
                                         ImGui::GetColorU32(ImU32(tone)), text.data(),
-                                        text.data() + text.size(), wrap);
+                                        text.data() + text.size());
+}
+
+// Words over as many lines as the width needs, each at its left or right edge; broken at blanks
+// alone, never within a figure. Answers the height they take.
+float set_lines(ImVec2 at, unsigned tone, std::string_view words, float wide, bool right = false) {
+    const float line = ImGui::GetFontSize();
+    float y = at.y;
+    std::string so_far;
+    const auto put = [&] {
+        const float shift = right ? wide - text_width(so_far) : 0;
+        write(at.x + shift, y, tone, so_far);
+        y += line;
+    };
+    while (!words.empty()) {
+        const auto blank = std::min(words.find(' '), words.size());
+        const std::string next(words.substr(0, blank));
+        const std::string longer = so_far.empty() ? next : so_far + " " + next;
+        if (!so_far.empty() && text_width(longer) > wide) {
+            put();
+            so_far = next;
+        } else {
+            so_far = longer;
+        }
+        words.remove_prefix(std::min(blank + 1, words.size()));
+    }
+    if (!so_far.empty()) put();
+    return y - at.y;
 }
 
 void hairline(const Page& page, float left, float right, float y, Role role, float opacity) {
@@ -53,20 +80,19 @@ void figure_line(Page& page, const std::string& key, const FigureLine& line,
     const float text = ImGui::GetFontSize(), above = page.px(5);
     const float figures = columns.metric + (columns.inch > 0 ? columns.inch + columns.gap : 0);
     const float wide = columns.under ? columns.label : columns.label + columns.gap + figures;
-    const float tall = ImGui::CalcTextSize(line.label.c_str(), nullptr, false, columns.label).y;
-    write(at.x, at.y + above, page.tone(Role::pencil), line.label, columns.label);
+    const float tall =
+        set_lines({at.x, at.y + above}, page.tone(Role::pencil), line.label, columns.label);
     const float words_wide = text_width(line.metric);
     const bool sentence = words_wide > columns.metric + 1;
     const float y = at.y + above + (columns.under || sentence ? tall + page.px(2) : 0);
     const float right = at.x + wide;
     const float metric_right = right - (columns.inch > 0 ? columns.inch + columns.gap : 0);
+    float words_tall = text;
     if (sentence)
-        write(at.x, y, page.tone(Role::ink), line.metric, wide);
+        words_tall = set_lines({at.x, y}, page.tone(Role::ink), line.metric, wide);
     else
         write(metric_right - words_wide, y, page.tone(Role::ink), line.metric);
     write(right - text_width(line.inch), y, page.tone(Role::pencil), line.inch);
-    const float words_tall =
-        sentence ? ImGui::CalcTextSize(line.metric.c_str(), nullptr, false, wide).y : text;
     const float bottom = std::max(at.y + above + tall, y + words_tall) + above;
     hairline(page, at.x, right, bottom, Role::rule, 0.6F);
     ImGui::Dummy(ImVec2(wide, bottom - at.y + page.px(1)));
@@ -146,33 +172,6 @@ Columns layout(const Page& page, const CellTable& table, const std::vector<Headi
     return columns;
 }
 
-// The words of a heading over as many lines as the column needs, each at the column's edge.
-// Answers the height they take.
-float heading_words(const Page& page, ImVec2 at, std::string_view words, float wide, bool right) {
-    const float line = ImGui::GetFontSize();
-    float y = at.y;
-    std::string so_far;
-    const auto put = [&] {
-        const float shift = right ? wide - text_width(so_far) : 0;
-        write(at.x + shift, y, page.tone(Role::pencil), so_far);
-        y += line;
-    };
-    while (!words.empty()) {
-        const auto blank = std::min(words.find(' '), words.size());
-        const std::string next(words.substr(0, blank));
-        const std::string longer = so_far.empty() ? next : so_far + " " + next;
-        if (!so_far.empty() && text_width(longer) > wide) {
-            put();
-            so_far = next;
-        } else {
-            so_far = longer;
-        }
-        words.remove_prefix(std::min(blank + 1, words.size()));
-    }
-    if (!so_far.empty()) put();
-    return y - at.y;
-}
-
 void heading_line(const Page& page, const std::vector<Heading>& headings, const Columns& columns) {
     const InFace fine(page, Face::fine);
     const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -181,7 +180,8 @@ void heading_line(const Page& page, const std::vector<Heading>& headings, const 
         const Heading& heading = headings[c];
         const bool right = columns.figures[c];
         const ImVec2 place(at.x + columns.left[c], at.y);
-        const float lines = heading_words(page, place, heading.words, columns.width[c], right);
+        const float lines =
+            set_lines(place, page.tone(Role::pencil), heading.words, columns.width[c], right);
         const float shift = right ? columns.width[c] - text_width(heading.unit) : 0;
         write(place.x + shift, at.y + lines, page.tone(Role::pencil), heading.unit);
         tall = std::max(tall, lines + (heading.unit.empty() ? 0 : ImGui::GetFontSize()));
