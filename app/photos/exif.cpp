@@ -112,6 +112,7 @@ ExifFacts facts_of(const Exiv2::ExifData& exif) {
 ExifFacts read_exif(std::span<const std::byte> file) {
     try {
         Exiv2::LogMsg::setLevel(Exiv2::LogMsg::mute);
+        Exiv2::enableBMFF(true); // without it HEIC gives no tags, and no exception either
         auto image = Exiv2::ImageFactory::open(reinterpret_cast<const Exiv2::byte*>(file.data()),
                                                static_cast<long>(file.size()));
         try {

@@ -78,8 +78,9 @@ class Search {
 } // namespace
 
 bool is_picture_name(const fs::path& file) {
-    constexpr std::array<std::string_view, 7> extensions{".jpg", ".jpeg", ".jpe", ".png",
-                                                         ".bmp", ".tga",  ".gif"};
+    constexpr std::array<std::string_view, 15> extensions{
+        ".jpg", ".jpeg", ".jpe", ".mpo",  ".heic", ".heif", ".hif", ".avif",
+        ".png", ".webp", ".tif", ".tiff", ".bmp",  ".tga",  ".gif"};
     const auto extension = lower_ascii(file.extension().native());
     return std::find(extensions.begin(), extensions.end(), extension) != extensions.end();
 }

@@ -18,7 +18,7 @@ struct FoundPictures {
                     // folders that may not be read
 };
 
-// By extension, in any case: jpg jpeg jpe png bmp tga gif.
+// By extension, in any case: jpg jpeg jpe mpo heic heif hif avif png webp tif tiff bmp tga gif.
 bool is_picture_name(const std::filesystem::path& file);
 
 // Files named in `paths` are taken whatever they are called. Folders are searched with all their

@@ -106,7 +106,7 @@ Size decoded_size(Size full, Size wanted) {
     return {TJSCALED(full.width, factor), TJSCALED(full.height, factor)};
 }
 
-Result<DecodedJpeg> decode_jpeg(std::span<const std::byte> bytes, Size wanted) {
+Result<DecodedPicture> decode_jpeg(std::span<const std::byte> bytes, Size wanted) {
     Handle handle(tjInitDecompress());
     auto header = read_header(handle, bytes);
     if (!header) return header.failure();
@@ -114,7 +114,7 @@ Result<DecodedJpeg> decode_jpeg(std::span<const std::byte> bytes, Size wanted) {
         return Failure{FailureKind::damaged, "is damaged: it ends before the first pixel"};
 
     const auto [width, height] = decoded_size(header->size, wanted);
-    DecodedJpeg decoded{{width, height, {}}, {}};
+    DecodedPicture decoded{{width, height, {}}, {}};
     decoded.picture.rgba.resize(std::size_t(width) * height * 4);
     const int rc = tjDecompress2(handle.get(), as_samples(bytes), bytes.size(),
                                  reinterpret_cast<unsigned char*>(decoded.picture.rgba.data()),

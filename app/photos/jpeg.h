@@ -9,15 +9,9 @@
 
 #include <cstddef>
 #include <span>
-#include <string>
 #include <vector>
 
 namespace fettle::photos {
-
-struct DecodedJpeg {
-    Picture picture;
-    std::string damage; // empty: whole; else what is wrong, the picture filled as far as data go
-};
 
 // The size the header claims. Fails (damaged) when there is no header or it claims no pixels.
 Result<Size> jpeg_size(std::span<const std::byte> bytes);
@@ -25,7 +19,7 @@ Result<Size> jpeg_size(std::span<const std::byte> bytes);
 // Pixels at the least of the scales 1/8, 2/8 ... 8/8 that still covers `wanted`, both as stored
 // (not turned). Fails (damaged) when no pixel can be had. Precondition: jpeg_size() was found
 // acceptable.
-Result<DecodedJpeg> decode_jpeg(std::span<const std::byte> bytes, Size wanted);
+Result<DecodedPicture> decode_jpeg(std::span<const std::byte> bytes, Size wanted);
 
 // The size decode_jpeg gives for a picture of size `full`.
 Size decoded_size(Size full, Size wanted);

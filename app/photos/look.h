@@ -35,7 +35,7 @@ struct ExifFacts {
 struct Look {
     std::string hash; // XXH3-128 of the whole file, 32 hex digits as `xxhsum -H2` prints it
     std::uint64_t bytes = 0;
-    std::string format; // "JPEG", "PNG", "BMP", "GIF", "TGA"
+    std::string format; // as format_of() names it: "JPEG", "HEIC", "PNG" ...
     int width = 0;      // of the upright picture
     int height = 0;
     ExifFacts exif;

@@ -90,6 +90,17 @@ Walk walk(Size stored, int orientation) {
 
 } // namespace
 
+void put_on_white(std::vector<std::byte>& rgba) {
+    auto* pixel = reinterpret_cast<std::uint8_t*>(rgba.data());
+    for (const auto* end = pixel + rgba.size(); pixel != end; pixel += kChannels) {
+        const unsigned alpha = pixel[3];
+        for (int channel = 0; channel < 3; ++channel)
+            pixel[channel] = static_cast<std::uint8_t>(
+                (pixel[channel] * alpha + 255 * (255 - alpha) + 127) / 255);
+        pixel[3] = 255;
+    }
+}
+
 Size fitted(Size full, int longest_side) {
     const int longest = std::max(full.width, full.height);
     if (longest <= longest_side) return full;

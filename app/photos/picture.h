@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstddef>
+#include <string>
 #include <vector>
 
 namespace fettle::photos {
@@ -25,6 +26,11 @@ struct Picture {
     Size size() const { return {width, height}; }
 };
 
+struct DecodedPicture {
+    Picture picture;
+    std::string damage; // empty: whole; else what is wrong, the picture filled as far as data go
+};
+
 // A part of a picture in its pixels; fractions reach into a pixel. (0, 0) is the top left corner.
 struct Area {
     double x = 0;
@@ -32,6 +38,9 @@ struct Area {
     double width = 0;
     double height = 0;
 };
+
+// Pixels with their transparency in the fourth byte, put on white and made opaque.
+void put_on_white(std::vector<std::byte>& rgba);
 
 // The size within `longest_side` that keeps the proportions; never larger than `full`, never 0.
 Size fitted(Size full, int longest_side);

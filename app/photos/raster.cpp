@@ -11,42 +11,6 @@
 namespace fettle::photos {
 namespace {
 
-using namespace std::string_view_literals;
-
-struct Mark {
-    std::size_t at;
-    std::string_view bytes;
-    const char* name;
-    bool is_readable;
-};
-
-constexpr Mark kMarks[] = {
-    {0, "\xff\xd8\xff"sv, "JPEG", true},
-    {0, "\x89PNG\r\n\x1a\n"sv, "PNG", true},
-    {0, "GIF87a"sv, "GIF", true},
-    {0, "GIF89a"sv, "GIF", true},
-    {0, "BM"sv, "BMP", true},
-    {4, "ftypheic"sv, "a HEIC picture", false},
-    {4, "ftypheix"sv, "a HEIC picture", false},
-    {4, "ftypmif1"sv, "a HEIF picture", false},
-    {4, "ftypavif"sv, "an AVIF picture", false},
-    {4, "ftyp"sv, "a film", false},
-    {8, "WEBP"sv, "a WebP picture", false},
-    {0, "II*\0"sv, "a TIFF or raw picture", false},
-    {0, "MM\0*"sv, "a TIFF or raw picture", false},
-    {0, "%PDF-"sv, "a PDF document", false},
-    {0, "PK\x03\x04"sv, "a ZIP archive", false},
-};
-
-constexpr const char* kReadable = "JPEG, PNG, BMP, GIF and TGA can be read";
-
-bool starts_with_text(std::string_view bytes) {
-    const auto start = bytes.substr(0, 512);
-    return std::none_of(start.begin(), start.end(), [](unsigned char c) {
-        return (c < 0x20 && c != '\t' && c != '\n' && c != '\r' && c != '\f') || c == 0x7f;
-    });
-}
-
 std::string_view as_text(std::span<const std::byte> bytes) {
     return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
 }
@@ -64,16 +28,6 @@ Failure undecodable(const char* rest) {
     return {FailureKind::damaged, rest, reason ? reason : ""};
 }
 
-void put_on_white(const stbi_uc* from, std::vector<std::byte>& pixels) {
-    for (std::size_t at = 0; at < pixels.size(); at += 4, from += 4) {
-        const unsigned alpha = from[3];
-        for (int channel = 0; channel < 3; ++channel)
-            pixels[at + channel] =
-                static_cast<std::byte>((from[channel] * alpha + 255 * (255 - alpha) + 127) / 255);
-        pixels[at + 3] = std::byte{255};
-    }
-}
-
 // A PNG's own word on its size: stb_image does not tell the size of one that is too large for it.
 std::optional<Size> png_size(std::span<const std::byte> bytes) {
     const auto text = as_text(bytes);
@@ -89,23 +43,10 @@ std::optional<Size> png_size(std::span<const std::byte> bytes) {
 
 } // namespace
 
-Result<std::string> format_of(std::span<const std::byte> bytes, std::string_view extension) {
-    const auto text = as_text(bytes);
-    for (const auto& mark : kMarks) {
-        if (bytes.size() < mark.at || text.substr(mark.at, mark.bytes.size()) != mark.bytes)
-            continue;
-        if (mark.is_readable) return std::string(mark.name);
-        return Failure{FailureKind::invalid, "is " + std::string(mark.name) + "; " + kReadable};
-    }
-    if (starts_with_text(text))
-        return Failure{FailureKind::invalid, "is not a picture: it starts with text"};
+bool is_readable_tga(std::span<const std::byte> bytes) {
     int width = 0, height = 0, channels = 0;
-    if (extension == ".tga" &&
-        stbi_info_from_memory(as_samples(bytes), static_cast<int>(bytes.size()), &width, &height,
-                              &channels) == 1)
-        return std::string("TGA");
-    return Failure{FailureKind::invalid,
-                   "is not a picture of a kind that is known; " + std::string(kReadable)};
+    return stbi_info_from_memory(as_samples(bytes), static_cast<int>(bytes.size()), &width, &height,
+                                 &channels) == 1;
 }
 
 Result<Size> raster_size(std::span<const std::byte> bytes) {
@@ -125,8 +66,9 @@ Result<Picture> decode_raster(std::span<const std::byte> bytes) {
         as_samples(bytes), static_cast<int>(bytes.size()), &width, &height, &channels, 4));
     if (!pixels) return undecodable("is damaged: its pixels cannot be decoded");
     Picture picture{width, height, {}};
-    picture.rgba.resize(std::size_t(width) * height * 4);
-    put_on_white(pixels.get(), picture.rgba);
+    const auto samples = std::as_bytes(std::span(pixels.get(), std::size_t(width) * height * 4));
+    picture.rgba.assign(samples.begin(), samples.end());
+    put_on_white(picture.rgba);
     return picture;
 }
 

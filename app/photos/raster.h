@@ -1,4 +1,4 @@
-// Formats by their first bytes, and the pixels of PNG, BMP, GIF and TGA through stb_image.
+// The pixels of PNG, BMP, GIF and TGA through stb_image.
 //
 // In the worker only: these are foreign bytes. Failures are the rest of a sentence that begins with
 // the file's name.
@@ -9,13 +9,11 @@
 
 #include <cstddef>
 #include <span>
-#include <string>
-#include <string_view>
 
 namespace fettle::photos {
 
-// "JPEG", "PNG", "BMP", "GIF" or "TGA". TGA has no mark of its own: the file's extension decides.
-Result<std::string> format_of(std::span<const std::byte> bytes, std::string_view extension);
+// TGA has no mark of its own: whether the header reads as that of one.
+bool is_readable_tga(std::span<const std::byte> bytes);
 
 // The size the header claims.
 Result<Size> raster_size(std::span<const std::byte> bytes);

@@ -1,10 +1,9 @@
 #include "photos/reader.h"
 
 #include "base/text.h"
-#include "photos/exif.h"
+#include "photos/decode.h"
 #include "photos/hashing.h"
 #include "photos/jpeg.h"
-#include "photos/raster.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,11 +13,6 @@ namespace fettle::photos {
 namespace {
 
 using Path = std::filesystem::path;
-
-struct Recognised {
-    std::string format;
-    Size stored;
-};
 
 // `failure` holds the rest of a sentence that begins with the file's name.
 Failure about(const Path& file, Failure failure) {
@@ -30,44 +24,26 @@ std::string in_words(Size size) {
     return std::to_string(size.width) + " x " + std::to_string(size.height);
 }
 
-Result<Recognised> recognise(const Path& file, std::span<const std::byte> bytes) {
-    auto format = format_of(bytes, lower_ascii(file.extension().native()));
-    if (!format) return about(file, format.failure());
-    auto size = *format == "JPEG" ? jpeg_size(bytes) : raster_size(bytes);
-    if (!size) return about(file, size.failure());
+Result<Recognised> recognise_in(const Path& file, std::span<const std::byte> bytes) {
+    auto recognised = recognise(bytes, lower_ascii(file.extension().native()));
+    if (!recognised) return about(file, recognised.failure());
+    const auto size = recognised->stored;
     constexpr std::int64_t kMega = 1'000'000;
-    const auto pixels = std::int64_t(size->width) * size->height;
+    const auto pixels = std::int64_t(size.width) * size.height;
     if (pixels > kMostPixels)
         return about(file,
                      {FailureKind::refused,
-                      "is " + in_words(*size) + " pixels, " +
+                      "is " + in_words(size) + " pixels, " +
                           std::to_string((pixels + kMega - 1) / kMega) + " megapixels; at most " +
                           std::to_string(kMostPixels / kMega) + " megapixels can be taken"});
-    return Recognised{std::move(*format), *size};
+    return recognised;
 }
 
-// Turning is for JPEG alone: whoever writes the other formats turns the pixels themselves.
-ExifFacts exif_of(const Recognised& recognised, std::span<const std::byte> bytes) {
-    if (recognised.format != "JPEG" && recognised.format != "PNG") return {};
-    auto facts = read_exif(bytes);
-    if (recognised.format != "JPEG") facts.orientation = 1;
-    return facts;
-}
-
-Size decoded_size(const std::string& format, Size stored, Size wanted) {
-    return format == "JPEG" ? decoded_size(stored, wanted) : stored;
-}
-
-Result<DecodedJpeg> decode(const Path& file, const Recognised& recognised,
-                           std::span<const std::byte> bytes, Size wanted) {
-    if (recognised.format == "JPEG") {
-        auto decoded = decode_jpeg(bytes, wanted);
-        if (!decoded) return about(file, decoded.failure());
-        return decoded;
-    }
-    auto picture = decode_raster(bytes);
-    if (!picture) return about(file, picture.failure());
-    return DecodedJpeg{std::move(*picture), {}};
+Result<DecodedPicture> decode_from(const Path& file, const Recognised& recognised,
+                                   std::span<const std::byte> bytes, Size wanted) {
+    auto decoded = decode(recognised, bytes, wanted);
+    if (!decoded) return about(file, decoded.failure());
+    return decoded;
 }
 
 Picture at_size(Picture picture, Size size) {
@@ -112,7 +88,7 @@ Result<Look> Reader::look(const Path& file) {
     auto loaded = load(file);
     if (!loaded) return loaded.failure();
     const auto& bytes = loaded->bytes;
-    auto recognised = recognise(file, bytes);
+    auto recognised = recognise_in(file, bytes);
     if (!recognised) return recognised.failure();
 
     Look look;
@@ -125,7 +101,7 @@ Result<Look> Reader::look(const Path& file) {
     look.height = upright.height;
 
     const auto small = fitted(recognised->stored, kThumbnailSide);
-    auto decoded = decode(file, *recognised, bytes, small);
+    auto decoded = decode_from(file, *recognised, bytes, small);
     if (!decoded) return decoded.failure();
     look.damage = decoded->damage;
     look.damaged = !look.damage.empty();
@@ -140,7 +116,7 @@ Result<Picture> Reader::picture(const Path& file, int longest_side) {
     kept_.reset();
     auto loaded = load(file);
     if (!loaded) return loaded.failure();
-    auto recognised = recognise(file, loaded->bytes);
+    auto recognised = recognise_in(file, loaded->bytes);
     if (!recognised) return recognised.failure();
     const auto size =
         longest_side > 0 ? fitted(recognised->stored, longest_side) : recognised->stored;
@@ -148,7 +124,7 @@ Result<Picture> Reader::picture(const Path& file, int longest_side) {
         return about(file, {FailureKind::refused, "is too large to be handed over whole at " +
                                                       in_words(size) +
                                                       " pixels; ask for it smaller or in regions"});
-    auto decoded = decode(file, *recognised, loaded->bytes, size);
+    auto decoded = decode_from(file, *recognised, loaded->bytes, size);
     if (!decoded) return decoded.failure();
     const auto orientation = exif_of(*recognised, loaded->bytes).orientation;
     return turned_upright(at_size(std::move(decoded->picture), size), orientation);
@@ -168,9 +144,9 @@ Done Reader::keep_decoded(const Path& file, double scale) {
     }
     auto loaded = load(file);
     if (!loaded) return loaded.failure();
-    auto recognised = recognise(file, loaded->bytes);
+    auto recognised = recognise_in(file, loaded->bytes);
     if (!recognised) return recognised.failure();
-    auto decoded = decode(file, *recognised, loaded->bytes, wanted(recognised->stored));
+    auto decoded = decode_from(file, *recognised, loaded->bytes, wanted(recognised->stored));
     if (!decoded) return decoded.failure();
     const auto orientation = exif_of(*recognised, loaded->bytes).orientation;
     loaded->bytes = {};

@@ -74,23 +74,22 @@ TEST_CASE("what is no picture file is refused with a sentence that says what it 
                std::string_view("Leaf 3 cracked at the eye, \xc2\xbd in.\n"));
     write_file(scratch / "empty.jpg", std::string_view());
     write_file(scratch / "phone.jpg", std::string_view("\0\0\0\x18"
-                                                       "ftypheic\0\0\0\0",
+                                                       "ftypqt  \0\0\0\0",
                                                        16));
-    write_file(scratch / "scan.tga", std::string_view("II*\0\x08\0\0\0", 8));
+    write_file(scratch / "scan.tga", std::string_view("%PDF-1.7", 8));
     write_file(scratch / "noise.bmp", std::string_view("\x01\x02\x03\x04\x05\x06\x07\x08", 8));
     fs::create_directory(scratch / "folder.jpg");
     REQUIRE(mkfifo((scratch / "pipe.jpg").c_str(), 0600) == 0);
     fs::create_symlink(scratch / "circle.jpg", scratch / "circle.jpg");
-    const std::string readable = "JPEG, PNG, BMP, GIF and TGA can be read.";
+    const std::string readable =
+        "JPEG, HEIC, HEIF, AVIF, PNG, WebP, TIFF, BMP, GIF and TGA can be read.";
     for (const auto& expected : {
              Expected{"notes.jpg", FailureKind::invalid,
                       "notes.jpg is not a picture: it starts with text."},
              Expected{"empty.jpg", FailureKind::invalid,
                       "empty.jpg is empty: the file has 0 bytes."},
-             Expected{"phone.jpg", FailureKind::invalid,
-                      "phone.jpg is a HEIC picture; " + readable},
-             Expected{"scan.tga", FailureKind::invalid,
-                      "scan.tga is a TIFF or raw picture; " + readable},
+             Expected{"phone.jpg", FailureKind::invalid, "phone.jpg is a film; " + readable},
+             Expected{"scan.tga", FailureKind::invalid, "scan.tga is a PDF document; " + readable},
              Expected{"noise.bmp", FailureKind::invalid,
                       "noise.bmp is not a picture of a kind that is known; " + readable},
              Expected{"folder.jpg", FailureKind::invalid,

@@ -28,15 +28,19 @@ using Names = std::vector<std::string>;
 
 TEST_CASE("pictures are found by extension in all subfolders, sorted, without hidden and cache") {
     Scratch scratch;
-    for (const char* file :
-         {"b.JPG", "a.jpeg", "c.jpe", "d.png", "e.bmp", "f.TGA", "g.gif", "notes.txt", "jpg",
-          "h.heic", ".hidden.jpg", ".secret/a.jpg", "cache/a.jpg", "sub/cache/a.jpg", "sub/z.jpg",
-          "sub/deep/y.jpg", "cache.jpg", "caf\xe9.jpg"})
+    for (const char* file : {"b.JPG",       "a.jpeg",          "c.jpe",       "d.png",
+                             "e.bmp",       "f.TGA",           "g.gif",       "notes.txt",
+                             "jpg",         "h.heic",          "i.HEIF",      "j.hif",
+                             "k.webp",      "l.TIF",           "m.tiff",      "n.mpo",
+                             "o.avif",      "p.heics",         ".hidden.jpg", ".secret/a.jpg",
+                             "cache/a.jpg", "sub/cache/a.jpg", "sub/z.jpg",   "sub/deep/y.jpg",
+                             "cache.jpg",   "caf\xe9.jpg"})
         touch(scratch / file);
     const auto found = find_pictures({scratch.path()});
-    CHECK(names(scratch, found.files) == Names{"a.jpeg", "b.JPG", "c.jpe", "cache.jpg",
-                                               "caf\xe9.jpg", "d.png", "e.bmp", "f.TGA", "g.gif",
-                                               "sub/deep/y.jpg", "sub/z.jpg"});
+    CHECK(names(scratch, found.files) ==
+          Names{"a.jpeg", "b.JPG", "c.jpe", "cache.jpg", "caf\xe9.jpg", "d.png", "e.bmp", "f.TGA",
+                "g.gif", "h.heic", "i.HEIF", "j.hif", "k.webp", "l.TIF", "m.tiff", "n.mpo",
+                "o.avif", "sub/deep/y.jpg", "sub/z.jpg"});
     CHECK(found.unreadable.empty());
 }
 
