@@ -1,5 +1,6 @@
 #include "notebook/parts.h"
 
+#include "base/tag.h"
 #include "notebook/people.h"
 #include "notebook/rules.h"
 #include "notebook/vehicles.h"
@@ -39,13 +40,9 @@ Part part_of(const store::Statement& row) {
     return part;
 }
 
-bool is_tag_letter(char letter) {
-    return std::isalnum(static_cast<unsigned char>(letter)) != 0 || letter == '-';
-}
-
 Done check_part(store::Database& database, const Part& part) {
     if (auto filled = require_text("part name", part.name); !filled) return filled;
-    if (part.tag.empty() || part.tag.size() > 16 || !std::ranges::all_of(part.tag, is_tag_letter))
+    if (!is_tag(part.tag))
         return Failure{FailureKind::invalid,
                        "\"" + part.tag +
                            "\" is no tag: accepted are 1 to 16 letters, digits "

@@ -5,9 +5,11 @@
 #pragma once
 
 #include "base/result.h"
+#include "photos/grey.h"
 #include "photos/picture.h"
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -23,6 +25,26 @@ Result<DecodedPicture> decode_jpeg(std::span<const std::byte> bytes, Size wanted
 
 // The size decode_jpeg gives for a picture of size `full`.
 Size decoded_size(Size full, Size wanted);
+
+// Brightness and colour apart, as JPEG stores them (ITU-T T.871), colour often at half the size.
+struct JpegPlanes {
+    Size size;                // of the picture
+    Grey brightness;          // of that size
+    std::vector<Grey> colour; // blue and red difference; none for a grey JPEG
+    Size colour_size;         // what of the planes belongs to the picture
+    std::string damage;       // as of DecodedPicture
+};
+
+// At `eighths` of the size. Nothing for a JPEG in other colours (four inks, red green blue) and
+// when a plane would be smaller than `least`. Failures and precondition as of decode_jpeg.
+Result<std::optional<JpegPlanes>> decode_jpeg_planes(std::span<const std::byte> bytes, int eighths,
+                                                     Size least);
+
+// The planes as one picture. Precondition: no plane is smaller than `size`.
+Picture thumbnail_of(const JpegPlanes& planes, Size size);
+
+// Brightness alone, at full size. Failures and precondition as of decode_jpeg.
+Result<Grey> decode_jpeg_grey(std::span<const std::byte> bytes);
 
 Result<std::vector<std::byte>> encode_jpeg(const Picture& picture);
 

@@ -41,6 +41,7 @@ struct Look {
     ExifFacts exif;
     bool damaged = false;             // pixels could be read, but not all of them
     std::string damage;               // then: what is wrong, half a sentence
+    std::vector<std::string> tags;    // codes of tags that are in the picture, each once
     std::vector<std::byte> thumbnail; // JPEG, upright, longest side kThumbnailSide or smaller
 };
 

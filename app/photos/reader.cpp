@@ -4,6 +4,7 @@
 #include "photos/decode.h"
 #include "photos/hashing.h"
 #include "photos/jpeg.h"
+#include "photos/sight.h"
 
 #include <algorithm>
 #include <cmath>
@@ -101,12 +102,12 @@ Result<Look> Reader::look(const Path& file) {
     look.height = upright.height;
 
     const auto small = fitted(recognised->stored, kThumbnailSide);
-    auto decoded = decode_from(file, *recognised, bytes, small);
-    if (!decoded) return decoded.failure();
-    look.damage = decoded->damage;
+    auto sight = see(*recognised, bytes, small);
+    if (!sight) return about(file, sight.failure());
+    look.damage = std::move(sight->damage);
     look.damaged = !look.damage.empty();
-    auto thumbnail = encode_jpeg(
-        turned_upright(at_size(std::move(decoded->picture), small), look.exif.orientation));
+    look.tags = std::move(sight->tags);
+    auto thumbnail = encode_jpeg(turned_upright(std::move(sight->small), look.exif.orientation));
     if (!thumbnail) return about(file, thumbnail.failure());
     look.thumbnail = std::move(*thumbnail);
     return look;

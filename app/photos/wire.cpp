@@ -1,9 +1,11 @@
 #include "photos/wire.h"
 
+#include "base/tag.h"
 #include "photos/hashing.h"
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -77,7 +79,8 @@ Failure failure_from(const json& value) {
 
 bool is_sound(const Look& look) {
     return is_hash(look.hash) && look.width > 0 && look.height > 0 && look.exif.orientation >= 1 &&
-           look.exif.orientation <= 8 && !look.thumbnail.empty();
+           look.exif.orientation <= 8 && !look.thumbnail.empty() &&
+           std::ranges::all_of(look.tags, is_tag);
 }
 
 // Reads an answer with `read(json)`; what it throws, or a failure in the answer, is the Failure.
@@ -140,7 +143,8 @@ Frame answer_frame(Look look) {
                     {"height", look.height},
                     {"exif", to_json(look.exif)},
                     {"damaged", look.damaged},
-                    {"damage", look.damage}}),
+                    {"damage", look.damage},
+                    {"tags", look.tags}}),
             std::move(look.thumbnail)};
 }
 
@@ -167,6 +171,7 @@ Result<Look> look_from(Frame frame) {
         look.exif = exif_from(value.at("exif"));
         look.damaged = value.at("damaged").get<bool>();
         look.damage = value.at("damage").get<std::string>();
+        look.tags = value.at("tags").get<std::vector<std::string>>();
         look.thumbnail = std::move(frame.blob);
         return is_sound(look) ? std::optional(std::move(look)) : std::nullopt;
     });
