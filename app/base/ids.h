@@ -22,6 +22,7 @@ using EntryId = Id<struct EntryTag>;
 using WorkedResultId = Id<struct WorkedResultTag>;
 using MarkId = Id<struct MarkTag>;
 using MakerId = Id<struct MakerTag>;
+using RunId = Id<struct RunTag>;
 using ContactId = Id<struct ContactTag>;
 
 } // namespace fettle

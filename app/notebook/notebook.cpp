@@ -15,9 +15,10 @@ namespace fs = std::filesystem;
 
 // What history records; drafts and history itself are left out.
 constexpr std::array kRecordedTables = {
-    "vehicles",       "positions",  "contacts",       "makers",        "parts",       "photos",
-    "tasks",          "task_needs", "task_positions", "entries",       "entry_parts", "entry_tasks",
-    "worked_results", "ties",       "marks",          "day_conditions"};
+    "vehicles",       "positions",   "contacts",       "makers",         "parts",
+    "photos",         "tasks",       "task_needs",     "task_positions", "entries",
+    "entry_parts",    "entry_tasks", "worked_results", "ties",           "marks",
+    "day_conditions", "clocks",      "tag_reads",      "runs",           "run_photos"};
 
 fs::path database_file(const fs::path& folder) {
     return folder / "notebook.db";

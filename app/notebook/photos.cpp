@@ -1,5 +1,6 @@
 #include "notebook/photos.h"
 
+#include "notebook/clocks.h"
 #include "notebook/rules.h"
 
 namespace fettle {
@@ -9,6 +10,7 @@ constexpr std::string_view kColumns =
     "SELECT f.id, f.hash, f.file, f.in_place, f.original_name, f.bytes, f.format, f.width, "
     "       f.height, f.orientation, f.taken, f.camera_make, f.camera_model, f.lens, f.latitude, "
     "       f.longitude, f.altitude, f.damage, "
+    "       f.taken_by_camera, f.taken_from, "
     "       (SELECT count(*) FROM ties t WHERE t.photo_id = f.id) "
     "FROM photos f ";
 
@@ -32,7 +34,9 @@ Photo photo_of(const store::Statement& row) {
     photo.longitude = row.get<std::optional<double>>(15);
     photo.altitude = row.get<std::optional<double>>(16);
     photo.damage = row.get<std::string>(17);
-    photo.ties = row.get<int>(18);
+    if (auto written = parse_moment(row.get<std::string>(18))) photo.taken_by_camera = *written;
+    photo.taken_from = stored_word<TakenFrom>(row, 19);
+    photo.ties = row.get<int>(20);
     return photo;
 }
 
@@ -43,16 +47,25 @@ Result<PhotoId> add_photo(Notebook& notebook, const Photo& photo, Step step) {
         if (database.query("SELECT 1 FROM photos WHERE hash = ?", photo.hash).next())
             return Failure{FailureKind::refused,
                            "The photo " + photo.original_name + " is in the notebook already."};
-        std::optional<std::string> taken;
-        if (photo.taken) taken = to_iso(*photo.taken);
-        return PhotoId{database.insert(
+        std::optional<std::string> taken, by_camera;
+        if (photo.taken && photo.taken_from == TakenFrom::camera) {
+            by_camera = to_iso(*photo.taken);
+            const auto clock = clock_of(database, photo.camera_make, photo.camera_model);
+            taken = to_iso(put_right(*photo.taken, clock));
+        } else if (photo.taken) {
+            taken = to_iso(*photo.taken);
+        }
+        const PhotoId id{database.insert(
             "INSERT INTO photos(hash, file, in_place, original_name, bytes, format, width, height, "
-            "orientation, taken, camera_make, camera_model, lens, latitude, longitude, altitude, "
-            "damage) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+            "orientation, camera_make, camera_model, lens, latitude, longitude, altitude, damage, "
+            "taken_by_camera, taken_from) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+            "?, ?)",
             photo.hash, photo.file.string(), photo.in_place, photo.original_name, photo.bytes,
-            photo.format, photo.width, photo.height, photo.orientation, taken, photo.camera_make,
+            photo.format, photo.width, photo.height, photo.orientation, photo.camera_make,
             photo.camera_model, photo.lens, photo.latitude, photo.longitude, photo.altitude,
-            photo.damage)};
+            photo.damage, by_camera, word(photo.taken_from))};
+        if (taken) set_taken(database, id, *taken);
+        return id;
     };
     return notebook.act("took in " + photo.original_name, add, step);
 }
@@ -97,7 +110,7 @@ Result<std::vector<Photo>> list_photos(const Notebook& notebook, const PhotoFilt
                     "                           AND t.entry_id = ?4)) "
                     "AND (?5 IS NULL OR substr(f.taken, 1, 10) >= ?5) "
                     "AND (?6 IS NULL OR substr(f.taken, 1, 10) <= ?6) "
-                    "ORDER BY f.taken IS NULL, f.taken, f.id",
+                    "ORDER BY f.at IS NULL, f.at, f.id",
                 filter.untied_only, filter.part, filter.task, filter.entry, from, to),
             photo_of);
     });
@@ -110,6 +123,17 @@ Result<int> count_untied_photos(const Notebook& notebook) {
         row.next();
         return row.get<int>(0);
     });
+}
+
+Done guess_time_near(Notebook& notebook, PhotoId photo, const Moment& taken, PhotoId near,
+                     Step step) {
+    auto guess = [&](store::Database& database) -> Done {
+        database.run("UPDATE photos SET taken_from = ?, taken_near = ? WHERE id = ?",
+                     word(TakenFrom::neighbours), near, photo);
+        set_taken(database, photo, to_iso(taken));
+        return done();
+    };
+    return notebook.act("guessed the time of a photo", guess, step);
 }
 
 std::filesystem::path photo_file(const Notebook& notebook, const Photo& photo) {

@@ -21,7 +21,9 @@ struct Photo {
     int width = 0; // upright
     int height = 0;
     int orientation = 1;
-    std::optional<Moment> taken;
+    std::optional<Moment> taken;           // with the camera's clock put right
+    std::optional<Moment> taken_by_camera; // read only: as the camera wrote it
+    TakenFrom taken_from = TakenFrom::camera;
     std::string camera_make;
     std::string camera_model;
     std::string lens;
@@ -38,7 +40,8 @@ struct PhotoFilter {
     std::optional<Day> from, to; // inclusive; photos without a time fall out
 };
 
-// Refuses a hash that is held already.
+// Refuses a hash that is held already. A time by the camera is put right by what is known of its
+// clock (clocks.h).
 Result<PhotoId> add_photo(Notebook& notebook, const Photo& photo, Step step = {});
 Result<std::optional<PhotoId>> photo_with_hash(const Notebook& notebook, const std::string& hash);
 Result<std::unordered_set<std::string>> all_photo_hashes(const Notebook& notebook);
@@ -46,6 +49,10 @@ Result<Photo> photo_by_id(const Notebook& notebook, PhotoId id);
 // In the order of time; photos without a time come last, in the order of their taking in.
 Result<std::vector<Photo>> list_photos(const Notebook& notebook, const PhotoFilter& filter = {});
 Result<int> count_untied_photos(const Notebook& notebook);
+
+// Gives a photo without a time one by a photo near it.
+Done guess_time_near(Notebook& notebook, PhotoId photo, const Moment& taken, PhotoId near,
+                     Step step);
 
 std::filesystem::path photo_file(const Notebook& notebook, const Photo& photo);
 

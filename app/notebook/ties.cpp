@@ -110,7 +110,7 @@ Result<std::vector<Tie>> ties_of_photo(const Notebook& notebook, PhotoId photo) 
 Result<std::vector<Tie>> ties_to(const Notebook& notebook, TieTarget to) {
     return notebook.read([&](store::Database& database) {
         return all_rows(database.query(std::string(kColumns) + "WHERE t." + kind_of(to).column +
-                                           " = ? ORDER BY f.taken IS NULL, f.taken, f.id",
+                                           " = ? ORDER BY f.at IS NULL, f.at, f.id",
                                        number_of(to)),
                         tie_of);
     });

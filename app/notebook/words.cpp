@@ -49,6 +49,18 @@ struct Vocabulary<TaskState> {
     inline static const std::vector<std::string> words = {"open", "done", "dropped"};
 };
 
+template <>
+struct Vocabulary<RunState> {
+    static constexpr std::string_view field = "state of a run";
+    inline static const std::vector<std::string> words = {"proposed", "accepted", "dismissed"};
+};
+
+template <>
+struct Vocabulary<TakenFrom> {
+    static constexpr std::string_view field = "source of a time";
+    inline static const std::vector<std::string> words = {"camera", "file name", "neighbours"};
+};
+
 std::string plain(std::string_view text) {
     std::string folded;
     for (char letter : text) {
@@ -98,6 +110,8 @@ FETTLE_VOCABULARY(Decision)
 FETTLE_VOCABULARY(Stage)
 FETTLE_VOCABULARY(Sureness)
 FETTLE_VOCABULARY(TaskState)
+FETTLE_VOCABULARY(RunState)
+FETTLE_VOCABULARY(TakenFrom)
 #undef FETTLE_VOCABULARY
 
 } // namespace fettle

@@ -16,6 +16,9 @@ enum class Decision { undecided, reuse, repair, replace, hold };
 enum class Stage { as_found, before, during, after, fitted, proof };
 enum class Sureness { certain, likely, unsure };
 enum class TaskState { open, done, dropped };
+enum class RunState { proposed, accepted, dismissed };
+// Where a photo's time comes from; all but the first are guesses.
+enum class TakenFrom { camera, file_name, neighbours };
 
 // For each of the enums above: its word, the value of a word (any case; `-` and `_` count as a
 // blank), and all its words in order. A word that is none of them is refused with the list.

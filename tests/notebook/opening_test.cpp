@@ -1,4 +1,6 @@
 #include "fixture.h"
+#include "notebook/clocks.h"
+#include "notebook/runs.h"
 #include "notebook/search.h"
 
 using namespace fettle;
@@ -75,4 +77,27 @@ TEST_CASE("a notebook stored with schema 1 opens with everything in place") {
     auto hits = must(find(book, "shackle"));
     REQUIRE(hits.size() == 1);
     CHECK(hits.front().kind == FoundKind::entry);
+}
+
+TEST_CASE("a notebook stored with schema 2 opens with everything in place") {
+    TempFolder folder;
+    std::filesystem::create_directories(folder / "book/photos");
+    std::filesystem::copy_file(FETTLEBOOK_SOURCE_DIR "/tests/notebook/data/schema2.db",
+                               folder / "book/notebook.db");
+    auto book = must(Notebook::open(folder / "book", Access::write));
+    CHECK(must(part_tagged(book, "H7")).name == "rear spring hanger");
+    CHECK(must(ties_of_photo(book, PhotoId{1})).front().stage == Stage::before);
+    CHECK(must(find(book, "shackle")).size() == 1);
+    // What schema 3 brought: times as the camera wrote them, and their order.
+    auto photo = must(photo_by_id(book, PhotoId{1}));
+    REQUIRE(photo.taken_by_camera.has_value());
+    CHECK(to_iso(*photo.taken_by_camera) == "2026-03-07T19:42:05+01:00");
+    CHECK(photo.taken == photo.taken_by_camera);
+    CHECK(photo.taken_from == TakenFrom::camera);
+    CHECK_FALSE(must(photo_by_id(book, PhotoId{3})).taken_by_camera.has_value());
+    CHECK(must(list_photos(book)).back().id == PhotoId{3}); // without a time
+    CHECK(must(list_cameras(book)).size() == 2);
+    must(set_clock(book, must(camera_called(book, "TL0004")), {std::chrono::hours(1), {}}));
+    CHECK(to_iso(*must(photo_by_id(book, PhotoId{2})).taken) == "2026-03-07T18:40:00");
+    CHECK(must(propose_runs(book)).tied_by_tag == 0);
 }
