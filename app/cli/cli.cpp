@@ -48,8 +48,12 @@ void declare_globals(CLI::App& app, Globals& globals) {
 void declare_verbs(Line& line) {
     add_start(line);
     add_take_in(line);
+    add_watch(line);
     add_photos(line);
     add_tie(line);
+    add_runs(line);
+    add_clock(line);
+    add_tags(line);
     add_parts(line);
     add_tasks(line);
     add_log(line);
@@ -79,7 +83,9 @@ std::string usage_sentence(const CLI::App& app, const CLI::ParseError& error) {
 
 // CLI11 takes [a,b] among several values for a list of two; a folder may well be called so.
 std::vector<std::string> shielded(std::vector<std::string> arguments) {
-    if (std::ranges::find(arguments, "take-in") == arguments.end()) return arguments;
+    if (std::ranges::find(arguments, "take-in") == arguments.end() &&
+        std::ranges::find(arguments, "watch") == arguments.end())
+        return arguments;
     for (auto& argument : arguments)
         if (argument.starts_with('[') && argument.ends_with(']')) argument.insert(0, "./");
     return arguments;

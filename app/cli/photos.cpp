@@ -20,7 +20,8 @@ void declare_photos(CLI::App& verb, PhotosWish& wish) {
     verb.add_option("--to", wish.to, "The last day")->option_text("DATE");
     verb.footer("In the order of time; photos without a time come last, and not at all with --from "
                 "or --to.\n"
-                "JSON: a list of {photo, taken, name, file, in_place, hash, format, width, height, "
+                "JSON: a list of {photo, taken, taken_by_camera, taken_from, name, file, in_place, "
+                "hash, format, width, height, "
                 "bytes,\ncamera, lens, latitude, longitude, altitude, damage, ties}; ties lists "
                 "{part | task | entry, stage}.");
 }
@@ -39,15 +40,20 @@ Result<PhotoFilter> filter_of(const Notebook& notebook, const PhotosWish& wish) 
     return filter;
 }
 
+std::string taken_words(const Photo& photo) {
+    if (!photo.taken) return "no time";
+    if (photo.taken_from == TakenFrom::camera) return to_words(*photo.taken);
+    return to_words(*photo.taken) + ", guessed by " + std::string(word(photo.taken_from));
+}
+
 std::vector<std::string> cells(const Photo& photo, const std::vector<Tie>& ties) {
     std::string tied_to;
     for (const auto& tie : ties)
         tied_to +=
             (tied_to.empty() ? "" : "; ") + in_short(tie) + ", " + std::string(word(tie.stage));
     if (!photo.damage.empty()) tied_to += (tied_to.empty() ? "" : "; ") + std::string("damaged");
-    return {std::to_string(photo.id.value), photo.taken ? to_words(*photo.taken) : "no time",
-            photo.original_name, std::to_string(photo.width) + " × " + std::to_string(photo.height),
-            tied_to};
+    return {std::to_string(photo.id.value), taken_words(photo), photo.original_name,
+            std::to_string(photo.width) + " × " + std::to_string(photo.height), tied_to};
 }
 
 Result<Report> photos(const Call& call, const PhotosWish& wish) {

@@ -136,6 +136,8 @@ Json to_json(const Notebook& notebook, const Photo& photo, const std::vector<Tie
         tied.push_back(tie_json(tie, names));
     return {{"photo", photo.id.value},
             {"taken", iso_or_null(photo.taken)},
+            {"taken_by_camera", iso_or_null(photo.taken_by_camera)},
+            {"taken_from", photo.taken ? Json(word(photo.taken_from)) : Json()},
             {"name", photo.original_name},
             {"file", photo_file(notebook, photo).string()},
             {"in_place", photo.in_place},

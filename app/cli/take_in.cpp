@@ -1,7 +1,7 @@
 #include "desk/take_in.h"
 
-#include "base/text.h"
 #include "cli/interrupt.h"
+#include "cli/taken.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
 
@@ -14,40 +14,23 @@ namespace {
 struct TakeInVerbWish {
     std::vector<std::string> paths;
     bool in_place = false;
+    int pause = int(kUsualPause.count());
 };
 
 void declare_take_in(CLI::App& verb, TakeInVerbWish& wish) {
     verb.add_option("PATH", wish.paths, "Photos, and folders to be searched for photos")
         ->required();
     verb.add_flag("--in-place", wish.in_place, "Leave the originals where they are; copy nothing");
-    verb.footer("Each file that cannot be read is named on standard error. Exit code 1 when a PATH "
-                "named here\ncould not be read, when nothing at all could, or when Ctrl-C stopped "
-                "it; what was taken in\nstays. Unreadable files inside folders alone are exit "
-                "code 0.\n"
-                "JSON: {taken, already_held, damaged, unreadable, stopped}; the first two list "
-                "photo numbers,\nthe next two {file, sentence}.");
-}
-
-std::vector<std::int64_t> numbers(const std::vector<PhotoId>& photos) {
-    std::vector<std::int64_t> plain;
-    for (auto photo : photos)
-        plain.push_back(photo.value);
-    return plain;
-}
-
-Json left_out(const std::vector<desk::NotTaken>& files) {
-    Json list = Json::array();
-    for (const auto& [file, sentence] : files)
-        list.push_back(Json{{"file", file.string()}, {"sentence", sentence}});
-    return list;
-}
-
-std::string summary(const desk::TakeInReport& report) {
-    std::string text = "taken " + std::to_string(report.taken.size()) + ", already held " +
-                       std::to_string(report.already_held.size()) + ", unreadable " +
-                       std::to_string(report.unreadable.size());
-    if (!report.damaged.empty()) text += ", damaged " + std::to_string(report.damaged.size());
-    return text + '\n';
+    add_pause(verb, wish.pause);
+    verb.footer(
+        std::string(
+            "Each file that cannot be read is named on standard error. Exit code 1 when a PATH "
+            "named here\ncould not be read, when nothing at all could, or when Ctrl-C stopped it; "
+            "what was taken in\nstays. Unreadable files inside folders alone are exit code 0.\n"
+            "A photo that shows a part's tag is tied to it; those after it are proposed to belong to "
+            "it, until\nthe next tag or a pause: `runs list` shows them.\n"
+            "JSON: {") +
+        kTakenFields + ", stopped}; " + kTakenMeaning);
 }
 
 bool failed(const desk::TakeInReport& report, const TakeInVerbWish& wish) {
@@ -65,22 +48,17 @@ Result<Report> take_in(const Call& call, const TakeInVerbWish& wish) {
     const Interrupt interrupt;
     desk::TakeInWish asked{.paths = {wish.paths.begin(), wish.paths.end()},
                            .in_place = wish.in_place,
+                           .pause = std::chrono::minutes(wish.pause),
                            .stop = interrupt.token()};
     if (call.err_is_terminal) asked.progress = progress_line(call.err);
     auto report = desk::take_in(*notebook, asked);
     if (call.err_is_terminal) call.err << kClearedLine;
     if (!report) return report.failure();
-    for (const auto* files : {&report->damaged, &report->unreadable})
-        for (const auto& [file, sentence] : *files)
-            call.err << one_line(sentence) << '\n';
+    tell_left_out(call.err, *report);
     if (report->stopped) call.err << "Stopped before the end; what was taken in stays.\n";
-    return Report{summary(*report),
-                  {{"taken", numbers(report->taken)},
-                   {"already_held", numbers(report->already_held)},
-                   {"damaged", left_out(report->damaged)},
-                   {"unreadable", left_out(report->unreadable)},
-                   {"stopped", report->stopped}},
-                  failed(*report, wish)};
+    Json json = to_json(*report);
+    json["stopped"] = report->stopped;
+    return Report{taken_summary(*report), std::move(json), failed(*report, wish)};
 }
 
 } // namespace

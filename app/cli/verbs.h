@@ -7,8 +7,12 @@ struct Line;
 
 void add_start(Line& line);   // start
 void add_take_in(Line& line); // take-in
+void add_watch(Line& line);   // watch
 void add_photos(Line& line);  // photos
 void add_tie(Line& line);     // tie
+void add_runs(Line& line);    // runs list, accept, dismiss, move, propose
+void add_clock(Line& line);   // clock
+void add_tags(Line& line);    // tags
 void add_parts(Line& line);   // part add, show, list, set
 void add_tasks(Line& line);   // task add, show, list, done
 void add_log(Line& line);     // log

@@ -1,11 +1,16 @@
 #include "desk/take_in.h"
 
+#include "desk/neighbours.h"
 #include "desk/places.h"
 #include "notebook/photos.h"
 #include "photos/find_pictures.h"
+#include "photos/name_time.h"
 #include "photos/shelf.h"
 #include "photos/take_in.h"
 #include "photos/thumbs.h"
+
+#include <algorithm>
+#include <set>
 
 namespace fettle::desk {
 namespace {
@@ -22,6 +27,10 @@ Photo record_of(const photos::Look& look, const fs::path& original) {
     photo.height = look.height;
     photo.orientation = look.exif.orientation;
     photo.taken = look.exif.taken;
+    if (!photo.taken) {
+        photo.taken = photos::time_in_name(original.filename().native());
+        if (photo.taken) photo.taken_from = TakenFrom::file_name;
+    }
     photo.camera_make = look.exif.camera_make;
     photo.camera_model = look.exif.camera_model;
     photo.lens = look.exif.lens;
@@ -47,7 +56,7 @@ class Run {
             photo.file = fs::absolute(original);
         } else {
             std::optional<Day> day;
-            if (look.exif.taken) day = look.exif.taken->day();
+            if (photo.taken) day = photo.taken->day();
             auto copy =
                 photos::put_on_shelf(notebook_.folder(), original, look.hash, day, wish_.stop);
             if (!copy) return copy.failure();
@@ -55,6 +64,10 @@ class Run {
         }
         auto id = add_photo(notebook_, photo, step_);
         if (!id) return id.failure();
+        if (auto noted = note_tags(notebook_, *id, look.tags, step_); !noted) return noted;
+        tags_.insert(look.tags.begin(), look.tags.end());
+        remember(original, *id);
+        if (photo.taken_from == TakenFrom::file_name) report.guessed.push_back(*id);
         report.taken.push_back(*id);
         if (look.damaged) report.damaged.push_back({original, look.damage});
         // A thumbnail that could not be kept is made again when it is wanted.
@@ -62,18 +75,45 @@ class Run {
         return done();
     }
 
-    void held_already(const std::string& hash) {
+    void held_already(const fs::path& original, const std::string& hash) {
         auto id = photo_with_hash(notebook_, hash);
-        if (id && *id) report.already_held.push_back(**id);
+        if (!id || !*id) return;
+        report.already_held.push_back(**id);
+        remember(original, **id);
+    }
+
+    // What can only be said of all photos together: times between others, and tag runs.
+    Done finish() {
+        for (const auto& guess : guess_by_neighbours(dated_)) {
+            if (auto placed =
+                    guess_time_near(notebook_, guess.photo, guess.taken, guess.near, step_);
+                !placed)
+                return placed;
+            if (std::ranges::find(report.taken, guess.photo) != report.taken.end())
+                report.guessed.push_back(guess.photo);
+        }
+        auto proposal = propose_runs(notebook_, wish_.pause, step_);
+        if (!proposal) return proposal.failure();
+        report.tied_by_tag = proposal->tied_by_tag;
+        report.proposed = proposal->proposed;
+        for (const auto& tag : proposal->without_part)
+            if (tags_.contains(tag)) report.tags_without_part.push_back(tag);
+        return done();
     }
 
     TakeInReport report;
 
   private:
+    void remember(const fs::path& original, PhotoId id) {
+        if (auto photo = photo_by_id(notebook_, id)) dated_.push_back({original, id, photo->taken});
+    }
+
     Notebook& notebook_;
     const TakeInWish& wish_;
     Step step_;
     photos::ThumbnailCache thumbnails_;
+    std::vector<Dated> dated_;
+    std::set<std::string> tags_; // read
 };
 
 } // namespace
@@ -101,13 +141,16 @@ Result<TakeInReport> take_in(Notebook& notebook, const TakeInWish& wish) {
     hooks.unreadable = [&](const fs::path& file, const Failure& why) {
         run.report.unreadable.push_back({file, why.sentence});
     };
-    hooks.already_held = [&](const fs::path&, const std::string& hash) { run.held_already(hash); };
+    hooks.already_held = [&](const fs::path& file, const std::string& hash) {
+        run.held_already(file, hash);
+    };
     if (wish.progress)
         hooks.progress = [&](std::size_t done, std::size_t total, const fs::path& file) {
             wish.progress(done, total, photos::shelf_name(file));
         };
     auto counts = photos::take_in(found.files, hooks, wish.workers, wish.stop, decode_program());
     run.report.stopped = counts.stopped;
+    if (auto finished = run.finish(); !finished) return finished.failure();
     return std::move(run.report);
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "notebook/notebook.h"
+#include "notebook/runs.h"
 
 #include <functional>
 #include <stop_token>
@@ -15,6 +16,7 @@ struct TakeInWish {
     std::vector<std::filesystem::path> paths; // files and folders
     bool in_place = false;                    // leave originals where they are
     unsigned workers = 0;                     // 0: one a core
+    std::chrono::minutes pause = kUsualPause; // that ends a tag run
     std::stop_token stop;                     // heeded between files; what was taken in stays
     // done, total, name of the file just dealt with; called on the calling thread
     std::function<void(std::size_t, std::size_t, const std::string&)> progress;
@@ -30,12 +32,18 @@ struct TakeInReport {
     std::vector<PhotoId> already_held; // photos that were there before
     std::vector<NotTaken> damaged;     // taken in, but incomplete: why
     std::vector<NotTaken> unreadable;  // left out: why
+    // Photos tied because a part's tag was read in them, and those proposed to belong to it
+    // (runs.h).
+    int tied_by_tag = 0;
+    int proposed = 0;
+    std::vector<std::string> tags_without_part; // read in this take-in, on no part
+    std::vector<PhotoId> guessed;               // taken in without a time: placed by a guess
     bool stopped = false;
 };
 
-// All photos of one take-in are one step of undo. Any thread, one take-in at a time. Fails only
-// when the notebook cannot be written at all; whatever is wrong with single files stands in the
-// report.
+// All photos of one take-in, with their ties by tag, are one step of undo. Any thread, one take-in
+// at a time. Fails only when the notebook cannot be written at all; whatever is wrong with single
+// files stands in the report.
 Result<TakeInReport> take_in(Notebook& notebook, const TakeInWish& wish);
 
 } // namespace fettle::desk

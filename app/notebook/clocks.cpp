@@ -155,10 +155,22 @@ Done set_clock(Notebook& notebook, const Camera& camera, const Clock& clock) {
 }
 
 Result<milliseconds> ahead_by_clock_photo(const Notebook& notebook, const Camera& camera,
-                                          PhotoId photo, const Moment& showed) {
+                                          PhotoId photo, const std::string& showed) {
     auto of_clock = photo_with_time(notebook, camera, photo);
     if (!of_clock) return of_clock.failure();
-    return of_clock->taken_by_camera->local - showed.local;
+    const auto& written = *of_clock->taken_by_camera;
+    if (auto whole = parse_moment(showed)) return written.local - whole->local;
+    auto clock = parse_moment(to_iso(written.day()) + "T" + std::string(trim(showed)));
+    if (!clock)
+        return Failure{FailureKind::invalid,
+                       "The time " + fettle::quoted(showed) +
+                           " cannot be read: accepted are 19:42:05 and 2026-03-07 19:42:05."};
+    // The nearest of the day before, the same day and the day after.
+    auto ahead = written.local - clock->local;
+    constexpr std::chrono::hours kDay(24), kHalfDay(12);
+    if (ahead > kHalfDay) ahead -= kDay;
+    if (ahead < -kHalfDay) ahead += kDay;
+    return ahead;
 }
 
 Result<milliseconds> ahead_by_same_moment(const Notebook& notebook, const Camera& camera,

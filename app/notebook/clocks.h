@@ -39,11 +39,12 @@ Result<Camera> camera_called(const Notebook& notebook, const std::string& name);
 // were placed beside them. A clock that is right in its zone is forgotten.
 Done set_clock(Notebook& notebook, const Camera& camera, const Clock& clock);
 
-// By a photo of a clock: what it showed. By two photos of the same moment: `right` has the right
-// time. Fails with invalid when a photo lacks its time, or is the other camera's.
+// By a photo of a clock: what it showed, "2026-03-07 19:42:05" or, when the camera is less than
+// twelve hours wrong, "19:42:05" or "19:42". By two photos of the same moment: `right` has the
+// right time. Fails with invalid when a photo lacks its time, or is the other camera's.
 Result<std::chrono::milliseconds> ahead_by_clock_photo(const Notebook& notebook,
                                                        const Camera& camera, PhotoId photo,
-                                                       const Moment& showed);
+                                                       const std::string& showed);
 Result<std::chrono::milliseconds>
 ahead_by_same_moment(const Notebook& notebook, const Camera& camera, PhotoId photo, PhotoId right);
 

@@ -36,11 +36,6 @@ class Search {
     FoundPictures found() && { return std::move(found_); }
 
   private:
-    static bool is_left_out(const fs::path& entry, bool is_folder) {
-        const auto name = entry.filename().native();
-        return name.starts_with('.') || (is_folder && name == "cache");
-    }
-
     // Folders are told apart by device and inode: a link to one that was seen leads nowhere new.
     void enter(const fs::path& folder) {
         struct stat status {};
@@ -76,6 +71,11 @@ class Search {
 };
 
 } // namespace
+
+bool is_left_out(const fs::path& entry, bool is_folder) {
+    const auto name = entry.filename().native();
+    return name.starts_with('.') || (is_folder && name == "cache");
+}
 
 bool is_picture_name(const fs::path& file) {
     constexpr std::array<std::string_view, 15> extensions{

@@ -21,6 +21,9 @@ struct FoundPictures {
 // By extension, in any case: jpg jpeg jpe mpo heic heif hif avif png webp tif tiff bmp tga gif.
 bool is_picture_name(const std::filesystem::path& file);
 
+// What a search of a folder passes over: hidden files, hidden folders, folders called `cache`.
+bool is_left_out(const std::filesystem::path& entry, bool is_folder);
+
 // Files named in `paths` are taken whatever they are called. Folders are searched with all their
 // subfolders, except hidden ones and those called `cache`; hidden files are left out too. Links are
 // followed, no folder is entered twice.

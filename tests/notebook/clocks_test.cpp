@@ -51,6 +51,16 @@ TEST_CASE("a clock is put right by a photo of a clock, for photos before and aft
     const auto ahead = must(
         ahead_by_clock_photo(bench.book, camera, clock, must(parse_moment("2026-03-07T19:42:05"))));
     CHECK(ahead == 1h + 2min + 25s);
+    const auto typed = [&](const char* showed) {
+        return must(ahead_by_clock_photo(bench.book, camera, clock, showed));
+    };
+    CHECK(typed("2026-03-07 19:42:05") == ahead);
+    CHECK(typed("20:44") == 30s);
+    CHECK(typed("23:59:30") == -(3h + 15min));
+    CHECK(typed("06:00:00") == -(9h + 15min + 30s)); // on the day after
+    CHECK(typed("2025-03-07 20:44:30") == 24h * 365);
+    for (const char* wrong : {"", "noon", "25:00", "19:42:05 or so"})
+        CHECK(holds(sentence(ahead_by_clock_photo(bench.book, camera, clock, wrong)), "accepted"));
     must(set_clock(bench.book, camera, {ahead, {}}));
     CHECK(bench.taken(clock) == "2026-03-07T19:42:05");
     CHECK(bench.taken(other) == "2026-03-07T19:57:35.250");

@@ -1,0 +1,47 @@
+#include "desk/watch.h"
+
+#include "photos/folder_watch.h"
+
+#include <thread>
+
+namespace fettle::desk {
+namespace {
+
+constexpr std::chrono::milliseconds kPatience{1000}, kAskAgain{300};
+
+// Asks until the notebook is free; cancelled when stopped before.
+Result<Notebook> open_when_free(const WatchWish& wish) {
+    for (bool is_told = false;;) {
+        auto notebook = wish.open();
+        if (notebook || notebook.failure().kind != FailureKind::busy) return notebook;
+        if (!is_told && wish.waiting_for) wish.waiting_for(notebook.failure().sentence);
+        is_told = true;
+        if (wish.stop.stop_requested())
+            return Failure{FailureKind::cancelled, "Stopped while the notebook was in use."};
+        std::this_thread::sleep_for(kAskAgain);
+    }
+}
+
+} // namespace
+
+Done watch(const WatchWish& wish) {
+    auto folder = photos::FolderWatch::open(wish.folder, wish.settle);
+    if (!folder) return folder.failure();
+    while (!wish.stop.stop_requested()) {
+        auto files = folder->next(wish.stop, kPatience);
+        if (!files) return files.failure();
+        if (files->empty()) continue;
+        auto notebook = open_when_free(wish);
+        if (!notebook && notebook.failure().kind == FailureKind::cancelled) break;
+        if (!notebook) return notebook.failure();
+        auto report = take_in(*notebook, {.paths = std::move(*files),
+                                          .in_place = wish.in_place,
+                                          .pause = wish.pause,
+                                          .stop = wish.stop});
+        if (!report) return report.failure();
+        if (wish.taken_in) wish.taken_in(*report);
+    }
+    return done();
+}
+
+} // namespace fettle::desk
