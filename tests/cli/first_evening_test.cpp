@@ -26,7 +26,7 @@ TEST_CASE("a first evening, from making a notebook to taking steps back") {
 
     const Ran taken = bench({"take-in", camera.string()});
     CHECK(taken.code == 0);
-    CHECK(taken.out == "taken 3, already held 1, unreadable 1\n");
+    CHECK(taken.out == "taken 3, already held 1, tied by tag 0, unreadable 1\n");
     CHECK(taken.one_sentence());
     CHECK(holds(taken.err, "notes.jpg"));
     CHECK(file_text(camera / "a.jpg") == original);
@@ -102,7 +102,7 @@ TEST_CASE("a folder whose name stands in brackets can be taken in") {
     fs::create_directories(bench.folder / "[1936, shed]");
     make_picture(bench.folder / "[1936, shed]/a.jpg", 1);
     const Ran ran = run(bench.folder.path(), {"--notebook", "book", "take-in", "[1936, shed]"});
-    CHECK(ran.out == "taken 1, already held 0, unreadable 0\n");
+    CHECK(ran.out == "taken 1, already held 0, tied by tag 0, unreadable 0\n");
 }
 
 TEST_CASE("the demo notebook is made and holds something of everything") {

@@ -80,7 +80,7 @@ TEST_CASE("half a picture is taken in, and said to be damaged") {
     write_file(bench.folder / "half.jpg", whole.substr(0, whole.size() / 2));
     const Ran ran = bench({"take-in", (bench.folder / "half.jpg").string()});
     CHECK(ran.code == 0);
-    CHECK(ran.out == "taken 1, already held 0, unreadable 0, damaged 1\n");
+    CHECK(ran.out == "taken 1, already held 0, tied by tag 0, unreadable 0, damaged 1\n");
     CHECK_FALSE(bench.answer({"photos"})[0].at("damage").get<std::string>().empty());
 }
 

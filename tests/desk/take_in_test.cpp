@@ -3,6 +3,8 @@
 #include "photos/shelf.h"
 #include "photos/thumbs.h"
 
+#include <map>
+
 using namespace fettle;
 
 namespace {
@@ -108,5 +110,39 @@ TEST_CASE("a folder that is not there is named and nothing else happens") {
     auto report = take(desk, {desk.folder / "gone"});
     REQUIRE(report.unreadable.size() == 1);
     CHECK(holds(report.unreadable[0].sentence, "gone"));
+    CHECK(must(list_photos(desk.book)).empty());
+}
+
+TEST_CASE("a photo without a time is placed by its name, or by the numbered ones beside it") {
+    Desk desk;
+    const auto from = desk.folder / "phone";
+    const auto shot = [&](const std::string& name, const std::string& colour,
+                          const std::string& taken = {}) {
+        make_picture(from / name, colour);
+        const auto command = "exiv2 -M 'set Exif.Photo.DateTimeOriginal " + taken + "' '" +
+                             (from / name).string() + "'";
+        if (!taken.empty()) REQUIRE(std::system(command.c_str()) == 0);
+    };
+    shot("TL0410.jpg", "red", "2026:03:07 19:40:00");
+    shot("TL0411.jpg", "green");
+    shot("TL0412.jpg", "blue", "2026:03:07 19:44:00");
+    shot("TL0414.jpg", "black");
+    shot("TL0600.jpg", "yellow"); // too far from any
+    shot("QM0411.jpg", "orange"); // another series
+    shot("P2026_0307_194205.png", "brown");
+    shot("axle.jpg", "pink");
+    const auto report = take(desk, {from});
+    CHECK(report.guessed.size() == 3);
+    std::map<std::string, std::string> times;
+    for (const auto& photo : must(list_photos(desk.book)))
+        times[photo.original_name] =
+            photo.taken ? to_iso(*photo.taken) + " " + std::string(word(photo.taken_from)) : "";
+    CHECK(times["TL0410.jpg"] == "2026-03-07T19:40:00 camera");
+    CHECK(times["TL0411.jpg"] == "2026-03-07T19:42:00 neighbours"); // half way
+    CHECK(times["TL0414.jpg"] == "2026-03-07T19:44:02 neighbours");
+    CHECK(times["P2026_0307_194205.png"] == "2026-03-07T19:42:05 file name");
+    for (const char* name : {"TL0600.jpg", "QM0411.jpg", "axle.jpg"})
+        CHECK(times[name].empty());
+    must(desk.book.undo()); // guesses and photos are one step
     CHECK(must(list_photos(desk.book)).empty());
 }
