@@ -27,52 +27,86 @@ Box grown(const Box& box, int factor, Size limit) {
             std::min(box.height * factor, limit.height - y)};
 }
 
-// Whether a corner square, in pixels of the whole picture, belongs to the code in the box, whose
-// sides run through the middles of its corner squares or outside of them.
+// Whether a corner square belongs to the code in the box, whose sides run through the middles of
+// its corner squares or outside of them.
 bool belongs_to(const Box& box, double x, double y, double module) {
     const double border = 5 * module;
     return x > box.x - border && x < box.x + box.width + border && y > box.y - border &&
            y < box.y + box.height + border;
 }
 
+// Modules of fewer pixels are looked at in full size at once.
+constexpr double kLeastAtHalf = 3;
 // How many places are looked at in vain: texture may have many, and each costs as much as a tag.
-constexpr int kMostInVain = 8;
+constexpr int kMostInVain = 4;
 
-// The tags in a picture that was searched as `searched`, at 1/factor of its size; `whole` gives it
-// at full size, and is only called when there may be one.
-std::vector<std::string> tags_of(const Grey& searched, int factor,
-                                 const std::function<std::optional<Grey>()>& whole) {
-    const auto places = tag_places(searched);
-    if (places.empty()) return {};
-    const auto full = whole();
-    if (!full) return {};
-    std::vector<std::string> tags;
-    std::vector<Box> read;
-    int in_vain = 0;
-    for (const auto& place : places) {
-        const double module = place.module * factor;
-        if (in_vain == kMostInVain) break;
-        if (std::ranges::any_of(read, [&](const Box& box) {
-                return belongs_to(box, place.square.x * factor, place.square.y * factor, module);
-            }))
-            continue; // another corner of a code that was read
-        const auto box = grown(place.box, factor, full->size());
-        if (box.width <= 0 || box.height <= 0) continue;
-        const auto found = tags_in(cropped(*full, box), module, (place.squares + 2) / 3);
-        in_vain += found.empty();
+// Reads the places of one picture one after the other, first from the pixels it was searched in,
+// then, where that was at half size and did not do, from those at full size.
+class TagsOf {
+  public:
+    TagsOf(const Grey& searched, int factor, const std::function<std::optional<Grey>()>& whole)
+        : searched_(searched), factor_(factor), whole_(whole) {}
+
+    std::vector<std::string> read() {
+        int in_vain = 0;
+        for (const auto& place : tag_places(searched_)) {
+            if (in_vain == kMostInVain) break;
+            if (is_read(place)) continue; // another corner of a code that was read
+            in_vain += !look_at(place);
+        }
+        return std::move(tags_);
+    }
+
+  private:
+    bool is_read(const TagPlace& place) const {
+        return std::ranges::any_of(read_, [&](const Box& box) {
+            return belongs_to(box, place.square.x, place.square.y, place.module);
+        });
+    }
+
+    bool look_at(const TagPlace& place) {
+        const std::size_t codes = (place.squares + 2) / 3;
+        if (factor_ == 1) {
+            keep(tags_in(cropped(searched_, place.box), place.module, codes, Effort::thorough),
+                 place.box, 1);
+            return is_read(place);
+        }
+        if (place.module >= kLeastAtHalf) {
+            keep(tags_in(cropped(searched_, place.box), place.module, codes, Effort::quick),
+                 place.box, 1);
+            if (is_read(place)) return true;
+        }
+        if (!full_) full_ = whole_();
+        if (!full_) return false;
+        const auto box = grown(place.box, factor_, full_->size());
+        if (box.width <= 0 || box.height <= 0) return false;
+        keep(tags_in(cropped(*full_, box), place.module * factor_, codes, Effort::thorough),
+             place.box, factor_);
+        return is_read(place);
+    }
+
+    // Boxes are kept in pixels of the picture as it was searched.
+    void keep(const std::vector<TagRead>& found, const Box& within, int factor) {
         for (const auto& [tag, where] : found) {
-            read.push_back({box.x + where.x, box.y + where.y, where.width, where.height});
-            if (std::ranges::find(tags, tag) == tags.end()) tags.push_back(tag);
+            read_.push_back({within.x + where.x / factor, within.y + where.y / factor,
+                             where.width / factor, where.height / factor});
+            if (std::ranges::find(tags_, tag) == tags_.end()) tags_.push_back(tag);
         }
     }
-    return tags;
-}
+
+    const Grey& searched_;
+    int factor_;
+    const std::function<std::optional<Grey>()>& whole_;
+    std::optional<Grey> full_;
+    std::vector<Box> read_;
+    std::vector<std::string> tags_;
+};
 
 std::vector<std::string> tags_of(const Picture& picture) {
     const auto grey = grey_of(picture);
-    const auto whole = [&]() -> std::optional<Grey> { return grey; };
-    if (!is_searched_at_half(picture.size())) return tags_of(grey, 1, whole);
-    return tags_of(halved(grey), 2, whole);
+    const std::function<std::optional<Grey>()> whole = [&] { return std::optional(grey); };
+    if (!is_searched_at_half(picture.size())) return TagsOf(grey, 1, whole).read();
+    return TagsOf(halved(grey), 2, whole).read();
 }
 
 Sight sight_of(DecodedPicture decoded, Size small) {
@@ -91,11 +125,11 @@ Result<std::optional<Sight>> see_planes(std::span<const std::byte> bytes, Size s
     if (!*decoded) return std::optional<Sight>();
     auto& planes = **decoded;
     Sight sight{thumbnail_of(planes, small), std::move(planes.damage), {}};
-    sight.tags = tags_of(planes.brightness, 8 / eighths, [&]() -> std::optional<Grey> {
-        if (eighths == 8) return std::move(planes.brightness);
-        auto whole = decode_jpeg_grey(bytes);
-        return whole ? std::optional(std::move(*whole)) : std::nullopt;
-    });
+    const std::function<std::optional<Grey>()> whole = [&]() -> std::optional<Grey> {
+        auto grey = decode_jpeg_grey(bytes);
+        return grey ? std::optional(std::move(*grey)) : std::nullopt;
+    };
+    sight.tags = TagsOf(planes.brightness, 8 / eighths, whole).read();
     return std::optional(std::move(sight));
 }
 

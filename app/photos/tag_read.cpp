@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <span>
 
 namespace fettle::photos {
 namespace {
@@ -116,14 +118,15 @@ bool is_known(const std::vector<TagRead>& tags, const TagRead& fresh) {
 
 } // namespace
 
-std::vector<TagRead> tags_in(const Grey& piece, double module, std::size_t codes) {
+std::vector<TagRead> tags_in(const Grey& piece, double module, std::size_t codes, Effort effort) {
     const auto hints = ZXing::DecodeHints()
                            .setFormats(ZXing::BarcodeFormat::QRCode)
                            .setTryHarder(true)
                            .setTryRotate(false)
                            .setTryDownscale(false);
     std::vector<TagRead> tags;
-    for (const auto& way : kWays) {
+    const auto ways = std::span(kWays).first(effort == Effort::quick ? 2 : std::size(kWays));
+    for (const auto& way : ways) {
         if (way.is_mirrored && !tags.empty()) break;
         auto seen = as_seen(piece, module, way);
         if (way.is_mirrored) mirror(seen);

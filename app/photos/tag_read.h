@@ -16,7 +16,8 @@ struct TagRead {
 
 // The tags in a piece of a picture, each place once. `module` is about how many pixels a code's
 // modules have there; the piece is looked at sharpened, at sizes that suit the reader, at last
-// mirrored too, and again until `codes` have been read.
-std::vector<TagRead> tags_in(const Grey& piece, double module, std::size_t codes);
+// mirrored too, and again until `codes` have been read. A quick look stops after the first two.
+enum class Effort { quick, thorough };
+std::vector<TagRead> tags_in(const Grey& piece, double module, std::size_t codes, Effort effort);
 
 } // namespace fettle::photos

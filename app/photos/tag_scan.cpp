@@ -16,6 +16,7 @@ constexpr int kLeastSwing = 14;
 // Beside a strong edge JPEG leaves ripples, some pixels wide: there a quarter of the edge is
 // needed.
 constexpr int kRippleWidth = 24;
+constexpr double kLeastApart = 0.15;
 constexpr int kRowStep = 3;
 // A corner square is 7 modules wide; at 2 pixels a module nothing can be told any more.
 constexpr double kLeastModule = 1.7;
@@ -26,7 +27,13 @@ constexpr int kLeastDiagonals = 1;
 // Where light and dark change along one line of samples.
 struct Edges {
     std::vector<double> at;
+    std::vector<int> levels;  // the turning point before each edge
     bool starts_dark = false; // the stretch before the first edge
+
+    void add(double place, int level) {
+        at.push_back(place);
+        levels.push_back(level);
+    }
 };
 
 // The place between two turning points where the samples pass their middle.
@@ -50,6 +57,7 @@ int swing_needed(int swing, int away) {
 // whatever the light does in between.
 void find_edges(std::span<const std::uint8_t> line, Edges& edges) {
     edges.at.clear();
+    edges.levels.clear();
     int high = 0, low = 0, last = -1; // places of the extremes since the last turn
     bool is_rising = false, is_known = false;
     const auto* samples = line.data();
@@ -66,13 +74,13 @@ void find_edges(std::span<const std::uint8_t> line, Edges& edges) {
             edges.starts_dark = is_rising;
         } else if (is_rising &&
                    samples[high] - here >= swing_needed(samples[high] - samples[last], x - high)) {
-            edges.at.push_back(crossing(samples, last, high));
+            edges.add(crossing(samples, last, high), samples[last]);
             last = high;
             is_rising = false;
             low = x;
         } else if (!is_rising &&
                    here - samples[low] >= swing_needed(samples[last] - samples[low], x - low)) {
-            edges.at.push_back(crossing(samples, last, low));
+            edges.add(crossing(samples, last, low), samples[last]);
             last = low;
             is_rising = true;
             high = x;
@@ -82,7 +90,7 @@ void find_edges(std::span<const std::uint8_t> line, Edges& edges) {
         else
             high = x;
     }
-    if (is_known) edges.at.push_back(crossing(samples, last, is_rising ? high : low));
+    if (is_known) edges.add(crossing(samples, last, is_rising ? high : low), samples[last]);
 }
 
 struct Pattern {
@@ -93,14 +101,19 @@ struct Pattern {
 
 // Whether the five runs that start at edge `first` are 1:1:3:1:1, near enough for a blurred
 // square that is seen aslant.
-std::optional<Pattern> pattern_at(const std::vector<double>& edges, std::size_t first) {
-    const double* e = edges.data() + first;
+std::optional<Pattern> pattern_at(const Edges& edges, std::size_t first) {
+    const double* e = edges.at.data() + first;
     const double module = (e[5] - e[0]) / 7;
     if (module < kLeastModule) return {};
     const double core = e[3] - e[2];
     if (std::abs(core - 3 * module) > 1.0 * module) return {};
     for (int run : {0, 1, 3, 4})
-        if (std::abs(e[run + 1] - e[run] - module) > 0.6 * module) return {};
+        if (std::abs(e[run + 1] - e[run] - module) > 0.5 * module) return {};
+    // Light and dark of one square keep well apart; in texture they mingle.
+    const int* levels = edges.levels.data() + first;
+    const auto [darkest, dark] = std::minmax({levels[1], levels[3], levels[5]});
+    const auto [light, lightest] = std::minmax({levels[2], levels[4]});
+    if (light - dark < kLeastApart * (lightest - darkest)) return {};
     return Pattern{(e[2] + e[3]) / 2, module, core};
 }
 
@@ -119,7 +132,7 @@ class Scan {
         find_edges({grey_.row(y), std::size_t(grey_.width)}, row_);
         // Runs that are dark start at every second edge.
         for (std::size_t first = row_.starts_dark ? 1 : 0; first + 5 < row_.at.size(); first += 2)
-            if (auto across = pattern_at(row_.at, first); across && !is_known(*across, y))
+            if (auto across = pattern_at(row_, first); across && !is_known(*across, y))
                 confirm(*across, y);
     }
 
@@ -167,7 +180,7 @@ class Scan {
         find_edges(line_samples_, line_);
         for (std::size_t first = line_.starts_dark ? 1 : 0; first + 5 < line_.at.size();
              first += 2) {
-            auto pattern = pattern_at(line_.at, first);
+            auto pattern = pattern_at(line_, first);
             if (!pattern) continue;
             pattern->middle -= before + 0.5;
             const double skew = pattern->module / module;
@@ -214,14 +227,17 @@ std::vector<TagPlace> tag_places(const Grey& grey) {
     const auto finders = find_finders(grey);
     std::vector<TagPlace> places;
     for (const auto& finder : finders) {
-        if (!finder.is_sure) continue;
-        const auto others = std::ranges::count_if(finders, [&](const Finder& other) {
-            return &other != &finder && may_belong_together(finder, other);
-        });
-        // One square of the three may be lost in blur or shade; texture seldom has two that match.
-        if (others == 0) continue;
-        places.push_back({box_around(finder, grey.size()), finder, finder.narrowest,
-                          static_cast<std::size_t>(others) + 1});
+        std::size_t squares = 1;
+        bool is_any_sure = finder.is_sure;
+        for (const auto& other : finders)
+            if (&other != &finder && may_belong_together(finder, other)) {
+                ++squares;
+                is_any_sure = is_any_sure || other.is_sure;
+            }
+        // One square of the three may be lost in blur or shade; texture seldom has two that match,
+        // one of them sure.
+        if (squares < 2 || !is_any_sure) continue;
+        places.push_back({box_around(finder, grey.size()), finder, finder.narrowest, squares});
     }
     std::ranges::stable_sort(places, std::greater{}, &TagPlace::squares);
     if (places.size() > kMostPlaces) places.resize(kMostPlaces);
