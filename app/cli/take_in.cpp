@@ -27,7 +27,8 @@ void declare_take_in(CLI::App& verb, TakeInVerbWish& wish) {
             "Each file that cannot be read is named on standard error. Exit code 1 when a PATH "
             "named here\ncould not be read, when nothing at all could, or when Ctrl-C stopped it; "
             "what was taken in\nstays. Unreadable files inside folders alone are exit code 0.\n"
-            "A photo that shows a part's tag is tied to it; those after it are proposed to belong to "
+            "A photo that shows a part's tag is tied to it; those after it are proposed to belong "
+            "to "
             "it, until\nthe next tag or a pause: `runs list` shows them.\n"
             "JSON: {") +
         kTakenFields + ", stopped}; " + kTakenMeaning);
