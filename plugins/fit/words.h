@@ -1,0 +1,162 @@
+// What the sheets of this plugin say alike: quantities in metric with inch beside them, choices by
+// name, and charts as plain values before they are poured into the sink. Header only, SI in.
+#pragma once
+
+#include "describe.hpp"
+
+#include <array>
+#include <numbers>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <tuple>
+#include <vector>
+
+namespace fettle::fit {
+
+using plugin::Account;
+using plugin::figure;
+using plugin::line;
+using plugin::Outcome;
+using plugin::Refusal;
+
+inline constexpr double kInch = 0.0254;                             // m
+inline constexpr double kThou = kInch / 1000;                       // m
+inline constexpr double kMicron = 1e-6;                             // m
+inline constexpr double kMilli = 1e-3;                              // m
+inline constexpr double kPoundForce = 4.4482216152605;              // N
+inline constexpr double kKsi = 1e3 * kPoundForce / (kInch * kInch); // Pa
+inline constexpr double kFreezing = 273.15;                         // K
+inline constexpr double kPi = std::numbers::pi;
+
+// A number with its sign shown: "+21", "-7.5", "0".
+inline std::string signed_plain(double value, int decimals) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%+.*f", decimals, value);
+    std::string plain = text;
+    if (plain.find('.') != std::string::npos) {
+        plain.erase(plain.find_last_not_of('0') + 1);
+        if (plain.back() == '.') plain.pop_back();
+    }
+    return plain == "+0" || plain == "-0" ? "0" : plain;
+}
+inline std::string fixed(double value, int decimals) {
+    char text[64];
+    std::snprintf(text, sizeof text, "%.*f", decimals, value);
+    return text;
+}
+
+// "25.021 mm (0.98508 in)": a size as a micrometer reads it.
+inline std::string size_words(double metres) {
+    return line(fixed(metres / kMilli, 3), " mm (", fixed(metres / kInch, 5), " in)");
+}
+// "+21 µm (+0.83 thou)": a deviation or a play.
+inline std::string small_words(double metres) {
+    return line(signed_plain(metres / kMicron, 1), " µm (", signed_plain(metres / kThou, 2),
+                " thou)");
+}
+inline std::string length_words(double metres) {
+    return line(figure(metres / kMilli, 4), " mm (", figure(metres / kInch, 4), " in)");
+}
+inline std::string mm(double metres) {
+    return line(figure(metres / kMilli, 5), " mm");
+}
+inline std::string stress_words(double pascals) {
+    return line(figure(pascals / 1e6, 3), " MPa (", figure(pascals / kKsi, 3), " ksi)");
+}
+inline std::string force_words(double newtons) {
+    return line(figure(newtons / 1e3, 3), " kN (", figure(newtons / kPoundForce, 3), " lbf)");
+}
+inline std::string torque_words(double torque) {
+    return line(figure(torque, 3), " N·m (", figure(torque / (kPoundForce * 12 * kInch), 3),
+                " lbf·ft)");
+}
+inline std::string percent(double share) {
+    return line(figure(share * 100, 3), " %");
+}
+// "120 °C (248 °F)", to the degree.
+inline std::string heat_words(double kelvin) {
+    const double celsius = kelvin - kFreezing;
+    return line(fixed(celsius, 0), " °C (", fixed(celsius * 1.8 + 32, 0), " °F)");
+}
+inline std::string rise_words(double kelvin) {
+    return line(figure(kelvin, 3), " K (", figure(kelvin * 1.8, 3), " °F)");
+}
+inline std::string expansion_words(double per_kelvin) {
+    return line(figure(per_kelvin * 1e6, 3), "e-6/K");
+}
+
+// What was typed, cut to a length that fits a sentence.
+inline std::string quoted(std::string_view typed) {
+    return line("\"", std::string(typed.substr(0, 32)), "\"");
+}
+
+// The names of a constant list of rows, as a choice wants them.
+template <class Rows>
+constexpr auto named(const Rows& rows) {
+    std::array<const char*, std::tuple_size_v<Rows>> names{};
+    for (std::size_t i = 0; i < names.size(); ++i)
+        names[i] = rows[i].name;
+    return names;
+}
+
+// The row of that name; a blank takes the first; nullptr for an unknown one.
+template <class Rows>
+constexpr auto row_named(const Rows& rows, std::string_view name) -> decltype(&rows[0]) {
+    if (name.empty()) return &rows[0];
+    for (const auto& row : rows) {
+        if (name == row.name) return &row;
+    }
+    return nullptr;
+}
+
+// Whether it is one of those words, or blank.
+template <std::size_t N>
+constexpr bool one_of(const std::array<const char*, N>& words, std::string_view typed) {
+    if (typed.empty()) return true;
+    for (const char* word : words) {
+        if (typed == word) return true;
+    }
+    return false;
+}
+
+inline Refusal unknown_word(const char* field, const std::string& typed) {
+    return {field, line(field, ": ", quoted(typed), " is none of the words offered.")};
+}
+
+inline void tell(Account& account, std::uint32_t level, const std::string& text) {
+    account.notes.push_back({level, text});
+}
+
+struct Trace {
+    std::string name;   // "": not in the legend
+    std::uint32_t look; // FETTLE_LINE, FETTLE_DASHED, FETTLE_DOTS, FETTLE_BODY
+    std::vector<fettle_point> points;
+};
+
+struct PictureLabel {
+    fettle_point at;
+    std::string text;
+};
+
+struct Picture {
+    const char* chart; // id
+    std::vector<Trace> traces;
+    std::vector<PictureLabel> labels;
+};
+
+inline void give_picture(const fettle_sink* sink, const Picture& picture) {
+    for (const Trace& trace : picture.traces)
+        plugin::give_series(sink, picture.chart, trace.name, trace.look, trace.points);
+    for (const PictureLabel& label : picture.labels)
+        plugin::give_label(sink, picture.chart, label.at, label.text);
+}
+
+inline void give(const fettle_sink* sink, const char* id, const std::optional<double>& number) {
+    if (number) sink->number(sink->context, id, *number);
+}
+inline void give(const fettle_sink* sink, const char* id, const std::string& words) {
+    if (!words.empty()) sink->text(sink->context, id, words.c_str());
+}
+
+} // namespace fettle::fit
