@@ -134,7 +134,7 @@ std::optional<double> hole_upper(const ToleranceClass& wanted, double size) {
 Outcome<ToleranceClass> read_class(std::string_view typed, const char* field, bool hole) {
     const auto no = [&] {
         return Refusal{field,
-                       line(field, ": ", quoted(typed), " is no tolerance class of a ",
+                       line(field, ": ", in_quotes(typed), " is no tolerance class of a ",
                             hole ? "hole" : "shaft", "; accepted are ",
                             hole ? "capitals A to ZC with a grade from 4 to 13, such as H7."
                                  : "small letters a to zc with a grade from 4 to 13, such as p6.")};

@@ -87,7 +87,7 @@ inline std::string expansion_words(double per_kelvin) {
 }
 
 // What was typed, cut to a length that fits a sentence.
-inline std::string quoted(std::string_view typed) {
+inline std::string in_quotes(std::string_view typed) {
     return line("\"", std::string(typed.substr(0, 32)), "\"");
 }
 
@@ -121,7 +121,7 @@ constexpr bool one_of(const std::array<const char*, N>& words, std::string_view 
 }
 
 inline Refusal unknown_word(const char* field, const std::string& typed) {
-    return {field, line(field, ": ", quoted(typed), " is none of the words offered.")};
+    return {field, line(field, ": ", in_quotes(typed), " is none of the words offered.")};
 }
 
 inline void tell(Account& account, std::uint32_t level, const std::string& text) {

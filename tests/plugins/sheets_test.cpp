@@ -22,7 +22,7 @@ const std::set<std::string> kOnlyWhenAsked = {"torque.tighten.strip_load",
                                               "coat.film.hardener",
                                               "coat.cure.cured"};
 
-constexpr const char* kPlugins[] = {"spring", "torque", "shim", "thread", "coat"};
+constexpr const char* kPlugins[] = {"spring", "torque", "shim", "thread", "coat", "fit"};
 
 class RandomForm {
   public:
@@ -236,7 +236,11 @@ TEST_CASE("the ids that scripts rely on are there") {
           "wrench_setting"}},
         {"shim", {"target", "tin", "tolerance", "most"}, {"sum", "error"}},
         {"thread", {"major", "pitch", "tpi", "angle"}, {"thread", "misfit", "tapping_drill"}},
-        {"coat", {"air", "humidity", "steel"}, {"dew_point", "margin", "verdict"}}};
+        {"coat", {"air", "humidity", "steel"}, {"dew_point", "margin", "verdict"}},
+        {"fit",
+         {"size", "hole", "shaft"},
+         {"hole_lower", "hole_upper", "shaft_lower", "shaft_upper", "clearance_min",
+          "clearance_max"}}};
     for (const Row& row : rows) {
         const PluginLibrary library(row.plugin);
         const fettle_sheet& sheet = sheet_of(library);
@@ -322,6 +326,13 @@ TEST_CASE("ten thousand random forms of every coat sheet end finite or in a name
     for (const char* id : {"coat.weather", "coat.film", "coat.cure"}) {
         CAPTURE(std::string(id));
         try_random_forms("coat", id);
+    }
+}
+
+TEST_CASE("ten thousand random forms of every fit sheet end finite or in a named refusal") {
+    for (const char* id : {"fit.limits", "fit.press", "fit.shrink", "fit.free", "fit.wear"}) {
+        CAPTURE(std::string(id));
+        try_random_forms("fit", id);
     }
 }
 
