@@ -108,8 +108,7 @@ constexpr fettle_output kOutputs[] = {
     number_output({"heat_limit", "No hotter than", "temperature", "°C", "°F", 2,
                    "heat treatment handbooks, from memory, or temper as typed"}),
     number_output({"opening_at_limit", "Opens by then", "length", "µm", "thou", 2, kGrowth}),
-    text_output({"colour", "Bright steel shows", "table of tempering colours, Butt"}),
-    text_output({"order", "In this order", "common practice, no source"})};
+    text_output({"colour", "Bright steel shows", "table of tempering colours, Butt"})};
 constexpr auto kOutputList = pointers(kOutputs);
 
 constexpr fettle_axis kTemperature = axis("Outer part at", "temperature", "°C", "°F");
@@ -157,7 +156,6 @@ std::int32_t compute_free(const fettle_value* const* values, std::uint32_t count
         give(sink, "heat_limit", answer.heat_limit);
         give(sink, "opening_at_limit", answer.opening_at_limit);
         give(sink, "colour", answer.colour);
-        give(sink, "order", answer.order);
         give_picture(sink, answer.picture);
         give_account(sink, answer.account);
         return std::int32_t{FETTLE_DONE};

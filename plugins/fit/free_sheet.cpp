@@ -165,15 +165,16 @@ void judge_surroundings(const Job& job, FreeAnswer& answer) {
 }
 
 void tell_order(const Job& job, FreeAnswer& answer) {
+    std::string order;
     const bool hot = answer.verdict.starts_with("heat will do it");
     if (job.seats) {
-        answer.order = hot ? "Clean and measure both; chill the inner part; heat the outer all "
-                             "round, by thermometer; seat it in one move against a stop; hold till "
-                             "it grips; let it cool in still air, never quench."
-                           : "Clean and measure both; chill the inner part; press it square with a "
-                             "guide against a stop.";
+        order = hot ? "Clean and measure both; chill the inner part; heat the outer all "
+                      "round, by thermometer; seat it in one move against a stop; hold till "
+                      "it grips; let it cool in still air, never quench."
+                    : "Clean and measure both; chill the inner part; press it square with a "
+                      "guide against a stop.";
     } else {
-        answer.order =
+        order =
             line("Take out lock, key, cotter or grub screw first; clean off rust and soak it a "
                  "day; ",
                  hot ? "heat the outer part all round to the temperature and no more; let it cool, "
@@ -183,8 +184,7 @@ void tell_order(const Job& job, FreeAnswer& answer) {
                      : "no flame: press or pull it with a steady load and light blows, soak again; "
                        "cut or drill it out before something breaks.");
     }
-    tell(answer.account, FETTLE_INFO,
-         line("In this order (common practice, no source): ", answer.order));
+    tell(answer.account, FETTLE_INFO, line("In this order (common practice, no source): ", order));
     tell(answer.account, FETTLE_INFO,
          "Soaking oil burns: wipe it off before the flame. Warm parts give no sign: chalk HOT on "
          "them.");

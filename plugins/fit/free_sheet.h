@@ -101,7 +101,6 @@ struct FreeAnswer {
     double opening_at_limit; // negative: it grips harder
     std::string colour;
     std::string verdict;
-    std::string order;
     Account account;
     Picture picture;
 };

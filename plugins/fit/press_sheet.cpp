@@ -97,14 +97,17 @@ void tell_interference(const PressTyped& typed, const Job& job, Account& account
 void tell_pressure(const Job& job, const PressAnswer& answer, Account& account) {
     const double c_hub = hub_compliance(job.hub, job.d);
     const double c_shaft = shaft_compliance(job.shaft, job.d);
-    account.working.push_back(line("hub: ((D² + d²)/(D² - d²) + nu)/E = ((", mm(job.hub.other),
-                                   "² + ", mm(job.d), "²)/(...) + ", figure(job.hub.poisson, 3),
+    const std::string outer = figure(job.hub.other / kMilli, 5);
+    const std::string at = figure(job.d / kMilli, 5);
+    const std::string inner = figure(job.shaft.other / kMilli, 5);
+    account.working.push_back(line("hub: ((D² + d²)/(D² - d²) + nu)/E = ((", outer, "² + ", at,
+                                   "²)/(", outer, "² - ", at, "²) + ", figure(job.hub.poisson, 2),
                                    ") / ", figure(job.hub.modulus / 1e9, 3),
-                                   " GPa = ", figure(c_hub * 1e9, 4), " /GPa"));
-    account.working.push_back(
-        line("shaft: ((d² + di²)/(d² - di²) - nu)/E with di = ", mm(job.shaft.other),
-             ", nu = ", figure(job.shaft.poisson, 3), ", E = ", figure(job.shaft.modulus / 1e9, 3),
-             " GPa: ", figure(c_shaft * 1e9, 4), " /GPa"));
+                                   " GPa = ", figure(c_hub * 1e9, 4), " /GPa, D and d in mm"));
+    account.working.push_back(line("shaft: ((d² + di²)/(d² - di²) - nu)/E = ((", at, "² + ", inner,
+                                   "²)/(", at, "² - ", inner, "²) - ", figure(job.shaft.poisson, 2),
+                                   ") / ", figure(job.shaft.modulus / 1e9, 3),
+                                   " GPa = ", figure(c_shaft * 1e9, 4), " /GPa"));
     account.working.push_back(line(
         "pressure = interference / (d (hub + shaft)) = ", mm(job.greatest), " / (", mm(job.d),
         " x ", figure((c_hub + c_shaft) * 1e9, 4), " /GPa) = ", stress_words(answer.pressure_max),
@@ -112,9 +115,9 @@ void tell_pressure(const Job& job, const PressAnswer& answer, Account& account) 
     account.working.push_back(line("push_force = mu p pi d l = ", figure(job.friction, 3), " x ",
                                    stress_words(answer.pressure_max), " x pi x ", mm(job.d), " x ",
                                    mm(job.length), " = ", force_words(answer.push_force)));
-    account.working.push_back(line("slip_torque = mu p pi d² l / 2 at the least interference = ",
-                                   torque_words(answer.slip_torque), "; it slides under ",
-                                   force_words(answer.slip_force)));
+    account.working.push_back(line("slip_torque = mu p pi d l x d/2 at the least interference = ",
+                                   force_words(answer.slip_force), " x ", mm(job.d / 2), " = ",
+                                   torque_words(answer.slip_torque)));
 }
 
 // Stress that is set against the strength: of a brittle part the tension, else von Mises.

@@ -86,6 +86,9 @@ void work_uncertainty(const WearTyped& typed, const Ready& ready, WearAnswer& an
                    figure(parts.error / kMicron, 3), "²/3 + ", figure(parts.step / kMicron, 3),
                    "²/12 + ", figure(apart / kMicron, 2), "²/3 + ", figure(repeat / kMicron, 2),
                    "²) µm = ", small_words(answer.uncertainty), ", ", ready.instrument->name));
+    answer.account.working.push_back(
+        line("differences of two readings, the mating part's included: sqrt 2 times that, ",
+             small_words(answer.uncertainty * std::sqrt(2.0))));
 }
 
 void work_sizes(const WearTyped& typed, const Ready& ready, WearAnswer& answer) {
@@ -172,7 +175,15 @@ std::string account_of(const Criterion& of) {
                 : stands == Standing::outside ? "beyond by "
                                               : "too near to call, margin ",
                 small_words(stands == Standing::outside ? -of.margin : of.margin), ", measured to ",
-                small_words(of.uncertainty), " either way");
+                small_words(of.uncertainty));
+}
+
+// Why a part may be used again: the limit with the least in hand.
+std::string kept(const std::vector<Criterion>& all) {
+    const auto nearest = std::ranges::min_element(all, {}, &Criterion::margin);
+    if (nearest == all.end()) return "";
+    return line("all limits are kept beyond the uncertainty; least in hand: ",
+                account_of(*nearest));
 }
 
 // What becomes of a part that is proven worn.
@@ -205,15 +216,14 @@ void judge(const WearTyped& typed, const Ready& ready, WearAnswer& answer) {
     bool doubtful = false;
     std::string beyond;
     std::string near;
-    std::string within;
     for (const Criterion& of : all) {
         const std::string told = account_of(of);
         answer.account.working.push_back(line(told, " (ISO 14253-1)"));
         const Standing stands = standing(of.margin, of.uncertainty);
-        std::string& list = stands == Standing::outside    ? beyond
-                            : stands == Standing::doubtful ? near
-                                                           : within;
-        list += line(list.empty() ? "" : "; ", told);
+        if (stands != Standing::inside) {
+            std::string& list = stands == Standing::outside ? beyond : near;
+            list += line(list.empty() ? "" : "; ", told);
+        }
         doubtful = doubtful || stands == Standing::doubtful;
         if (stands != Standing::outside) continue;
         (of.of_pair ? slack : worn) = true;
@@ -224,7 +234,7 @@ void judge(const WearTyped& typed, const Ready& ready, WearAnswer& answer) {
                       "its least clearance."));
         }
     }
-    answer.because = !beyond.empty() ? beyond : !near.empty() ? near : within;
+    answer.because = !beyond.empty() ? beyond : !near.empty() ? near : kept(all);
     if (all.empty()) {
         answer.verdict = kNoLimits;
         answer.because = "Nothing to hold the readings against: type new limits, a wear limit or "
