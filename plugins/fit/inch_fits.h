@@ -4,8 +4,8 @@
 //
 // Sources: ANSI B4.1-1967, read in Machinery's Handbook, 31st ed., tables 8a, 8b, 10, 11 and 12
 // (RC, LT, LN; FN from 4.73 in), 27th ed., table 11 (FN up to 3.94 in), and in a reprint of the
-// table of LC 6 to LC 11 up to 1.97 in. From memory, and held to the printed clearances by test:
-// LC 1 to LC 5, LC 6 to LC 11 above 1.97 in, FN from 3.94 to 4.73 in, FN 2 above 15.75 in.
+// table of LC 6 to LC 11 up to 1.97 in. From memory, the clearances with them: LC 1 to LC 5, LC 6
+// to LC 11 above 1.97 in, FN from 3.94 to 4.73 in, FN 2 above 15.75 in.
 #pragma once
 
 #include "fit/tolerances.h"

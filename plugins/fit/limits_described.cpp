@@ -101,8 +101,10 @@ constexpr std::array<const char*, 5> kSources = {
     "ISO 286-1, table 1 (IT4 to IT13) and fundamental deviations, up to 500 mm",
     "Narayana, Kannaiah and Reddy, Machine Drawing, tables 15.2 and 15.3 (reprint of the same)",
     "ANSI B4.1-1967 in Machinery's Handbook, 31st and 27th ed., tables 8 to 12",
-    "In part from memory, held to the formulae of ISO 286-1 and to printed clearances: shafts a to "
-    "j up to 180 mm, IT10 to IT13, LC 1 to LC 5, LC 6 to LC 11 above 1.97 in, FN 3.94 to 4.73 in",
+    "From memory, held to the formulae of ISO 286-1: IT10 to IT13, shafts a, b, d to h and k at "
+    "small "
+    "sizes; from memory alone: c and j up to 120 mm, LC 1 to LC 5, LC 6 to LC 11 above 1.97 in, FN "
+    "from 3.94 to 4.73 in, FN 2 above 15.75 in",
     "ANSI B4.2 (preferred fits)"};
 
 constexpr const char* kCaution =

@@ -4,9 +4,11 @@
 // metres. No state, any thread.
 //
 // Sources: ISO 286-1 and ISO 286-2; read in reprints: Narayana, Kannaiah and Reddy, Machine
-// Drawing, tables 15.2 and 15.3 (shafts a to k above 180 mm, m to zc up to 180 mm; holes P to ZC
-// above 180 mm; deltas above 180 mm) and a maker's table of h4 to h9. From memory, and held to the
-// formulae of the standard by test: the rest.
+// Drawing, tables 15.2 and 15.3 (shafts a to k above 180 mm, m to zc up to 180 mm; holes A to N
+// above 120 mm, P to ZC above 180 mm, with their deltas) and a maker's table of h4 to h9. From
+// memory: IT10 to IT13, d to h and k up to 180 mm and a and b up to 120 mm, all held to the
+// formulae of the standard by test; c and j up to 120 mm, which have none that fits. js is exactly
+// half of IT either way; the standard lets odd values be rounded down.
 #pragma once
 
 #include "describe.hpp"

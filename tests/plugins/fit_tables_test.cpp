@@ -212,6 +212,13 @@ TEST_CASE("hole deviations with their deltas equal the printed table above 180 m
     CHECK(std::lround(zone_of("N9", 450).upper / kMicron) == 0);
     CHECK(std::lround(zone_of("M6", 300).upper / kMicron) == -9);
     CHECK(std::lround(zone_of("M6", 240).upper / kMicron) == -17 + 9);
+    const int a_to_c[][4] = {
+        {140, 460, 260, 200}, {160, 520, 280, 210}, {180, 580, 310, 230}, {200, 660, 340, 240}};
+    for (const auto& row : a_to_c) {
+        CHECK(std::lround(zone_of("A9", row[0]).lower / kMicron) == row[1]);
+        CHECK(std::lround(zone_of("B9", row[0]).lower / kMicron) == row[2]);
+        CHECK(std::lround(zone_of("C9", row[0]).lower / kMicron) == row[3]);
+    }
     // ISO 286-2 corrigendum 1 of 2006 (seen): A13 over 315 mm, E8 over 80, f9 over 250, R10
     // over 18.
     CHECK(std::lround(zone_of("A13", 350).upper / kMicron) == 2090);
@@ -262,6 +269,19 @@ TEST_CASE("the tables of ISO 286-1 agree with its formulae within its own roundi
             // above.
             CHECK(std::abs(table - formula) <= std::max(0.8, 0.025 * std::abs(table)));
         }
+    }
+}
+
+TEST_CASE("shafts a and b agree with their formulae within the ten they are rounded to") {
+    // Narayana, table 15.4 (seen): a = -(265 + 1.3 D) up to 120 mm, b = -(140 + 0.85 D) up to 160.
+    const double fine[] = {3, 6, 10, 18, 30, 40, 50, 65, 80, 100, 120};
+    double from = 1;
+    for (const double to : fine) {
+        CAPTURE(to);
+        const double d = std::sqrt(from * to);
+        CHECK(std::abs(*shaft_deviation("a", 9, to * kMm) / kMicron + 265 + 1.3 * d) < 10);
+        CHECK(std::abs(*shaft_deviation("b", 9, to * kMm) / kMicron + 140 + 0.85 * d) < 10);
+        from = to;
     }
 }
 
