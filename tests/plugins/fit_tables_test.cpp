@@ -201,7 +201,10 @@ TEST_CASE("hole deviations with their deltas equal the printed table above 180 m
     }
     // The example under that table (seen): P7 from 18 to 30 mm, delta 8, upper -14.
     CHECK(std::lround(zone_of("P7", 25).upper / kMicron) == -14);
-    // Its columns J, K, M, N (seen); M6 from 250 to 315 mm is the printed exception.
+}
+
+TEST_CASE("holes A to N and single printed values are met") {
+    // Table 15.3 (seen), columns J, K, M, N; M6 from 250 to 315 mm is the printed exception.
     CHECK(std::lround(zone_of("J6", 150).upper / kMicron) == 18);
     CHECK(std::lround(zone_of("J7", 240).upper / kMicron) == 30);
     CHECK(std::lround(zone_of("J8", 450).upper / kMicron) == 66);
