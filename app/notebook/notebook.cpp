@@ -14,11 +14,37 @@ namespace {
 namespace fs = std::filesystem;
 
 // What history records; drafts and history itself are left out.
-constexpr std::array kRecordedTables = {
-    "vehicles",       "positions",   "contacts",       "makers",         "parts",
-    "photos",         "tasks",       "task_needs",     "task_positions", "entries",
-    "entry_parts",    "entry_tasks", "worked_results", "ties",           "marks",
-    "day_conditions", "clocks",      "tag_reads",      "runs",           "run_photos"};
+constexpr std::array kRecordedTables = {"vehicles",
+                                        "positions",
+                                        "contacts",
+                                        "makers",
+                                        "parts",
+                                        "photos",
+                                        "tasks",
+                                        "task_needs",
+                                        "task_positions",
+                                        "entries",
+                                        "entry_parts",
+                                        "entry_tasks",
+                                        "worked_results",
+                                        "ties",
+                                        "marks",
+                                        "day_conditions",
+                                        "clocks",
+                                        "tag_reads",
+                                        "runs",
+                                        "run_photos",
+                                        "position_features",
+                                        "measurements",
+                                        "photo_pairs",
+                                        "photo_scales",
+                                        "consignments",
+                                        "consignment_items",
+                                        "consignment_photos",
+                                        "task_consignments",
+                                        "condition_steps",
+                                        "costs",
+                                        "estimates"};
 
 fs::path database_file(const fs::path& folder) {
     return folder / "notebook.db";

@@ -101,3 +101,20 @@ TEST_CASE("a notebook stored with schema 2 opens with everything in place") {
     CHECK(to_iso(*must(photo_by_id(book, PhotoId{2})).taken) == "2026-03-07T18:40:00");
     CHECK(must(propose_runs(book)).tied_by_tag == 0);
 }
+
+TEST_CASE("a notebook stored with schema 3 opens with everything in place") {
+    TempFolder folder;
+    std::filesystem::create_directories(folder / "book/photos");
+    std::filesystem::copy_file(FETTLEBOOK_SOURCE_DIR "/tests/notebook/data/schema3.db",
+                               folder / "book/notebook.db");
+    auto book = must(Notebook::open(folder / "book", Access::write));
+    CHECK(must(list_photos(book)).size() == 3);
+    CHECK(must(part_tagged(book, "P9")).name == "rear spring pin");
+    const auto marks = must(list_marks(book));
+    REQUIRE(marks.size() == 1);
+    CHECK(marks.front().reading == "QM");
+    CHECK(marks.front().region == Region{10, 10, 20, 20});
+    CHECK(must(find(book, "hanger")).size() == 2); // the part, and the task that fits it
+    // What was done before the schema changed is not taken back by it.
+    CHECK(book.next_undo().empty());
+}

@@ -261,7 +261,7 @@ TEST_CASE("coming to the worked sheets, Enter opens the first one and Esc leads 
     CHECK(test.driver().shows("sheets.title"));
     test.driver().press(Key::escape);
     CHECK_FALSE(test.driver().shows("sheets.title"));
-    CHECK(test.driver().shows("sheets.shim.stack"));
+    CHECK(test.driver().shows("sheets.coat.weather")); // the first of the list
 }
 
 TEST_CASE("the list of screens says how many photos are untied") {
