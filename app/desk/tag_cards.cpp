@@ -2,6 +2,7 @@
 
 #include "base/tag.h"
 #include "base/text.h"
+#include "base/whole_file.h"
 
 #include <BarcodeFormat.h>
 #include <BitMatrix.h>
@@ -10,10 +11,7 @@
 #include <cairo.h>
 
 #include <algorithm>
-#include <cerrno>
 #include <cmath>
-#include <cstring>
-#include <fstream>
 #include <memory>
 #include <numbers>
 
@@ -189,21 +187,6 @@ class Sheets {
 cairo_status_t collect(void* bytes, const unsigned char* more, unsigned count) {
     static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(more), count);
     return CAIRO_STATUS_SUCCESS;
-}
-
-// Written beside its place and moved there: a file of that name is whole, the old one or the new.
-Done write_whole(const fs::path& file, const std::string& bytes) {
-    const fs::path half = file.native() + ".half";
-    std::ofstream out(half, std::ios::binary);
-    out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-    out.close();
-    std::error_code error;
-    if (out) fs::rename(half, file, error);
-    if (out && !error) return done();
-    const int reason = error ? error.value() : errno;
-    fs::remove(half, error);
-    return Failure{FailureKind::io, "The file " + safe_utf8(file.native()) +
-                                        " cannot be written: " + std::strerror(reason) + "."};
 }
 
 } // namespace
