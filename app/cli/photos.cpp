@@ -4,40 +4,25 @@
 #include "cli/typed.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
+#include "cli/which_photos.h"
 
 namespace fettle::cli {
 namespace {
 
 struct PhotosWish {
     bool untied = false;
-    std::string part, from, to;
+    WhichPhotos which;
 };
 
 void declare_photos(CLI::App& verb, PhotosWish& wish) {
     verb.add_flag("--untied", wish.untied, "Only photos that are tied to nothing");
-    verb.add_option("--part", wish.part, "Only photos tied to this part")->option_text("TAG");
-    verb.add_option("--from", wish.from, "The first day, such as 2026-03-07")->option_text("DATE");
-    verb.add_option("--to", wish.to, "The last day")->option_text("DATE");
+    add_which_photos(verb, wish.which);
     verb.footer("In the order of time; photos without a time come last, and not at all with --from "
                 "or --to.\n"
                 "JSON: a list of {photo, taken, taken_by_camera, taken_from, name, file, in_place, "
                 "hash, format, width, height, "
                 "bytes,\ncamera, lens, latitude, longitude, altitude, damage, ties}; ties lists "
                 "{part | task | entry, stage}.");
-}
-
-Result<PhotoFilter> filter_of(const Notebook& notebook, const PhotosWish& wish) {
-    PhotoFilter filter{.untied_only = wish.untied};
-    auto part = part_or_none(notebook, wish.part);
-    if (!part) return part.failure();
-    filter.part = *part;
-    auto from = parse_day_or_none(wish.from);
-    if (!from) return from.failure();
-    filter.from = *from;
-    auto to = parse_day_or_none(wish.to);
-    if (!to) return to.failure();
-    filter.to = *to;
-    return filter;
 }
 
 std::string taken_words(const Photo& photo) {
@@ -59,8 +44,9 @@ std::vector<std::string> cells(const Photo& photo, const std::vector<Tie>& ties)
 Result<Report> photos(const Call& call, const PhotosWish& wish) {
     auto notebook = call.for_reading();
     if (!notebook) return notebook.failure();
-    auto filter = filter_of(*notebook, wish);
+    auto filter = filter_of(*notebook, wish.which);
     if (!filter) return filter.failure();
+    filter->untied_only = wish.untied;
     auto found = list_photos(*notebook, *filter);
     if (!found) return found.failure();
     auto names = names_in(*notebook);

@@ -12,7 +12,7 @@ namespace {
 constexpr const char* kRunFields =
     "{run, part, state, stage, from, to, photos}; photos lists {photo, shows_tag}";
 
-Json to_json(const Run& run) {
+Json run_json(const Run& run) {
     Json photos = Json::array();
     for (const auto& [photo, shows_tag] : run.photos)
         photos.push_back(Json{{"photo", photo.value}, {"shows_tag", shows_tag}});
@@ -51,7 +51,7 @@ Result<Report> run_report(const Notebook& notebook, RunId id) {
     if (!run) return run.failure();
     Columns columns;
     columns.row(run_cells(*run));
-    return Report{columns.text(), to_json(*run)};
+    return Report{columns.text(), run_json(*run)};
 }
 
 struct RunListWish {
@@ -77,7 +77,7 @@ Result<Report> list_all_runs(const Call& call, const RunListWish& wish) {
         if (!runs) return runs.failure();
         for (const auto& run : *runs) {
             columns.row(run_cells(run));
-            json.push_back(to_json(run));
+            json.push_back(run_json(run));
         }
     }
     return Report{columns.empty() ? "no runs\n" : columns.text(), std::move(json)};

@@ -32,6 +32,9 @@ std::string taken_summary(const desk::TakeInReport& report) {
     if (report.proposed > 0)
         text += counted(std::size_t(report.proposed), "photo") +
                 " proposed to follow a tag; `runs list` shows them\n";
+    if (report.tied_by_sidecar + report.marks_by_sidecar > 0)
+        text += "by sidecars: " + counted(std::size_t(report.tied_by_sidecar), "tie") + ", " +
+                counted(std::size_t(report.marks_by_sidecar), "mark") + "\n";
     return text;
 }
 
@@ -41,13 +44,15 @@ Json to_json(const desk::TakeInReport& report) {
             {"tied_by_tag", report.tied_by_tag},
             {"proposed", report.proposed},
             {"tags_without_part", report.tags_without_part},
+            {"tied_by_sidecar", report.tied_by_sidecar},
+            {"marks_by_sidecar", report.marks_by_sidecar},
             {"guessed", numbers(report.guessed)},
             {"damaged", left_out(report.damaged)},
             {"unreadable", left_out(report.unreadable)}};
 }
 
 void tell_left_out(std::ostream& err, const desk::TakeInReport& report) {
-    for (const auto* files : {&report.damaged, &report.unreadable})
+    for (const auto* files : {&report.damaged, &report.unreadable, &report.sidecars_left})
         for (const auto& [file, sentence] : *files)
             err << one_line(sentence) << '\n';
     for (const auto& tag : report.tags_without_part)

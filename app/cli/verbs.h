@@ -9,6 +9,7 @@ void add_start(Line& line);   // start
 void add_take_in(Line& line); // take-in
 void add_watch(Line& line);   // watch
 void add_photos(Line& line);  // photos
+void add_export(Line& line);  // export, sidecars
 void add_tie(Line& line);     // tie
 void add_runs(Line& line);    // runs list, accept, dismiss, move, propose
 void add_clock(Line& line);   // clock

@@ -2,7 +2,9 @@
 
 #include "desk/neighbours.h"
 #include "desk/places.h"
+#include "desk/sidecars.h"
 #include "notebook/photos.h"
+#include "photos/decoder.h"
 #include "photos/find_pictures.h"
 #include "photos/name_time.h"
 #include "photos/shelf.h"
@@ -67,6 +69,7 @@ class Run {
         if (auto noted = note_tags(notebook_, *id, look.tags, step_); !noted) return noted;
         tags_.insert(look.tags.begin(), look.tags.end());
         remember(original, *id);
+        if (auto read = read_sidecar(original, *id); !read) return read;
         if (photo.taken_from == TakenFrom::file_name) report.guessed.push_back(*id);
         report.taken.push_back(*id);
         if (look.damaged) report.damaged.push_back({original, look.damage});
@@ -80,6 +83,7 @@ class Run {
         if (!id || !*id) return;
         report.already_held.push_back(**id);
         remember(original, **id);
+        (void)read_sidecar(original, **id); // the photo is held, whatever stands beside this file
     }
 
     // What can only be said of all photos together: times between others, and tag runs.
@@ -97,13 +101,38 @@ class Run {
         report.tied_by_tag = proposal->tied_by_tag;
         report.proposed = proposal->proposed;
         for (const auto& tag : proposal->without_part)
-            if (tags_.contains(tag)) report.tags_without_part.push_back(tag);
+            if (tags_.contains(tag)) add_without_part(tag);
         return done();
     }
 
     TakeInReport report;
 
   private:
+    Done read_sidecar(const fs::path& original, PhotoId id) {
+        const auto file = photos::sidecar_beside(original);
+        if (!file) return done();
+        auto photo = photo_by_id(notebook_, id);
+        if (!photo) return photo.failure();
+        const photos::Lie lie{{photo->width, photo->height}, photo->orientation};
+        auto sidecar = decoder_.sidecar(*file, lie);
+        if (!sidecar) {
+            report.sidecars_left.push_back({*file, sidecar.failure().sentence});
+            return done();
+        }
+        auto kept = keep_sidecar(notebook_, id, *sidecar, step_);
+        if (!kept) return kept.failure();
+        report.tied_by_sidecar += kept->tied;
+        report.marks_by_sidecar += kept->marks;
+        for (const auto& tag : kept->without_part)
+            add_without_part(tag);
+        return done();
+    }
+
+    void add_without_part(const std::string& tag) {
+        auto& tags = report.tags_without_part;
+        if (std::ranges::find(tags, tag) == tags.end()) tags.push_back(tag);
+    }
+
     void remember(const fs::path& original, PhotoId id) {
         if (auto photo = photo_by_id(notebook_, id)) dated_.push_back({original, id, photo->taken});
     }
@@ -113,7 +142,8 @@ class Run {
     Step step_;
     photos::ThumbnailCache thumbnails_;
     std::vector<Dated> dated_;
-    std::set<std::string> tags_; // read
+    std::set<std::string> tags_;                // read
+    photos::Decoder decoder_{decode_program()}; // of sidecars
 };
 
 } // namespace

@@ -37,7 +37,11 @@ struct TakeInReport {
     int tied_by_tag = 0;
     int proposed = 0;
     std::vector<std::string> tags_without_part; // read in this take-in, on no part
-    std::vector<PhotoId> guessed;               // taken in without a time: placed by a guess
+    // By sidecars that stood beside the files (sidecars.h).
+    int tied_by_sidecar = 0;
+    int marks_by_sidecar = 0;
+    std::vector<NotTaken> sidecars_left; // those that could not be read: why
+    std::vector<PhotoId> guessed;        // taken in without a time: placed by a guess
     bool stopped = false;
 };
 

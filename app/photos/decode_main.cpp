@@ -2,6 +2,8 @@
 // on standard input and answers on standard output, in the frames of base/process.h.
 #include "base/process.h"
 #include "photos/reader.h"
+#include "photos/sidecar_reading.h"
+#include "photos/sidecar_wire.h"
 #include "photos/wire.h"
 
 #include <exception>
@@ -33,9 +35,17 @@ Frame answer(Reader& reader, const Frame& request) {
     case Question::Kind::picture:
         return framed(reader.picture(file, question->longest_side));
     case Question::Kind::region:
+        return framed(reader.region(file, question->region));
+    case Question::Kind::without_place:
+        return framed(copy_without_place(file));
+    case Question::Kind::sidecar:
+    case Question::Kind::packet:
         break;
     }
-    return framed(reader.region(file, question->region));
+    const auto wish = sidecar_wish_from(question->body);
+    if (!wish) return answer_frame(wish.failure());
+    if (question->kind == Question::Kind::packet) return framed(packet_for(file, *wish));
+    return framed(sidecar_in_file(file, wish->lie));
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "photos/decoder.h"
 
 #include "photos/file_bytes.h"
+#include "photos/sidecar_wire.h"
 #include "photos/wire.h"
 
 #include <utility>
@@ -56,19 +57,34 @@ Result<T> Decoder::answer(const Question& question, const std::filesystem::path&
 }
 
 Result<std::string> Decoder::hash(const std::filesystem::path& file) {
-    return answer({Question::Kind::hash, 0, {}}, file, hash_from);
+    return answer({Question::Kind::hash, 0, {}, {}}, file, hash_from);
 }
 
 Result<Look> Decoder::look(const std::filesystem::path& file) {
-    return answer({Question::Kind::look, 0, {}}, file, look_from);
+    return answer({Question::Kind::look, 0, {}, {}}, file, look_from);
 }
 
 Result<Picture> Decoder::picture(const std::filesystem::path& file, int longest_side) {
-    return answer({Question::Kind::picture, longest_side, {}}, file, picture_from);
+    return answer({Question::Kind::picture, longest_side, {}, {}}, file, picture_from);
 }
 
 Result<Picture> Decoder::region(const std::filesystem::path& file, const Region& region) {
-    return answer({Question::Kind::region, 0, region}, file, picture_from);
+    return answer({Question::Kind::region, 0, region, {}}, file, picture_from);
+}
+
+Result<Sidecar> Decoder::sidecar(const std::filesystem::path& file, const Lie& lie) {
+    return answer({Question::Kind::sidecar, 0, {}, to_text(SidecarWish{lie, {}})}, file,
+                  sidecar_from);
+}
+
+Result<std::vector<std::byte>> Decoder::packet(const std::filesystem::path& file,
+                                               const Sidecar& sidecar, const Lie& lie) {
+    return answer({Question::Kind::packet, 0, {}, to_text(SidecarWish{lie, sidecar})}, file,
+                  bytes_from);
+}
+
+Result<std::vector<std::byte>> Decoder::without_place(const std::filesystem::path& file) {
+    return answer({Question::Kind::without_place, 0, {}, {}}, file, bytes_from);
 }
 
 } // namespace fettle::photos

@@ -9,6 +9,7 @@
 #include "base/result.h"
 #include "photos/look.h"
 #include "photos/picture.h"
+#include "photos/sidecar.h"
 
 #include <chrono>
 #include <cstdint>
@@ -40,7 +41,7 @@ class Decoder {
     explicit Decoder(std::filesystem::path program = own_folder() / "fettlebook-decode",
                      std::chrono::milliseconds patience = std::chrono::seconds(60));
 
-    // Failures of all four, in one sentence that names the file: not_found, io (may not be read),
+    // Failures of all, in one sentence that names the file: not_found, io (may not be read),
     // invalid (a folder, not a picture, a format this version cannot read), damaged (nothing to
     // show), refused (over kMostFileBytes or kMostPixels), plugin (the worker died over it).
 
@@ -55,6 +56,15 @@ class Decoder {
     // A region of the upright picture; refused (invalid) when it reaches outside. The worker keeps
     // the last decoded picture, so neighbouring regions of one file at one scale come cheaply.
     Result<Picture> region(const std::filesystem::path& file, const Region& region);
+
+    // What this program once wrote into the sidecar (XMP) at `file`.
+    Result<Sidecar> sidecar(const std::filesystem::path& file, const Lie& lie);
+    // The bytes of a sidecar: those at `file` with our part replaced, or new ones when nothing is
+    // there.
+    Result<std::vector<std::byte>> packet(const std::filesystem::path& file, const Sidecar& sidecar,
+                                          const Lie& lie);
+    // The picture file's bytes without the place it was taken at; refused when that cannot be done.
+    Result<std::vector<std::byte>> without_place(const std::filesystem::path& file);
 
   private:
     Result<Frame> ask(std::string_view question, const std::filesystem::path& file);

@@ -2,6 +2,7 @@
 
 #include <libheif/heif.h>
 
+#include <algorithm>
 #include <cstring>
 #include <memory>
 
@@ -83,6 +84,30 @@ Result<Picture> decode_heif(std::span<const std::byte> bytes) {
         std::memcpy(picture.rgba.data() + row * y, samples + std::size_t(stride) * y, row);
     if (heif_image_handle_has_alpha_channel(opened->main.get())) put_on_white(picture.rgba);
     return picture;
+}
+
+std::vector<std::size_t> heif_exif_starts(std::span<const std::byte> bytes) {
+    std::vector<std::size_t> starts;
+    auto opened = open(bytes);
+    if (!opened) return starts;
+    const auto* main = opened->main.get();
+    std::vector<heif_item_id> ids(
+        std::size_t(std::max(0, heif_image_handle_get_number_of_metadata_blocks(main, "Exif"))));
+    heif_image_handle_get_list_of_metadata_block_IDs(main, "Exif", ids.data(), int(ids.size()));
+    for (const auto id : ids) {
+        std::vector<std::byte> block(heif_image_handle_get_metadata_size(main, id));
+        if (block.size() <= 4 ||
+            heif_image_handle_get_metadata(main, id, block.data()).code != heif_error_Ok)
+            continue;
+        const auto there = std::search(bytes.begin(), bytes.end(), block.begin(), block.end());
+        if (there == bytes.end()) continue; // scattered over the file, or packed
+        // ISO 23008-12, A.2.1: four bytes say how far behind them the block proper begins.
+        std::size_t offset = 0;
+        for (int at = 0; at < 4; ++at)
+            offset = offset << 8 | std::to_integer<std::size_t>(block[std::size_t(at)]);
+        starts.push_back(std::size_t(there - bytes.begin()) + 4 + offset);
+    }
+    return starts;
 }
 
 } // namespace fettle::photos

@@ -10,6 +10,7 @@
 
 #include <cstddef>
 #include <span>
+#include <vector>
 
 namespace fettle::photos {
 
@@ -19,5 +20,9 @@ Result<Size> heif_size(std::span<const std::byte> bytes);
 // The main picture, upright, on white where it is transparent. There is no cheaper smaller scale.
 // Precondition: heif_size() was found acceptable.
 Result<Picture> decode_heif(std::span<const std::byte> bytes);
+
+// Where the EXIF blocks of the main picture begin in the file (their byte order mark); none when
+// the file cannot be read.
+std::vector<std::size_t> heif_exif_starts(std::span<const std::byte> bytes);
 
 } // namespace fettle::photos

@@ -20,6 +20,7 @@ struct Place {
     double latitude = 0;
     double longitude = 0;
     std::optional<double> altitude_m;
+    bool operator==(const Place&) const = default;
 };
 
 // What the EXIF block of a file says. Empty strings: not said. All strings are valid UTF-8.

@@ -1,25 +1,39 @@
 #include "photos/wire.h"
 
 #include "base/tag.h"
+#include "photos/answer_json.h"
 #include "photos/hashing.h"
-
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <utility>
 
 namespace fettle::photos {
+
+json to_json(const Place& place) {
+    json value{{"latitude", place.latitude}, {"longitude", place.longitude}};
+    if (place.altitude_m) value["altitude_m"] = *place.altitude_m;
+    return value;
+}
+
+Place place_from(const json& value) {
+    Place place{value.at("latitude").get<double>(), value.at("longitude").get<double>(), {}};
+    if (value.contains("altitude_m")) place.altitude_m = value.at("altitude_m").get<double>();
+    return place;
+}
+
+Failure failure_from(const json& value) {
+    constexpr int kLastFailureKind = static_cast<int>(FailureKind::cancelled);
+    const int kind = value.at("kind").get<int>();
+    return {kind >= 0 && kind <= kLastFailureKind ? static_cast<FailureKind>(kind)
+                                                  : FailureKind::plugin,
+            value.at("sentence").get<std::string>(), value.at("detail").get<std::string>()};
+}
+
 namespace {
 
-using nlohmann::json;
-
-constexpr const char* kKinds[] = {"hash", "look", "picture", "region"};
-constexpr int kLastFailureKind = static_cast<int>(FailureKind::cancelled);
-
-std::string dumped(const json& value) {
-    return value.dump(-1, ' ', false, json::error_handler_t::replace);
-}
+constexpr const char* kKinds[] = {"hash",    "look",   "picture",      "region",
+                                  "sidecar", "packet", "without place"};
 
 json to_json(const Moment& moment) {
     json value{{"local_ms", moment.local.time_since_epoch().count()},
@@ -35,18 +49,6 @@ Moment moment_from(const json& value) {
     if (value.contains("offset_min"))
         moment.offset = std::chrono::minutes(value.at("offset_min").get<int>());
     return moment;
-}
-
-json to_json(const Place& place) {
-    json value{{"latitude", place.latitude}, {"longitude", place.longitude}};
-    if (place.altitude_m) value["altitude_m"] = *place.altitude_m;
-    return value;
-}
-
-Place place_from(const json& value) {
-    Place place{value.at("latitude").get<double>(), value.at("longitude").get<double>(), {}};
-    if (value.contains("altitude_m")) place.altitude_m = value.at("altitude_m").get<double>();
-    return place;
 }
 
 json to_json(const ExifFacts& exif) {
@@ -70,31 +72,10 @@ ExifFacts exif_from(const json& value) {
     return exif;
 }
 
-Failure failure_from(const json& value) {
-    const int kind = value.at("kind").get<int>();
-    return {kind >= 0 && kind <= kLastFailureKind ? static_cast<FailureKind>(kind)
-                                                  : FailureKind::plugin,
-            value.at("sentence").get<std::string>(), value.at("detail").get<std::string>()};
-}
-
 bool is_sound(const Look& look) {
     return is_hash(look.hash) && look.width > 0 && look.height > 0 && look.exif.orientation >= 1 &&
            look.exif.orientation <= 8 && !look.thumbnail.empty() &&
            std::ranges::all_of(look.tags, is_tag);
-}
-
-// Reads an answer with `read(json)`; what it throws, or a failure in the answer, is the Failure.
-template <class T, class Read>
-Result<T> answer_from(const Frame& frame, Read&& read) {
-    const Failure garbage{FailureKind::plugin, "its answer makes no sense",
-                          frame.text.substr(0, 200)};
-    try {
-        const auto value = json::parse(frame.text);
-        if (value.contains("failure")) return failure_from(value.at("failure"));
-        if (auto answer = read(value)) return std::move(*answer);
-    } catch (const json::exception&) {
-    }
-    return garbage;
 }
 
 } // namespace
@@ -104,7 +85,8 @@ std::string to_text(const Question& question) {
     return dumped({{"do", kKinds[static_cast<int>(question.kind)]},
                    {"longest_side", question.longest_side},
                    {"region", {region.x, region.y, region.width, region.height}},
-                   {"scale", region.scale}});
+                   {"scale", region.scale},
+                   {"body", question.body}});
 }
 
 Result<Question> question_from(std::string_view text) {
@@ -112,12 +94,13 @@ Result<Question> question_from(std::string_view text) {
         const auto value = json::parse(text);
         const auto kind = value.at("do").get<std::string>();
         const auto sides = value.at("region").get<std::array<int, 4>>();
-        for (int at = 0; at < 4; ++at)
+        for (std::size_t at = 0; at < std::size(kKinds); ++at)
             if (kind == kKinds[at])
                 return Question{
                     static_cast<Question::Kind>(at),
                     value.at("longest_side").get<int>(),
-                    {sides[0], sides[1], sides[2], sides[3], value.at("scale").get<double>()}};
+                    {sides[0], sides[1], sides[2], sides[3], value.at("scale").get<double>()},
+                    value.at("body").get<std::string>()};
     } catch (const json::exception&) {
     }
     return Failure{FailureKind::invalid, "The question makes no sense.", std::string(text)};

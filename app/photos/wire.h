@@ -17,9 +17,18 @@
 namespace fettle::photos {
 
 struct Question {
-    enum class Kind { hash, look, picture, region } kind = Kind::look;
+    enum class Kind {
+        hash,
+        look,
+        picture,
+        region,
+        sidecar,
+        packet,
+        without_place
+    } kind = Kind::look;
     int longest_side = 0;
     Region region;
+    std::string body; // of a question about sidecars (sidecar_wire.h)
 };
 
 std::string to_text(const Question& question);

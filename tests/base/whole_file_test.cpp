@@ -1,5 +1,4 @@
 #include "base/whole_file.h"
-
 #include "temp_folder.h"
 
 #include <doctest/doctest.h>
