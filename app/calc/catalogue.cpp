@@ -1,8 +1,8 @@
 #include "calc/catalogue.h"
 
+#include "base/near_names.h"
 #include "calc/check_plugin.h"
 #include "calc/library_folders.h"
-#include "calc/near_names.h"
 #include "calc/plugin_process.h"
 
 #include <nlohmann/json.hpp>

@@ -15,6 +15,7 @@ namespace fs = std::filesystem;
 
 // What history records; drafts and history itself are left out.
 constexpr std::array kRecordedTables = {"vehicles",
+                                        "vehicle_makers",
                                         "positions",
                                         "contacts",
                                         "makers",

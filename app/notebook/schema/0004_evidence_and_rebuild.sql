@@ -31,6 +31,14 @@ ALTER TABLE photos ADD COLUMN likeness INTEGER; -- 64 bits of light against dark
 -- How the stamp was made legible: JSON of filters and how the picture was turned.
 ALTER TABLE marks ADD COLUMN seen_with TEXT NOT NULL DEFAULT '';
 
+-- Whose marks belong on the parts of a vehicle; with none told, anybody's do.
+CREATE TABLE vehicle_makers (
+    id INTEGER PRIMARY KEY,
+    vehicle_id INTEGER NOT NULL REFERENCES vehicles(id),
+    maker_id INTEGER NOT NULL REFERENCES makers(id),
+    UNIQUE (vehicle_id, maker_id)
+) STRICT;
+
 -- Two photos laid on each other by matching points, pixels of the upright pictures, JSON.
 CREATE TABLE photo_pairs (
     id INTEGER PRIMARY KEY,

@@ -1,13 +1,11 @@
-#include "calc/near_names.h"
+#include "base/near_names.h"
 
 #include <algorithm>
 #include <numeric>
 #include <utility>
 
-namespace fettle::calc {
-namespace {
+namespace fettle {
 
-// Letters to insert, drop or replace to get from one to the other (Levenshtein's distance).
 std::size_t letters_apart(std::string_view one, std::string_view other) {
     std::vector<std::size_t> row(other.size() + 1);
     std::iota(row.begin(), row.end(), std::size_t{0});
@@ -20,8 +18,6 @@ std::size_t letters_apart(std::string_view one, std::string_view other) {
     }
     return row.back();
 }
-
-} // namespace
 
 std::vector<std::string> near_names(std::string_view typed, const std::vector<std::string>& names,
                                     std::size_t most) {
@@ -40,4 +36,4 @@ std::vector<std::string> near_names(std::string_view typed, const std::vector<st
     return nearest;
 }
 
-} // namespace fettle::calc
+} // namespace fettle
