@@ -59,6 +59,7 @@ void declare_verbs(Line& line) {
     add_tasks(line);
     add_log(line);
     add_marks(line);
+    add_makers(line);
     add_calc(line);
     add_find(line);
     add_history(line);

@@ -5,6 +5,7 @@
 #include "cli/typed.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
+#include "notebook/marks_compared.h"
 
 namespace fettle::cli {
 namespace {
@@ -12,13 +13,17 @@ namespace {
 struct MarkWish {
     std::string photo, region, reading, maker, part;
     std::string sure = "likely";
-    bool list = false;
+    std::string like;
+    bool list = false, wrong = false;
 
     void check() const {
-        if (!list && (photo.empty() || region.empty() || reading.empty()))
-            throw CLI::ValidationError("PHOTO, --region and --reading are required, or --list");
-        if (list && !(region.empty() && reading.empty() && maker.empty()))
-            throw CLI::ValidationError("--list goes with PHOTO and --part alone");
+        const bool asks = list || wrong || !like.empty();
+        if (!asks && (photo.empty() || region.empty() || reading.empty()))
+            throw CLI::ValidationError(
+                "PHOTO, --region and --reading are required, or --list, --like or --wrong");
+        if (asks && !(region.empty() && reading.empty() && maker.empty()))
+            throw CLI::ValidationError("--list goes with PHOTO and --part alone, --like and "
+                                       "--wrong with nothing");
     }
 };
 
@@ -35,8 +40,13 @@ void declare_mark(CLI::App& verb, MarkWish& wish) {
     verb.add_option("--part", wish.part, "The part it stands on; a photo tied to one part gives it")
         ->option_text("TAG");
     verb.add_flag("--list", wish.list, "List marks, of PHOTO or --part alone when given");
+    verb.add_option("--like", wish.like, "List where else this mark was seen, the nearest first")
+        ->option_text("MARK");
+    verb.add_flag("--wrong", wish.wrong,
+                  "List parts whose mark belongs on another vehicle (see makers)");
     verb.footer("JSON: {mark, photo, region, reading, maker, sure, part} with region {x, y, w, h}; "
-                "--list: a list of these.");
+                "--list: a list of these;\n--like: each with how; "
+                "--wrong: a list of {part, mark, vehicle, fits, sentence}.");
 }
 
 Result<Report> marks_listed(const Call& call, const MarkWish& wish) {
@@ -66,6 +76,69 @@ Result<Report> marks_listed(const Call& call, const MarkWish& wish) {
     return Report{columns.empty() ? "no marks\n" : columns.text(), std::move(json)};
 }
 
+std::string how_alike(Likeness how) {
+    switch (how) {
+    case Likeness::same_reading_and_maker:
+        return "reading and maker";
+    case Likeness::same_reading:
+        return "reading";
+    case Likeness::near_reading:
+        return "near reading";
+    case Likeness::same_maker:
+        break;
+    }
+    return "maker";
+}
+
+Result<Report> seen_elsewhere(const Call& call, const MarkWish& wish) {
+    auto notebook = call.for_reading();
+    if (!notebook) return notebook.failure();
+    auto id = parse_id<MarkId>("mark", wish.like);
+    if (!id) return id.failure();
+    auto marks = list_marks(*notebook);
+    if (!marks) return marks.failure();
+    const auto asked = std::ranges::find(*marks, *id, &Mark::id);
+    if (asked == marks->end())
+        return Failure{FailureKind::not_found,
+                       "There is no mark " + wish.like + ": `mark --list` shows all."};
+    auto like = marks_like(*notebook, asked->reading, asked->maker, *id);
+    if (!like) return like.failure();
+    auto names = names_in(*notebook);
+    if (!names) return names.failure();
+    Columns columns({"mark", "reading", "maker", "part", "photo", "same"});
+    Json json = Json::array();
+    for (const auto& [mark, how] : *like) {
+        columns.row({std::to_string(mark.id.value), mark.reading, mark.maker, names->tag(mark.part),
+                     std::to_string(mark.photo.value), how_alike(how)});
+        auto one = to_json(mark, *names);
+        one["how"] = how_alike(how);
+        json.push_back(std::move(one));
+    }
+    return Report{columns.empty() ? "seen nowhere else\n" : columns.text(), std::move(json)};
+}
+
+Result<Report> on_the_wrong_vehicle(const Call& call) {
+    auto notebook = call.for_reading();
+    if (!notebook) return notebook.failure();
+    auto found = disagreeing_parts(*notebook);
+    if (!found) return found.failure();
+    std::string text;
+    Json json = Json::array();
+    for (const auto& each : *found) {
+        text += each.part.tag + ' ' + each.part.name + ": " + each.sentence() + '\n';
+        std::vector<std::string> fits;
+        for (const auto& vehicle : each.fits)
+            fits.push_back(vehicle.name);
+        json.push_back(Json{{"part", each.part.tag},
+                            {"mark", each.mark.id.value},
+                            {"vehicle", each.vehicle.name},
+                            {"fits", fits},
+                            {"sentence", each.sentence()}});
+    }
+    return Report{text.empty() ? "no part with a mark of another vehicle's makers\n" : text,
+                  std::move(json)};
+}
+
 Result<Mark> mark_of(const Notebook& notebook, const MarkWish& wish) {
     Mark mark{.reading = wish.reading, .maker = wish.maker};
     auto photo = parse_id<PhotoId>("photo", wish.photo);
@@ -85,6 +158,8 @@ Result<Mark> mark_of(const Notebook& notebook, const MarkWish& wish) {
 
 Result<Report> mark(const Call& call, const MarkWish& wish) {
     if (wish.list) return marks_listed(call, wish);
+    if (!wish.like.empty()) return seen_elsewhere(call, wish);
+    if (wish.wrong) return on_the_wrong_vehicle(call);
     auto notebook = call.for_writing();
     if (!notebook) return notebook.failure();
     auto mark = mark_of(*notebook, wish);

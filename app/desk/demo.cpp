@@ -3,7 +3,7 @@
 #include "calc/run_sheet.h"
 #include "desk/take_in.h"
 #include "desk/worked.h"
-#include "notebook/marks.h"
+#include "notebook/marks_compared.h"
 #include "notebook/parts.h"
 #include "notebook/people.h"
 #include "notebook/photos.h"
@@ -55,11 +55,7 @@ class Telling {
         tell_vehicles(scenario);
         for (const auto& position : scenario.at("positions"))
             tell_position(position);
-        for (const auto& maker : scenario.at("makers"))
-            must(keep_maker(book_, {.name = maker.at("name"),
-                                    .sign = text(maker, "sign"),
-                                    .note = text(maker, "note")}),
-                 "maker");
+        tell_makers(scenario.at("makers"));
         for (const auto& contact : scenario.at("contacts"))
             must(keep_contact(book_, {.name = contact.at("name"), .note = text(contact, "note")}),
                  "contact");
@@ -167,6 +163,21 @@ class Telling {
                     {position(needed.at("position")),
                      must(from_word<Condition>(text(needed, "condition")), "task")});
             must(keep_task(book_, needing), "task " + text(each, "id"));
+        }
+    }
+
+    void tell_makers(const json& makers) {
+        for (const auto& maker : makers)
+            must(keep_maker(book_, {.name = maker.at("name"),
+                                    .sign = text(maker, "sign"),
+                                    .note = text(maker, "note")}),
+                 "maker");
+        for (const auto& vehicle : must(list_vehicles(book_), "vehicles")) {
+            std::vector<std::string> on;
+            for (const auto& maker : makers)
+                for (const auto& name : maker.at("on"))
+                    if (name == vehicle.name) on.push_back(maker.at("name"));
+            must(set_makers_on(book_, vehicle, on), "makers of " + vehicle.name);
         }
     }
 

@@ -21,8 +21,7 @@ std::string bare(std::string_view reading) {
 // Where both are as long, a sign that could not be read in one fits any of the other.
 bool fits_unread(std::string_view one, std::string_view other) {
     constexpr char kUnread = '?';
-    return one.size() == other.size() &&
-           std::ranges::equal(one, other, [](char a, char b) {
+    return one.size() == other.size() && std::ranges::equal(one, other, [](char a, char b) {
                return a == b || a == kUnread || b == kUnread;
            });
 }
@@ -140,9 +139,8 @@ Result<std::vector<Disagreement>> disagreeing_parts(const Notebook& notebook) {
         auto part = part_by_id(notebook, mark.part);
         if (!part) return part.failure();
         if (is_dealt_with(*part)) continue;
-        Disagreement disagreement{*part, mark, *std::ranges::find(*vehicles, is_for->second,
-                                                                  &Vehicle::id),
-                                  {}};
+        Disagreement disagreement{
+            *part, mark, *std::ranges::find(*vehicles, is_for->second, &Vehicle::id), {}};
         for (const auto& vehicle : *vehicles)
             if (const auto on = makers->find(vehicle.id);
                 on != makers->end() && has(on->second, mark.maker))

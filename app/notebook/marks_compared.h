@@ -40,8 +40,8 @@ Done set_makers_on(Notebook& notebook, const Vehicle& vehicle,
 struct Disagreement {
     Part part;
     Mark mark;
-    Vehicle vehicle;             // it is for now
-    std::vector<Vehicle> fits;   // on which the maker's marks belong
+    Vehicle vehicle;              // it is for now
+    std::vector<Vehicle> fits;    // on which the maker's marks belong
     std::string sentence() const; // why it is here, in words
 };
 

@@ -59,8 +59,7 @@ TEST_CASE("where else a mark has been seen, the nearest first, itself left out")
 TEST_CASE("a part with a mark that is not told for its vehicle is listed until it is held") {
     Desk desk;
     const auto drover = must(vehicle_named(desk.book, "Drover"));
-    const auto other =
-        must(add_vehicle(desk.book, {.name = "Heavy Drover"}));
+    const auto other = must(add_vehicle(desk.book, {.name = "Heavy Drover"}));
     const auto position = must(add_position(
         desk.book, {.vehicle = drover.id, .group = "Springs", .number = "12", .name = "hanger"}));
     auto hanger = desk.part("H7", "hanger");

@@ -48,3 +48,59 @@ TEST_CASE("with no mark read the page says how to read one") {
     REQUIRE(shop.context.go.has_value());
     CHECK(shop.context.go->screen == "photos");
 }
+
+TEST_CASE(
+    "where else a mark was seen is asked for and left again, and its crop leads to the photo") {
+    Workshop shop;
+    const auto photo = shop.real_photo("a.jpg", 640, 480, "2026:03:07 10:00:00");
+    const auto other = shop.real_photo("b.jpg", 640, 480, "2026:03:08 10:00:00");
+    const auto pin = shop.part("P9", "pin");
+    const auto asked = must(keep_mark(shop.book, {.photo = photo,
+                                                  .region = {100, 100, 120, 80},
+                                                  .reading = "OV 36",
+                                                  .maker = "Orrinvale Forge"}));
+    const auto like = must(keep_mark(
+        shop.book,
+        {.photo = other, .region = {10, 10, 120, 80}, .reading = "OV 3?", .part = pin.id}));
+    MarksState marks;
+    auto driver = shop.drive([&](Page& page) { draw_marks(page, shop.context, marks); });
+    driver.click("marks.mark." + std::to_string(asked.value) + ".like");
+    const std::string key = "marks.like." + std::to_string(like.value);
+    driver.expect_visible(key);
+    CHECK_FALSE(driver.shows("marks.maker.0"));
+    driver.click(key);
+    REQUIRE(shop.context.go.has_value());
+    CHECK(shop.context.go->record == other.value);
+    CHECK(shop.context.go->mark == like.value);
+    driver.press(Key::escape);
+    CHECK(driver.shows("marks.maker.0"));
+}
+
+TEST_CASE("a part on the wrong vehicle is listed and held for the right one by a press") {
+    Workshop shop;
+    const auto photo = shop.real_photo("a.jpg", 640, 480, "2026:03:07 10:00:00");
+    const auto drover = must(list_vehicles(shop.book)).front();
+    must(add_vehicle(shop.book, {.name = "Heavy Drover"}));
+    const auto heavy = must(vehicle_named(shop.book, "Heavy Drover"));
+    const auto hanger = shop.part("H7", "spring hanger");
+    must(set_part_field(shop.book, "H7", "vehicle", drover.name));
+    must(keep_mark(shop.book, {.photo = photo,
+                               .region = {100, 100, 120, 80},
+                               .reading = "OV 36",
+                               .maker = "Orrinvale Forge",
+                               .part = hanger.id}));
+    must(set_makers_on(shop.book, drover, {"Pellworth Spindle"}));
+    MarksState marks;
+    auto driver = shop.drive([&](Page& page) { draw_marks(page, shop.context, marks); });
+    CHECK(holds(driver.expect_visible("marks.wrong.H7").value, "whose marks are not told for"));
+    // Told here that Orrinvale Forge's marks belong on the heavy one, it can be held for that.
+    driver.click("marks.on.0.1");
+    CHECK(must(makers_on(shop.book, heavy.id)) == std::vector<std::string>{"Orrinvale Forge"});
+    driver.click("marks.wrong.H7.hold." + std::to_string(heavy.id.value));
+    CHECK(must(part_by_id(shop.book, hanger.id)).vehicle == heavy.id);
+    CHECK_FALSE(driver.shows("marks.wrong.H7"));
+    must(shop.book.undo());
+    driver.settle(3);
+    driver.click("marks.wrong.H7.hold");
+    CHECK(must(part_by_id(shop.book, hanger.id)).decision == Decision::hold);
+}

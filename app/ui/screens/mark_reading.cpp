@@ -1,6 +1,7 @@
 #include "ui/screens/mark_reading.h"
 
 #include "base/text.h"
+#include "notebook/marks_compared.h"
 #include "ui/acts.h"
 #include "ui/fields.h"
 #include "ui/flow.h"
@@ -33,6 +34,34 @@ bool maker_field(Page& page, Context& context, MarkReading& reading) {
     if (answer.taken) reading.maker.typed = candidate_with(makers, *answer.taken)->name;
     const bool by_pointer = ImGui::IsMouseReleased(ImGuiMouseButton_Left);
     return (answer.taken && !by_pointer) || answer.entered_as_typed;
+}
+
+// "OV 36 on H7 and P9, near it O? 36 on K2": what is known of such a mark, as it is typed.
+Result<std::string> seen_elsewhere(const Notebook& book, const MarkReading& reading) {
+    auto like = marks_like(book, trim(reading.mark.reading), {}, reading.mark.id);
+    if (!like) return like.failure();
+    constexpr std::size_t kMost = 3;
+    std::string said;
+    for (std::size_t at = 0; at < std::min(kMost, like->size()); ++at) {
+        const auto& mark = (*like)[at].mark;
+        said += (at == 0 ? "" : ", ") + mark.reading;
+        if (!mark.maker.empty()) said += " by " + mark.maker;
+        if (!mark.part) continue;
+        auto part = part_by_id(book, mark.part);
+        if (!part) return part.failure();
+        said += " on " + part->tag;
+    }
+    if (like->size() > kMost) said += " and " + std::to_string(like->size() - kMost) + " more";
+    return said;
+}
+
+void say_seen(Page& page, Context& context, MarkReading& reading) {
+    const auto& said =
+        reading.seen.of(context.book, {reading.mark.reading, std::to_string(reading.mark.id.value)},
+                        [&](const auto&) { return seen_elsewhere(context.book, reading); });
+    const std::string line = said.empty() ? "not seen before" : "seen: " + said;
+    fine_words(page, trim(reading.mark.reading).empty() ? "" : line);
+    note(page, "mark.seen", line);
 }
 
 bool acts(Page& page, MarkReading& reading, bool& removed, bool& left) {
@@ -81,6 +110,7 @@ ReadingEnd read_mark(Page& page, Context& context, MarkReading& reading) {
     const bool maker_done = maker_field(page, context, reading);
     ImGui::EndGroup();
     const bool wanted = acts(page, reading, removed, left);
+    say_seen(page, context, reading);
     if (wanted || maker_done || text.entered) {
         if (keep(context, reading)) return ReadingEnd::kept;
         reading.take_focus = true;

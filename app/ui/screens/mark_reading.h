@@ -20,6 +20,7 @@ struct MarkReading {
     std::string error;
     bool take_focus = true;
     Snapshot<std::vector<Candidate>> makers;
+    Snapshot<std::string, std::pair<std::string, std::string>> seen; // where else, in words
 
     static MarkReading of(const Mark& mark);
 };

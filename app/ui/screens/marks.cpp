@@ -14,63 +14,44 @@
 namespace fettle::ui {
 namespace {
 
-// All crops stand at one height, so that one stamping can be laid beside the other by eye however
-// far the camera was; a very long one is held to a width.
-constexpr float kTall = 120, kMostWide = 320;
-
-Result<MarkShown> shown(const Notebook& book, const Mark& mark) {
-    auto photo = photo_by_id(book, mark.photo);
-    if (!photo) return photo.failure();
-    MarkShown with{mark, std::move(*photo), ""};
-    if (!mark.part) return with;
-    auto part = part_by_id(book, mark.part);
-    if (!part) return part.failure();
-    with.tag = part->tag;
-    return with;
-}
-
-double zoom_of(const Page& page, const Mark& mark) {
-    return std::min(double(page.px(kTall)) / std::max(1, mark.region.h),
-                    double(page.px(kMostWide)) / std::max(1, mark.region.w));
-}
-
-void take_frame(MarksState& state, MarkId id) {
+void draw_one(Page& page, Context& context, MarksState& state, const MarkShown& with) {
+    const MarkId id = with.mark.id;
+    const std::string key = "marks.mark." + std::to_string(id.value);
+    ImGui::BeginGroup();
+    const bool has_keyboard = draw_mark(page, context, key, with, state.wanted == id);
+    if (link(page, key + ".like", "where else", Face::fine)) state.like.asked = id;
+    ImGui::EndGroup();
     if (state.wanted == id) {
-        put_keyboard_here();
         ImGui::SetScrollHereY(0.5F);
         state.wanted = {};
     }
-    if (ImGui::IsItemFocused()) state.at = id;
+    if (has_keyboard) state.at = id;
 }
 
-void draw_mark(Page& page, Context& context, MarksState& state, const MarkShown& with) {
-    const Mark& mark = with.mark;
-    const double zoom = zoom_of(page, mark);
-    const std::string key = "marks.mark." + std::to_string(mark.id.value);
-    const float width = std::max(float(mark.region.w * zoom), page.px(64));
-    ImGui::BeginGroup();
-    if (crop(page, key, mark.reading, context.pixels, with.photo, mark.region, zoom))
-        context.go = Place{"photos", mark.photo.value, mark.id.value};
-    take_frame(state, mark.id);
-    words(page, cut_to(page, mark.reading, std::max(width, page.px(120))));
-    const std::string day = with.photo.taken ? "  " + to_words(with.photo.taken->day()) : "";
-    fine_words(page, std::string(word(mark.sure)) + day,
-               mark.sure == Sureness::certain  ? Role::verdigris
-               : mark.sure == Sureness::likely ? Role::pencil
-                                               : Role::brass);
-    if (!with.tag.empty() && tag_chip(page, key + ".part", with.tag))
-        context.go = Place{"parts", mark.part.value};
-    ImGui::EndGroup();
-}
-
-float width_taken(const Page& page, const MarkShown& with) {
-    const double zoom = zoom_of(page, with.mark);
-    const float reading = std::min(width_of(page, with.mark.reading), page.px(120));
-    return std::max({float(with.mark.region.w * zoom), reading, page.px(120)});
+// Whose marks belong on which vehicle: a word a vehicle, on or off.
+void belongs_on(Page& page, Context& context, const MakerMarks& maker, std::size_t number,
+                const std::vector<VehicleMakers>& vehicles) {
+    Flow flow(page);
+    flow.place_words("belongs on", Face::fine);
+    words_beside(page, "belongs on", Role::pencil, Face::fine);
+    for (std::size_t at = 0; at < vehicles.size(); ++at) {
+        const auto& [vehicle, makers] = vehicles[at];
+        bool on = std::ranges::find(makers, maker.maker) != makers.end();
+        flow.place(width_of(page, vehicle.name) + page.px(Measure::kRow));
+        if (!check(page, "marks.on." + std::to_string(number) + "." + std::to_string(at),
+                   vehicle.name, on))
+            continue;
+        auto wanted = makers;
+        if (on)
+            wanted.push_back(maker.maker);
+        else
+            std::erase(wanted, maker.maker);
+        context.went_well(set_makers_on(context.book, vehicle, wanted));
+    }
 }
 
 void draw_maker(Page& page, Context& context, MarksState& state, const MakerMarks& maker,
-                std::size_t number) {
+                std::size_t number, const std::vector<VehicleMakers>& vehicles) {
     gap(page, Measure::kMargin);
     ImGui::BeginGroup();
     words(page, maker.maker.empty() ? "maker unknown" : maker.maker,
@@ -83,6 +64,7 @@ void draw_maker(Page& page, Context& context, MarksState& state, const MakerMark
     ImGui::EndGroup();
     note(page, "marks.maker." + std::to_string(number),
          maker.maker.empty() ? "maker unknown" : maker.maker, said);
+    if (!maker.maker.empty()) belongs_on(page, context, maker, number, vehicles);
     rule(page);
     if (maker.marks.empty()) {
         fine_print(page, "No mark read as theirs yet.");
@@ -90,8 +72,8 @@ void draw_maker(Page& page, Context& context, MarksState& state, const MakerMark
     }
     Flow flow(page, Measure::kGap);
     for (const MarkShown& with : maker.marks) {
-        flow.place(width_taken(page, with));
-        draw_mark(page, context, state, with);
+        flow.place(mark_width(page, with));
+        draw_one(page, context, state, with);
     }
 }
 
@@ -104,7 +86,7 @@ void come_in(MarksState& state, const std::vector<MakerMarks>& makers) {
 
 } // namespace
 
-Result<std::vector<MakerMarks>> read_marks(const Notebook& book) {
+Result<MarksRead> read_marks(const Notebook& book) {
     auto makers = list_makers(book);
     if (!makers) return makers.failure();
     auto marks = list_marks(book);
@@ -121,12 +103,25 @@ Result<std::vector<MakerMarks>> read_marks(const Notebook& book) {
         (of == all.end() ? all.back() : *of).marks.push_back(std::move(*with));
     }
     if (all.back().marks.empty()) all.pop_back();
-    return all;
+    MarksRead read{std::move(all), {}, {}};
+    auto vehicles = list_vehicles(book);
+    if (!vehicles) return vehicles.failure();
+    for (auto& vehicle : *vehicles) {
+        auto on = makers_on(book, vehicle.id);
+        if (!on) return on.failure();
+        read.vehicles.push_back({std::move(vehicle), std::move(*on)});
+    }
+    auto wrong = read_wrong_vehicle(book);
+    if (!wrong) return wrong.failure();
+    read.wrong = std::move(*wrong);
+    return read;
 }
 
 void draw_marks(Page& page, Context& context, MarksState& state) {
-    const auto& makers =
+    if (state.like.asked) return draw_marks_like(page, context, state.like);
+    const auto& read =
         state.makers.of(context.book, 0, [&](int) { return read_marks(context.book); });
+    const auto& makers = read.makers;
     heading(page, "Marks");
     if (!state.makers.failure().empty())
         notice(page, "marks.trouble", Tell::stop, state.makers.failure());
@@ -141,13 +136,16 @@ void draw_marks(Page& page, Context& context, MarksState& state) {
         return;
     }
     come_in(state, makers);
+    draw_wrong_vehicle(page, context, read.wrong);
     for (std::size_t i = 0; i < makers.size(); ++i)
-        draw_maker(page, context, state, makers[i], i);
+        draw_maker(page, context, state, makers[i], i, read.vehicles);
     gap(page, Measure::kMargin);
 }
 
 void lead_to(MarksState& state, const Place& place) {
-    if (place.record != 0) state.wanted = MarkId{place.record};
+    if (place.record == 0) return;
+    state.wanted = MarkId{place.record};
+    state.like.asked = {};
 }
 
 } // namespace fettle::ui

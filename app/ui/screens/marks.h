@@ -1,5 +1,6 @@
-// The makers, each with the crops of all marks read as theirs, side by side at one height; the
-// marks without a maker below them. A crop leads to its photo at that place.
+// Parts on the wrong vehicle first. Then the makers, each with the crops of all marks read as
+// theirs, side by side at one height; the marks without a maker below them. A crop leads to its
+// photo at that place.
 #pragma once
 
 #include "notebook/marks.h"
@@ -7,6 +8,9 @@
 #include "notebook/photos.h"
 #include "ui/context.h"
 #include "ui/page.h"
+#include "ui/screens/mark_shown.h"
+#include "ui/screens/marks_like.h"
+#include "ui/screens/wrong_vehicle.h"
 #include "ui/snapshot.h"
 
 #include <string>
@@ -15,25 +19,28 @@
 
 namespace fettle::ui {
 
-struct MarkShown {
-    Mark mark;
-    Photo photo;
-    std::string tag; // of the part it stands on; may be empty
-};
-
 struct MakerMarks {
     std::string maker; // empty: unknown
     std::string sign;  // what the mark looks like
     std::vector<MarkShown> marks;
 };
-// Makers by name, then the marks whose maker is not known.
-Result<std::vector<MakerMarks>> read_marks(const Notebook& book);
+struct VehicleMakers {
+    Vehicle vehicle;
+    std::vector<std::string> makers; // whose marks belong on it
+};
+struct MarksRead {
+    std::vector<MakerMarks> makers; // by name, then the marks whose maker is not known
+    std::vector<VehicleMakers> vehicles;
+    std::vector<WrongVehicle> wrong;
+};
+Result<MarksRead> read_marks(const Notebook& book);
 
 // What a person is in the middle of, and what has been read for it.
 struct MarksState {
     MarkId at{}, wanted{};
     int last_frame = -1;
-    Snapshot<std::vector<MakerMarks>> makers;
+    MarksLikeState like;
+    Snapshot<MarksRead> makers;
 };
 
 void draw_marks(Page& page, Context& context, MarksState& state);

@@ -1,0 +1,66 @@
+#include "ui/screens/mark_shown.h"
+
+#include "notebook/parts.h"
+#include "ui/acts.h"
+#include "ui/flow.h"
+#include "ui/keyboard_frame.h"
+#include "ui/photo_view.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+// All crops stand at one height, so that one stamping can be laid beside the other by eye however
+// far the camera was; a very long one is held to a width.
+constexpr float kTall = 120, kMostWide = 320;
+
+double zoom_of(const Page& page, const Mark& mark) {
+    return std::min(double(page.px(kTall)) / std::max(1, mark.region.h),
+                    double(page.px(kMostWide)) / std::max(1, mark.region.w));
+}
+
+} // namespace
+
+Result<MarkShown> shown(const Notebook& book, const Mark& mark) {
+    auto photo = photo_by_id(book, mark.photo);
+    if (!photo) return photo.failure();
+    MarkShown with{mark, std::move(*photo), ""};
+    if (!mark.part) return with;
+    auto part = part_by_id(book, mark.part);
+    if (!part) return part.failure();
+    with.tag = part->tag;
+    return with;
+}
+
+bool draw_mark(Page& page, Context& context, const std::string& key, const MarkShown& with,
+               bool takes_keyboard) {
+    const Mark& mark = with.mark;
+    const double zoom = zoom_of(page, mark);
+    const float width = std::max(float(mark.region.w * zoom), page.px(64));
+    ImGui::BeginGroup();
+    if (crop(page, key, mark.reading, context.pixels, with.photo, mark.region, zoom))
+        context.go = Place{"photos", mark.photo.value, mark.id.value};
+    if (takes_keyboard) put_keyboard_here();
+    const bool has_keyboard = ImGui::IsItemFocused();
+    words(page, cut_to(page, mark.reading, std::max(width, page.px(120))));
+    const std::string day = with.photo.taken ? "  " + to_words(with.photo.taken->day()) : "";
+    fine_words(page, std::string(word(mark.sure)) + day,
+               mark.sure == Sureness::certain  ? Role::verdigris
+               : mark.sure == Sureness::likely ? Role::pencil
+                                               : Role::brass);
+    if (!with.tag.empty() && tag_chip(page, key + ".part", with.tag))
+        context.go = Place{"parts", mark.part.value};
+    ImGui::EndGroup();
+    return has_keyboard;
+}
+
+float mark_width(const Page& page, const MarkShown& with) {
+    const double zoom = zoom_of(page, with.mark);
+    const float reading = std::min(width_of(page, with.mark.reading), page.px(120));
+    return std::max({float(with.mark.region.w * zoom), reading, page.px(120)});
+}
+
+} // namespace fettle::ui
