@@ -147,18 +147,15 @@ std::int32_t compute_free(const fettle_value* const* values, std::uint32_t count
                               number(values[kTemperedAt]),
                               text(values[kCoating]),
                               text(values[kNear])};
-        const auto outcome = work_free(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<FreeAnswer>(outcome);
-        give(sink, "verdict", answer.verdict);
-        give(sink, "temperature", answer.temperature);
-        give(sink, "rise", answer.rise);
-        give(sink, "heat_limit", answer.heat_limit);
-        give(sink, "opening_at_limit", answer.opening_at_limit);
-        give(sink, "colour", answer.colour);
-        give_picture(sink, answer.picture);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_free(typed), [&](const FreeAnswer& answer) {
+            give_output(sink, "verdict", answer.verdict);
+            give_output(sink, "temperature", answer.temperature);
+            give_output(sink, "rise", answer.rise);
+            give_output(sink, "heat_limit", answer.heat_limit);
+            give_output(sink, "opening_at_limit", answer.opening_at_limit);
+            give_output(sink, "colour", answer.colour);
+            give_picture(sink, answer.picture);
+        });
     });
 }
 

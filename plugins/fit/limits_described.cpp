@@ -87,8 +87,8 @@ constexpr fettle_column kZoneColumns[] = {
     column("lower", "Lower", "length", "µm", false, 4),
     column("tolerance", "Tolerance", "length", "µm", false, 4)};
 constexpr auto kZoneColumnList = pointers(kZoneColumns);
-constexpr fettle_table kTables[] = {{sizeof(fettle_table), "zones", "Deviations from the nominal",
-                                     kZoneColumnList.size(), kZoneColumnList.data()}};
+constexpr fettle_table kTables[] = {
+    answer_table("zones", "Deviations from the nominal", kZoneColumnList)};
 constexpr auto kTableList = pointers(kTables);
 
 constexpr fettle_axis kSide = axis("", "number", "", "");
@@ -112,39 +112,34 @@ constexpr const char* kCaution =
     "steering and running gear the maker's limits come first.";
 
 void give_part(const fettle_sink* sink, const LimitedPart& part) {
-    const fettle_cell cells[] = {{sizeof(fettle_cell), 0, part.part},
-                                 {sizeof(fettle_cell), 0, part.named.c_str()},
-                                 {sizeof(fettle_cell), part.upper, nullptr},
-                                 {sizeof(fettle_cell), part.lower, nullptr},
-                                 {sizeof(fettle_cell), part.upper - part.lower, nullptr}};
-    sink->row(sink->context, "zones", cells, 5);
+    give_row(sink, "zones",
+             {part.part, part.named, part.upper, part.lower, part.upper - part.lower});
 }
 
 std::int32_t compute_limits(const fettle_value* const* values, std::uint32_t count,
                             const fettle_sink* sink) {
     return guarded(count, kInputList.size(), sink, [&] {
-        const auto outcome =
+        return answered(
+            sink,
             work_limits({text(values[kSystem]), number(values[kSize]), text(values[kHole]),
-                         text(values[kShaft]), text(values[kInchClass]), text(values[kDuty])});
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<LimitsAnswer>(outcome);
-        give(sink, "hole_lower", answer.size + answer.hole.lower);
-        give(sink, "hole_upper", answer.size + answer.hole.upper);
-        give(sink, "shaft_lower", answer.size + answer.shaft.lower);
-        give(sink, "shaft_upper", answer.size + answer.shaft.upper);
-        give(sink, "clearance_min", answer.clearance_min);
-        give(sink, "clearance_max", answer.clearance_max);
-        if (answer.clearance_min < 0) {
-            give(sink, "interference_max", -answer.clearance_min);
-            give(sink, "interference_min", std::max(0.0, -answer.clearance_max));
-        }
-        give(sink, "kind", answer.kind);
-        give(sink, "use", answer.use);
-        give_part(sink, answer.hole);
-        give_part(sink, answer.shaft);
-        give_picture(sink, answer.picture);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+                         text(values[kShaft]), text(values[kInchClass]), text(values[kDuty])}),
+            [&](const LimitsAnswer& answer) {
+                give_output(sink, "hole_lower", answer.size + answer.hole.lower);
+                give_output(sink, "hole_upper", answer.size + answer.hole.upper);
+                give_output(sink, "shaft_lower", answer.size + answer.shaft.lower);
+                give_output(sink, "shaft_upper", answer.size + answer.shaft.upper);
+                give_output(sink, "clearance_min", answer.clearance_min);
+                give_output(sink, "clearance_max", answer.clearance_max);
+                if (answer.clearance_min < 0) {
+                    give_output(sink, "interference_max", -answer.clearance_min);
+                    give_output(sink, "interference_min", std::max(0.0, -answer.clearance_max));
+                }
+                give_output(sink, "kind", answer.kind);
+                give_output(sink, "use", answer.use);
+                give_part(sink, answer.hole);
+                give_part(sink, answer.shaft);
+                give_picture(sink, answer.picture);
+            });
     });
 }
 

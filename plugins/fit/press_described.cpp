@@ -216,25 +216,22 @@ std::int32_t compute_press(const fettle_value* const* values, std::uint32_t coun
                                number(values[kHubRz]),
                                number(values[kShaftRz]),
                                number(values[kWarmer])};
-        const auto outcome = work_press(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<PressAnswer>(outcome);
-        give(sink, "pressure_min", answer.pressure_min);
-        give(sink, "pressure_max", answer.pressure_max);
-        give(sink, "push_force", answer.push_force);
-        give(sink, "slip_force", answer.slip_force);
-        give(sink, "slip_torque", answer.slip_torque);
-        give(sink, "hub_stress", answer.hub_stress);
-        give(sink, "hub_share", answer.hub_share);
-        give(sink, "shaft_stress", answer.shaft_stress);
-        give(sink, "shaft_share", answer.shaft_share);
-        give(sink, "interference_allowed", answer.interference_allowed);
-        give(sink, "hub_growth", answer.hub_growth);
-        give(sink, "close_in", answer.close_in);
-        give(sink, "bore_after", answer.bore_after);
-        give_picture(sink, answer.picture);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_press(typed), [&](const PressAnswer& answer) {
+            give_output(sink, "pressure_min", answer.pressure_min);
+            give_output(sink, "pressure_max", answer.pressure_max);
+            give_output(sink, "push_force", answer.push_force);
+            give_output(sink, "slip_force", answer.slip_force);
+            give_output(sink, "slip_torque", answer.slip_torque);
+            give_output(sink, "hub_stress", answer.hub_stress);
+            give_output(sink, "hub_share", answer.hub_share);
+            give_output(sink, "shaft_stress", answer.shaft_stress);
+            give_output(sink, "shaft_share", answer.shaft_share);
+            give_output(sink, "interference_allowed", answer.interference_allowed);
+            give_output(sink, "hub_growth", answer.hub_growth);
+            give_output(sink, "close_in", answer.close_in);
+            give_output(sink, "bore_after", answer.bore_after);
+            give_picture(sink, answer.picture);
+        });
     });
 }
 

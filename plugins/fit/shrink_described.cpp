@@ -122,20 +122,17 @@ std::int32_t compute_shrink(const fettle_value* const* values, std::uint32_t cou
                                 text(values[kCooling]),
                                 number(values[kShaftTemperature]),
                                 number(values[kHeatLimit])};
-        const auto outcome = work_shrink(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<ShrinkAnswer>(outcome);
-        give(sink, "hub_temperature", answer.hub_temperature);
-        give(sink, "hub_rise", answer.hub_rise);
-        give(sink, "shaft_temperature", answer.shaft_temperature);
-        give(sink, "shaft_shrinks", answer.shaft_shrinks);
-        give(sink, "opening", answer.opening);
-        give(sink, "gap", answer.gap);
-        give(sink, "heat_limit", answer.heat_limit);
-        give(sink, "method", answer.method);
-        give_picture(sink, answer.picture);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_shrink(typed), [&](const ShrinkAnswer& answer) {
+            give_output(sink, "hub_temperature", answer.hub_temperature);
+            give_output(sink, "hub_rise", answer.hub_rise);
+            give_output(sink, "shaft_temperature", answer.shaft_temperature);
+            give_output(sink, "shaft_shrinks", answer.shaft_shrinks);
+            give_output(sink, "opening", answer.opening);
+            give_output(sink, "gap", answer.gap);
+            give_output(sink, "heat_limit", answer.heat_limit);
+            give_output(sink, "method", answer.method);
+            give_picture(sink, answer.picture);
+        });
     });
 }
 

@@ -178,22 +178,17 @@ std::vector<Reading> readings_of(const fettle_value* value) {
     return all;
 }
 
-std::vector<double> list(const fettle_value* value) {
-    if (value->given == 0 || value->numbers == nullptr) return {};
-    return {value->numbers, value->numbers + value->rows};
-}
-
 void give_numbers(const fettle_sink* sink, const WearAnswer& answer) {
-    give(sink, "mean", answer.found.mean);
-    give(sink, "least", answer.found.least);
-    give(sink, "greatest", answer.found.greatest);
-    give(sink, "wear", answer.wear);
-    give(sink, "ovality", answer.found.ovality);
-    give(sink, "taper", answer.found.taper);
-    give(sink, "remaining", answer.remaining);
-    give(sink, "clearance_min", answer.clearance_min);
-    give(sink, "clearance_max", answer.clearance_max);
-    give(sink, "uncertainty", answer.uncertainty);
+    give_output(sink, "mean", answer.found.mean);
+    give_output(sink, "least", answer.found.least);
+    give_output(sink, "greatest", answer.found.greatest);
+    give_output(sink, "wear", answer.wear);
+    give_output(sink, "ovality", answer.found.ovality);
+    give_output(sink, "taper", answer.found.taper);
+    give_output(sink, "remaining", answer.remaining);
+    give_output(sink, "clearance_min", answer.clearance_min);
+    give_output(sink, "clearance_max", answer.clearance_max);
+    give_output(sink, "uncertainty", answer.uncertainty);
 }
 
 std::int32_t compute_wear(const fettle_value* const* values, std::uint32_t count,
@@ -202,20 +197,17 @@ std::int32_t compute_wear(const fettle_value* const* values, std::uint32_t count
         const WearTyped typed{readings_of(values[kReadings]),  text(values[kFeature]),
                               number(values[kNewLower]),       number(values[kNewUpper]),
                               number(values[kWearLimit]),      number(values[kOvalityLimit]),
-                              number(values[kTaperLimit]),     list(values[kMating]),
+                              number(values[kTaperLimit]),     numbers(values[kMating]),
                               number(values[kClearanceLeast]), number(values[kClearanceMost]),
                               text(values[kInstrument]),       number(values[kUncertainty]),
                               number(values[kApart]),          text(values[kRepairBy]),
                               number(values[kRepairSize])};
-        const auto outcome = work_wear(typed);
-        if (const auto* refusal = std::get_if<Refusal>(&outcome)) return refuse(sink, *refusal);
-        const auto& answer = std::get<WearAnswer>(outcome);
-        give(sink, "verdict", answer.verdict);
-        give(sink, "because", answer.because);
-        give_numbers(sink, answer);
-        give_picture(sink, answer.picture);
-        give_account(sink, answer.account);
-        return std::int32_t{FETTLE_DONE};
+        return answered(sink, work_wear(typed), [&](const WearAnswer& answer) {
+            give_output(sink, "verdict", answer.verdict);
+            give_output(sink, "because", answer.because);
+            give_numbers(sink, answer);
+            give_picture(sink, answer.picture);
+        });
     });
 }
 

@@ -1,8 +1,9 @@
-// What the sheets of this plugin say alike: quantities in metric with inch beside them, choices by
-// name, and charts as plain values before they are poured into the sink. Header only, SI in.
+// What the sheets of this plugin say alike: quantities in metric with inch beside them, and choices
+// by name. Header only, SI in.
 #pragma once
 
-#include "describe.hpp"
+#include "picture.hpp"
+#include "spoken.hpp"
 
 #include <array>
 #include <numbers>
@@ -18,7 +19,10 @@ using plugin::Account;
 using plugin::figure;
 using plugin::line;
 using plugin::Outcome;
+using plugin::percent;
+using plugin::Picture;
 using plugin::Refusal;
+using plugin::Trace;
 
 inline constexpr double kInch = 0.0254;                             // m
 inline constexpr double kThou = kInch / 1000;                       // m
@@ -67,10 +71,10 @@ inline std::string length_words(double metres) {
     return line(figure(metres / kMilli, 4), " mm (", figure(metres / kInch, 4), " in)");
 }
 inline std::string mm(double metres) {
-    return line(figure(metres / kMilli, 5), " mm");
+    return plugin::mm(metres, 5);
 }
 inline std::string stress_words(double pascals) {
-    return line(figure(pascals / 1e6, 3), " MPa (", figure(pascals / kKsi, 3), " ksi)");
+    return line(plugin::mpa(pascals), " (", figure(pascals / kKsi, 3), " ksi)");
 }
 inline std::string force_words(double newtons) {
     return line(figure(newtons / 1e3, 3), " kN (", figure(newtons / kPoundForce, 3), " lbf)");
@@ -78,9 +82,6 @@ inline std::string force_words(double newtons) {
 inline std::string torque_words(double torque) {
     return line(figure(torque, 3), " N·m (", figure(torque / (kPoundForce * 12 * kInch), 3),
                 " lbf·ft)");
-}
-inline std::string percent(double share) {
-    return line(figure(share * 100, 3), " %");
 }
 // "120 °C (248 °F)", to the degree.
 inline std::string heat_words(double kelvin) {
@@ -134,37 +135,6 @@ inline Refusal unknown_word(const char* field, const std::string& typed) {
 
 inline void tell(Account& account, std::uint32_t level, const std::string& text) {
     account.notes.push_back({level, text});
-}
-
-struct Trace {
-    std::string name;   // "": not in the legend
-    std::uint32_t look; // FETTLE_LINE, FETTLE_DASHED, FETTLE_DOTS, FETTLE_BODY
-    std::vector<fettle_point> points;
-};
-
-struct PictureLabel {
-    fettle_point at;
-    std::string text;
-};
-
-struct Picture {
-    const char* chart; // id
-    std::vector<Trace> traces;
-    std::vector<PictureLabel> labels;
-};
-
-inline void give_picture(const fettle_sink* sink, const Picture& picture) {
-    for (const Trace& trace : picture.traces)
-        plugin::give_series(sink, picture.chart, trace.name, trace.look, trace.points);
-    for (const PictureLabel& label : picture.labels)
-        plugin::give_label(sink, picture.chart, label.at, label.text);
-}
-
-inline void give(const fettle_sink* sink, const char* id, const std::optional<double>& number) {
-    if (number) sink->number(sink->context, id, *number);
-}
-inline void give(const fettle_sink* sink, const char* id, const std::string& words) {
-    if (!words.empty()) sink->text(sink->context, id, words.c_str());
 }
 
 } // namespace fettle::fit

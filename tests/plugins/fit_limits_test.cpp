@@ -1,7 +1,7 @@
 // The inch classes against printed ones, and the sheet fit.limits. Each block names where its
 // values were read; "memory" marks those that were not.
 #include "fit/inch_fits.h"
-#include "plugins/fit_sheet.h"
+#include "plugins/asked_sheet.h"
 
 #include <algorithm>
 
@@ -107,7 +107,7 @@ TEST_CASE("ANSI B4.1 force fits equal the printed limits") {
 }
 
 TEST_CASE("fit.limits gives sizes and clearances, interference negative, and their kind") {
-    const FitSheet sheet("fit.limits");
+    const Sheet sheet("fit.limits");
     struct Row { // ISO 286-2 (seen) and resulting fits: micrometres, interference negative
         double mm;
         const char *hole, *shaft;
@@ -150,9 +150,9 @@ TEST_CASE("fit.limits gives sizes and clearances, interference negative, and the
 }
 
 TEST_CASE("fit.limits stops where a fit can bind or hang loose against its duty") {
-    const FitSheet sheet("fit.limits");
+    const AskedSheet sheet("fit.limits");
     const auto asked = [&](const char* shaft, const char* duty) {
-        return sheet.with({{"shaft", Typed::of(shaft)}, {"duty", Typed::of(duty)}});
+        return sheet.answer({{"shaft", Typed::of(shaft)}, {"duty", Typed::of(duty)}});
     };
     CHECK(asked("k6", "must move freely").has_note(FETTLE_STOP, "bind"));
     CHECK(asked("p6", "must move freely").has_note(FETTLE_STOP, "interference"));

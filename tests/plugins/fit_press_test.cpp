@@ -1,7 +1,7 @@
 // Press and shrink fits and heat against published problems, and what must hold for all of them.
 #include "fit/heat.h"
 #include "fit/press.h"
-#include "plugins/fit_sheet.h"
+#include "plugins/asked_sheet.h"
 
 using namespace fettle::fit;
 using namespace fettle::test;
@@ -27,7 +27,7 @@ TEST_CASE("a bronze bush in a steel sleeve answers as the published problem") {
     CHECK(d * p * shaft_compliance(bush, d) / kIn == doctest::Approx(0.00222).epsilon(5e-3));
     CHECK(press_pressure(0.0032 * kIn, d, sleeve, bush) / kPsi ==
           doctest::Approx(3518).epsilon(2e-3));
-    const FitSheet sheet("fit.press");
+    const Sheet sheet("fit.press");
     const SheetAnswer answer = sheet.answer({{"diameter", Typed::of(d)},
                                              {"hub_od", Typed::of(3.5 * kIn)},
                                              {"shaft_bore", Typed::of(2.0 * kIn)},
@@ -92,14 +92,14 @@ TEST_CASE("more interference, a thicker hub or a stiffer part raise the pressure
 }
 
 TEST_CASE("a hub beyond its yield is a stop, and at the interference allowed it is not yet") {
-    const FitSheet sheet("fit.press");
-    CHECK(!sheet.with({}).has_note(FETTLE_STOP));
-    const double allowed = sheet.with({}).numbers.at("interference_allowed");
-    CHECK(sheet.with({{"interference_max", Typed::of(1.01 * allowed)}}).has_note(FETTLE_STOP));
-    CHECK(!sheet.with({{"interference_max", Typed::of(0.99 * allowed)}}).has_note(FETTLE_STOP));
-    const SheetAnswer iron = sheet.with({{"hub_material", Typed::of("cast iron, grey")},
-                                         {"shaft_material", Typed::of("steel")},
-                                         {"interference_max", Typed::of(2e-4)}});
+    const AskedSheet sheet("fit.press");
+    CHECK(!sheet.answer({}).has_note(FETTLE_STOP));
+    const double allowed = sheet.answer({}).numbers.at("interference_allowed");
+    CHECK(sheet.answer({{"interference_max", Typed::of(1.01 * allowed)}}).has_note(FETTLE_STOP));
+    CHECK(!sheet.answer({{"interference_max", Typed::of(0.99 * allowed)}}).has_note(FETTLE_STOP));
+    const SheetAnswer iron = sheet.answer({{"hub_material", Typed::of("cast iron, grey")},
+                                           {"shaft_material", Typed::of("steel")},
+                                           {"interference_max", Typed::of(2e-4)}});
     CHECK(iron.has_note(FETTLE_STOP, "burst"));
     CHECK(iron.has_note(FETTLE_CAUTION, "without warning"));
 }
@@ -107,7 +107,7 @@ TEST_CASE("a hub beyond its yield is a stop, and at the interference allowed it 
 TEST_CASE("a warm aluminium housing lets go of its steel part") {
     // d dT (a hub - a shaft) = 50 mm x 100 K x (23.6 - 12)e-6 = 58 micrometres of interference
     // lost.
-    const FitSheet sheet("fit.press");
+    const Sheet sheet("fit.press");
     TypedById typed{{"diameter", Typed::of(0.05)},
                     {"hub_od", Typed::of(0.08)},
                     {"length", Typed::of(0.02)},
@@ -123,7 +123,7 @@ TEST_CASE("a warm aluminium housing lets go of its steel part") {
 }
 
 TEST_CASE("refusals of fit.press name the field to blame") {
-    const FitSheet sheet("fit.press");
+    const Sheet sheet("fit.press");
     const std::pair<const char*, double> rows[] = {{"hub_od", 0.0286},
                                                    {"shaft_bore", 0.0285},
                                                    {"interference_max", 0.001},
@@ -140,25 +140,25 @@ TEST_CASE("refusals of fit.press name the field to blame") {
 TEST_CASE("a tyre shrunk by the old allowance wants the rise that expansion says") {
     // F. D. Jones, Turning and Boring (seen): allowance over diameter 0.040/38, 0.047/44, 0.053/50,
     // 0.060/56, 0.070/66 in, all 0.00106; at 12e-6/K a rise of 88.7 K takes it up with no play.
-    const FitSheet sheet("fit.shrink");
+    const AskedSheet sheet("fit.shrink");
     const std::pair<double, double> rows[] = {
         {38, 0.040}, {44, 0.047}, {50, 0.053}, {56, 0.060}, {66, 0.070}};
     for (const auto& [diameter, allowance] : rows) {
         CAPTURE(diameter);
-        const SheetAnswer answer = sheet.with({{"diameter", Typed::of(diameter * kIn)},
-                                               {"interference", Typed::of(allowance * kIn)},
-                                               {"hub_expansion", Typed::of(12e-6)},
-                                               {"clearance", Typed::of(0.0)}});
+        const SheetAnswer answer = sheet.answer({{"diameter", Typed::of(diameter * kIn)},
+                                                 {"interference", Typed::of(allowance * kIn)},
+                                                 {"hub_expansion", Typed::of(12e-6)},
+                                                 {"clearance", Typed::of(0.0)}});
         CHECK(answer.numbers.at("hub_rise") == doctest::Approx(0.00106 / 12e-6).epsilon(0.015));
         CHECK(std::abs(answer.numbers.at("gap")) < 1e-9);
     }
 }
 
 TEST_CASE("cooling the shaft saves heat on the hub, and a cold enough shaft needs none") {
-    const FitSheet sheet("fit.shrink");
+    const AskedSheet sheet("fit.shrink");
     double last = 1e9;
     for (const char* cooling : {"not cooled", "freezer", "dry ice", "liquid nitrogen"}) {
-        const SheetAnswer answer = sheet.with({{"cooling", Typed::of(cooling)}});
+        const SheetAnswer answer = sheet.answer({{"cooling", Typed::of(cooling)}});
         CHECK(answer.numbers.at("hub_temperature") < last);
         // They meet with the play that was asked, a thousandth of 2.25 in, or more where no heat is
         // needed.
@@ -169,20 +169,21 @@ TEST_CASE("cooling the shaft saves heat on the hub, and a cold enough shaft need
         }
         last = answer.numbers.at("hub_temperature");
     }
-    CHECK(sheet.with({{"cooling", Typed::of("liquid nitrogen")}}).has_note(FETTLE_CAUTION, "air"));
-    const SheetAnswer cold = sheet.with(
+    CHECK(
+        sheet.answer({{"cooling", Typed::of("liquid nitrogen")}}).has_note(FETTLE_CAUTION, "air"));
+    const SheetAnswer cold = sheet.answer(
         {{"cooling", Typed::of("liquid nitrogen")}, {"interference", Typed::of(0.0005 * kIn)}});
     CHECK(cold.numbers.at("hub_rise") == 0);
     CHECK(cold.texts.at("method").find("no heat") == 0);
 }
 
 TEST_CASE("a hub that cannot bear the heat is a stop") {
-    const FitSheet sheet("fit.shrink");
-    CHECK(!sheet.with({}).has_note(FETTLE_STOP));
+    const AskedSheet sheet("fit.shrink");
+    CHECK(!sheet.answer({}).has_note(FETTLE_STOP));
     const TypedById hard{{"hub_material", Typed::of("bearing steel")},
                          {"interference", Typed::of(0.004 * kIn)}};
-    CHECK(sheet.with(hard).has_note(FETTLE_STOP, "120 °C"));
-    CHECK(sheet.with({{"heat_limit", Typed::of(kFreeze + 100)}}).has_note(FETTLE_STOP));
+    CHECK(sheet.answer(hard).has_note(FETTLE_STOP, "120 °C"));
+    CHECK(sheet.answer({{"heat_limit", Typed::of(kFreeze + 100)}}).has_note(FETTLE_STOP));
     TypedById typed = sheet.presets();
     typed["cooling"] = Typed::of("as typed");
     CHECK(sheet(typed).refused_field == "shaft_temperature");
@@ -208,13 +209,13 @@ TEST_CASE("heat opens a fit by the difference of both expansions") {
     // micrometres. Outer alone, inner cold: 236 micrometres.
     CHECK(opening(100, 1, 0.1, 23.6e-6, 12e-6) == doctest::Approx(116e-6));
     CHECK(opening(100, 0, 0.1, 23.6e-6, 12e-6) == doctest::Approx(236e-6));
-    const FitSheet sheet("fit.free");
+    const AskedSheet sheet("fit.free");
     const TypedById both{{"heating", Typed::of("both together, slowly")},
                          {"diameter", Typed::of(0.1)},
                          {"interference", Typed::of(58e-6)},
                          {"outer_material", Typed::of("aluminium, heat-treated")},
                          {"inner_material", Typed::of("steel")}};
-    const SheetAnswer housing = sheet.with(both);
+    const SheetAnswer housing = sheet.answer(both);
     CHECK(housing.numbers.at("rise") == doctest::Approx(50));
     CHECK(housing.numbers.at("temperature") == doctest::Approx(kFreeze + 18 + 50));
     CHECK(!housing.has_note(FETTLE_STOP));
@@ -222,10 +223,10 @@ TEST_CASE("heat opens a fit by the difference of both expansions") {
 }
 
 TEST_CASE("heat that tightens, softens or poisons is a stop that says why") {
-    const FitSheet sheet("fit.free");
-    CHECK(!sheet.with({}).has_note(FETTLE_STOP));
+    const AskedSheet sheet("fit.free");
+    CHECK(!sheet.answer({}).has_note(FETTLE_STOP));
     // Bronze in steel, both warmed: the bush grows faster than the eye.
-    const SheetAnswer tighter = sheet.with({{"heating", Typed::of("both together, slowly")}});
+    const SheetAnswer tighter = sheet.answer({{"heating", Typed::of("both together, slowly")}});
     CHECK(tighter.has_note(FETTLE_STOP, "tighter"));
     CHECK(tighter.numbers.count("temperature") == 0);
     struct Row {
@@ -244,17 +245,17 @@ TEST_CASE("heat that tightens, softens or poisons is a stop that says why") {
                         {"outer_material", "bearing steel", "120 °C"}};
     for (const Row& row : rows) {
         CAPTURE(std::string(row.word));
-        const SheetAnswer answer = sheet.with({{row.input, Typed::of(row.word)}});
+        const SheetAnswer answer = sheet.answer({{row.input, Typed::of(row.word)}});
         CHECK(answer.has_note(FETTLE_STOP, row.says));
         CHECK(answer.texts.at("verdict").find("heat will do it") == std::string::npos);
     }
-    CHECK(sheet.with({{"coating", Typed::of("oil or grease")}}).has_note(FETTLE_CAUTION, "burn"));
-    CHECK(sheet.with({}).has_note(FETTLE_INFO, "lock, key"));
-    CHECK(sheet.with({{"job", Typed::of("seat a new part")}}).has_note(FETTLE_INFO, "chill"));
+    CHECK(sheet.answer({{"coating", Typed::of("oil or grease")}}).has_note(FETTLE_CAUTION, "burn"));
+    CHECK(sheet.answer({}).has_note(FETTLE_INFO, "lock, key"));
+    CHECK(sheet.answer({{"job", Typed::of("seat a new part")}}).has_note(FETTLE_INFO, "chill"));
 }
 
 TEST_CASE("a known temper keeps 30 K in hand, and is asked for") {
-    const FitSheet sheet("fit.free");
+    const Sheet sheet("fit.free");
     TypedById typed = sheet.presets();
     typed["outer_temper"] = Typed::of("hardened, temper known");
     CHECK(sheet(typed).refused_field == "tempered_at");

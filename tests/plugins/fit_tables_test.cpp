@@ -2,7 +2,7 @@
 // names where its values were read; "memory" marks those that were not.
 #include "fit/inch_fits.h"
 #include "fit/tolerances.h"
-#include "plugins/fit_sheet.h"
+#include "plugins/asked_sheet.h"
 
 using namespace fettle::fit;
 using namespace fettle::test;

@@ -1,6 +1,6 @@
 // Readings to a verdict: sums done by hand, the decision rule of ISO 14253-1, and what must hold.
 #include "fit/wear.h"
-#include "plugins/fit_sheet.h"
+#include "plugins/asked_sheet.h"
 
 #include <random>
 
@@ -19,7 +19,7 @@ Typed table(std::vector<double> rows) {
 
 // A pin, new 0.9985 to 0.9995 in, wear limit 0.9950 in, one reading and a typed uncertainty.
 SheetAnswer pin(double reading, double uncertainty, TypedById more = {}) {
-    const FitSheet sheet("fit.wear");
+    const Sheet sheet("fit.wear");
     TypedById typed{{"readings", table({1, reading * kIn, 0})},
                     {"new_lower", Typed::of(0.9985 * kIn)},
                     {"new_upper", Typed::of(0.9995 * kIn)},
@@ -100,7 +100,7 @@ TEST_CASE("a worn part is repaired where its repair size cleans it up") {
 }
 
 TEST_CASE("a bore wears the other way") {
-    const FitSheet sheet("fit.wear");
+    const Sheet sheet("fit.wear");
     TypedById typed{{"readings", table({1, 1.0030 * kIn, 0})},
                     {"feature", Typed::of("bore or bush")},
                     {"new_lower", Typed::of(1.0000 * kIn)},
@@ -119,23 +119,23 @@ TEST_CASE("a bore wears the other way") {
 }
 
 TEST_CASE("clearance, ovality and taper each decide, and a bind is a stop") {
-    const FitSheet sheet("fit.wear");
-    CHECK(sheet.with({}).texts.at("verdict") == "reuse");
+    const AskedSheet sheet("fit.wear");
+    CHECK(sheet.answer({}).texts.at("verdict") == "reuse");
     // Fresh sheet: pin 0.9968 to 0.9990, bush 1.0005 to 1.0012 in: 1.5 to 4.4 thou.
-    CHECK(sheet.with({}).numbers.at("clearance_min") / kThou == doctest::Approx(1.5));
-    CHECK(sheet.with({}).numbers.at("clearance_max") / kThou == doctest::Approx(4.4));
-    CHECK(sheet.with({}).numbers.at("ovality") / kThou == doctest::Approx(1.8));
-    CHECK(sheet.with({}).numbers.at("taper") / kThou == doctest::Approx(0.9));
-    const SheetAnswer slack = sheet.with({{"clearance_most", Typed::of(4 * kThou)}});
+    CHECK(sheet.answer({}).numbers.at("clearance_min") / kThou == doctest::Approx(1.5));
+    CHECK(sheet.answer({}).numbers.at("clearance_max") / kThou == doctest::Approx(4.4));
+    CHECK(sheet.answer({}).numbers.at("ovality") / kThou == doctest::Approx(1.8));
+    CHECK(sheet.answer({}).numbers.at("taper") / kThou == doctest::Approx(0.9));
+    const SheetAnswer slack = sheet.answer({{"clearance_most", Typed::of(4 * kThou)}});
     CHECK(slack.texts.at("verdict") == "repair");
     CHECK(slack.texts.at("because").find("mating part") != std::string::npos);
-    CHECK(sheet.with({{"ovality_limit", Typed::of(1 * kThou)}}).texts.at("verdict") == "repair");
-    CHECK(sheet.with({{"taper_limit", Typed::of(0.9 * kThou)}}).texts.at("verdict") ==
+    CHECK(sheet.answer({{"ovality_limit", Typed::of(1 * kThou)}}).texts.at("verdict") == "repair");
+    CHECK(sheet.answer({{"taper_limit", Typed::of(0.9 * kThou)}}).texts.at("verdict") ==
           "measure again");
-    const SheetAnswer tight = sheet.with({{"mating", Typed::list({0.9985 * kIn})}});
+    const SheetAnswer tight = sheet.answer({{"mating", Typed::list({0.9985 * kIn})}});
     CHECK(tight.has_note(FETTLE_STOP, "Too tight"));
     CHECK(tight.numbers.at("clearance_min") < 0);
-    CHECK(sheet.with({{"readings", table({1, 0.9990 * kIn, NAN, 2, 0.9988 * kIn, NAN})}})
+    CHECK(sheet.answer({{"readings", table({1, 0.9990 * kIn, NAN, 2, 0.9988 * kIn, NAN})}})
               .has_note(FETTLE_INFO, "not judged"));
 }
 
@@ -172,7 +172,7 @@ TEST_CASE("the order in which places are read does not matter") {
 }
 
 TEST_CASE("slips of the pen in fit.wear are named") {
-    const FitSheet sheet("fit.wear");
+    const Sheet sheet("fit.wear");
     const auto refused = [&](const char* id, Typed value) {
         TypedById typed = sheet.presets();
         typed[id] = std::move(value);
