@@ -20,6 +20,7 @@ using PhotoId = Id<struct PhotoTag>;
 using TaskId = Id<struct TaskTag>;
 using EntryId = Id<struct EntryTag>;
 using WorkedResultId = Id<struct WorkedResultTag>;
+using MeasurementId = Id<struct MeasurementTag>;
 using MarkId = Id<struct MarkTag>;
 using MakerId = Id<struct MakerTag>;
 using RunId = Id<struct RunTag>;

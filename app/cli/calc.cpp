@@ -105,18 +105,6 @@ Result<Report> sheets_listed(const Call& call, const CalcWish& wish) {
                   std::move(json)};
 }
 
-Result<calc::TypedInputs> typed_in(const CalcWish& wish) {
-    calc::TypedInputs typed;
-    for (const auto& text : wish.values) {
-        auto pair = parse_pair(text, SplitAt::first, "name=value, such as load=2.5 kN");
-        if (!pair) return pair.failure();
-        if (!typed.insert(*pair).second)
-            return Failure{FailureKind::invalid, "The input " + fettle::quoted(pair->first) +
-                                                     " is given twice: once is enough."};
-    }
-    return typed;
-}
-
 Report answer_report(const calc::Answer& answer, const CalcWish& wish) {
     return {answer_text(answer), calc::command_line_json(answer, wish.in_units())};
 }
@@ -189,7 +177,7 @@ Result<Report> worked_again(const Call& call, const CalcWish& wish) {
 Result<Report> calculate(const Call& call, const CalcWish& wish) {
     if (!wish.again.empty()) return worked_again(call, wish);
     if (wish.list) return sheets_listed(call, wish);
-    auto typed = typed_in(wish);
+    auto typed = typed_pairs(wish.values, "name=value, such as load=2.5 kN");
     if (!typed) return typed.failure();
     if (!wish.entry.empty()) return kept_on_entry(call, wish, *typed);
     auto sheets = installed();

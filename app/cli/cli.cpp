@@ -60,6 +60,7 @@ void declare_verbs(Line& line) {
     add_log(line);
     add_marks(line);
     add_makers(line);
+    add_measure(line);
     add_calc(line);
     add_find(line);
     add_history(line);

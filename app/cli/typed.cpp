@@ -39,6 +39,19 @@ Result<std::pair<std::string, std::string>> parse_pair(const std::string& text, 
     return std::pair(text.substr(0, at), text.substr(at + 1));
 }
 
+Result<std::map<std::string, std::string>> typed_pairs(const std::vector<std::string>& texts,
+                                                       const std::string& example) {
+    std::map<std::string, std::string> typed;
+    for (const auto& text : texts) {
+        auto pair = parse_pair(text, SplitAt::first, example);
+        if (!pair) return pair.failure();
+        if (!typed.insert(*pair).second)
+            return Failure{FailureKind::invalid, "The input " + fettle::quoted(pair->first) +
+                                                     " is given twice: once is enough."};
+    }
+    return typed;
+}
+
 Result<std::vector<PartId>> parts_tagged(const Notebook& notebook,
                                          const std::vector<std::string>& tags) {
     std::vector<PartId> parts;

@@ -6,6 +6,7 @@
 #include "notebook/notebook.h"
 #include "notebook/parts.h"
 
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -42,6 +43,10 @@ Result<Day> parse_day_or_today(const std::string& text);
 // "name=value", split at the first or the last equals sign. `example` goes into the sentence.
 enum class SplitAt { first, last };
 Result<std::pair<std::string, std::string>> parse_pair(const std::string& text, SplitAt where,
+                                                       const std::string& example);
+
+// Several of these, split at the first; a name given twice is refused.
+Result<std::map<std::string, std::string>> typed_pairs(const std::vector<std::string>& texts,
                                                        const std::string& example);
 
 Result<std::vector<PartId>> parts_tagged(const Notebook& notebook,

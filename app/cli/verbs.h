@@ -19,6 +19,7 @@ void add_tasks(Line& line);   // task add, show, list, done
 void add_log(Line& line);     // log
 void add_marks(Line& line);   // mark
 void add_makers(Line& line);  // makers
+void add_measure(Line& line); // measure, limits
 void add_calc(Line& line);    // calc
 void add_find(Line& line);    // find
 void add_history(Line& line); // undo, redo
