@@ -1,6 +1,7 @@
 #include "desk/demo.h"
 
 #include "calc/run_sheet.h"
+#include "desk/measuring.h"
 #include "desk/take_in.h"
 #include "desk/worked.h"
 #include "notebook/marks_compared.h"
@@ -70,6 +71,13 @@ class Telling {
                  "tie");
         for (const auto& mark : scenario.at("marks"))
             tell_mark(mark);
+        for (const auto& limits : scenario.at("limits"))
+            must(set_limits(book_, sheets_,
+                            {position(limits.at("position")), limits.at("feature"),
+                             limits.at("typed").get<calc::TypedInputs>()}),
+                 "limits of " + text(limits, "feature"));
+        for (const auto& measured : scenario.at("measurements"))
+            tell_measurement(measured);
         for (const auto& entry : scenario.at("entries"))
             tell_entry(entry);
     }
@@ -190,6 +198,15 @@ class Telling {
                   .sure = must(from_word<Sureness>(text(told, "sure")), "mark")};
         if (auto tag = text(told, "part"); !tag.empty()) mark.part = part(tag);
         must(keep_mark(book_, mark), "mark " + mark.reading);
+    }
+
+    void tell_measurement(const json& told) {
+        const std::string record = "measurement of " + text(told, "part");
+        must(measure(book_, sheets_,
+                     {part(told.at("part")), told.at("feature"),
+                      told.at("inputs").get<calc::TypedInputs>(),
+                      must(parse_day(text(told, "date")), record), text(told, "note")}),
+             record);
     }
 
     void tell_entry(const json& told) {

@@ -76,7 +76,7 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
     add(
         "photos", "Photos", [this](Page& page) { draw_photos(page, context_, photos_); },
         headline.untied_photos);
-    add("parts", "Parts", [this](Page& page) { draw_parts(page, context_, parts_); });
+    add("parts", "Parts", [this](Page& page) { draw_parts(page, context_, work_, parts_); });
     add("tasks", "Tasks", [this](Page& page) { draw_tasks(page, context_, tasks_); });
     add("marks", "Marks", [this](Page& page) { draw_marks(page, context_, marks_); });
     add("sheets", "Worked sheets",

@@ -274,7 +274,7 @@ Picture readings_chart(const WearTyped& typed, const WearAnswer& answer) {
             place.direction ? std::lround(*place.direction * 180 / kPi * 10) : -1000000;
         Trace& trace = by_direction[key];
         trace.look = FETTLE_DOTS;
-        trace.name = place.direction ? line("at ", figure(*place.direction * 180 / kPi, 3), "°")
+        trace.name = place.direction ? line("at ", plugin::plain_number(*place.direction * 180 / kPi), "°")
                                      : std::string("direction not noted");
         trace.points.push_back({place.station, place.size});
     }

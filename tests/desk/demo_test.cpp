@@ -41,8 +41,9 @@ TEST_CASE(
             CHECK(desk::answer_of(result).ok());
             sheets_used.insert(result.sheet);
         }
-    CHECK(sheets_used ==
-          std::set<std::string>{"shim.stack", "shim.trial", "spring.pack", "torque.tighten"});
+    CHECK(sheets_used == std::set<std::string>{"coat.cure", "coat.weather", "shim.stack",
+                                               "shim.trial", "spring.pack", "thread.identify",
+                                               "torque.tighten"});
 
     std::set<std::string> makers;
     for (const auto& mark : must(list_marks(book)))

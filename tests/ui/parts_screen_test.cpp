@@ -11,9 +11,10 @@ namespace {
 constexpr Chord kNew{'N'}, kAdd{'K', true};
 
 struct Bench : Workshop {
+    SideWork work{[] {}};
     PartsState parts;
     Driver begin() {
-        return drive([this](Page& page) { draw_parts(page, context, parts); });
+        return drive([this](Page& page) { draw_parts(page, context, work, parts); });
     }
     std::size_t count() { return must(list_parts(book)).size(); }
 };

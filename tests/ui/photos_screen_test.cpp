@@ -14,13 +14,14 @@ constexpr Chord kTie{'T'}, kEntry{'E'}, kBefore{'2'}, kAfter{'4'}, kSpell{'A'};
 
 struct Bench : Workshop {
     PhotosState photos;
+    SideWork work{[] {}};
     PartsState parts;
     bool on_parts = false;
 
     Driver begin() {
         return drive([this](Page& page) {
             if (on_parts)
-                draw_parts(page, context, parts);
+                draw_parts(page, context, work, parts);
             else
                 draw_photos(page, context, photos);
         });

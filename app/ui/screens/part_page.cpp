@@ -146,9 +146,10 @@ void PartPageState::open(PartId id) {
     active.clear();
     takes_keyboard = true;
     before = after = 0;
+    measuring = {};
 }
 
-void draw_part_page(Page& page, Context& context, PartPageState& state) {
+void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState& state) {
     const PartFacts& facts = state.facts.of(context.book, state.part.value, [&](std::int64_t id) {
         return read_part(context.book, PartId{id});
     });
@@ -157,6 +158,10 @@ void draw_part_page(Page& page, Context& context, PartPageState& state) {
         if (button(page, "part.back", "all parts", {.key_hint = "Esc"}) ||
             pressed({.key = static_cast<int>(Key::escape)}))
             state.part = {};
+        return;
+    }
+    if (state.measuring.open) {
+        draw_measuring(page, context, work, facts.part, state.measuring);
         return;
     }
     fill_fields(context, state, facts.part);

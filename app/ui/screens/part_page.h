@@ -8,6 +8,7 @@
 #include "notebook/tasks.h"
 #include "notebook/ties.h"
 #include "ui/screens/part_fields.h"
+#include "ui/screens/part_measuring.h"
 
 #include <map>
 #include <vector>
@@ -37,13 +38,14 @@ struct PartPageState {
     std::string active;                // the field being written in
     bool takes_keyboard = false;       // it has just been opened
     std::size_t before = 0, after = 0; // which of the photos are shown as the pair
+    PartMeasuring measuring;
     Snapshot<PartFacts, std::int64_t> facts;
 
     void open(PartId id);
 };
 
 // Sets state.part to none when the page is left.
-void draw_part_page(Page& page, Context& context, PartPageState& state);
+void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState& state);
 
 // What the part looked like and what happened to it; the lower part of the page.
 void draw_part_story(Page& page, Context& context, PartPageState& state, const PartFacts& facts);

@@ -196,6 +196,7 @@ void draw_part_story(Page& page, Context& context, PartPageState& state, const P
     draw_pair(page, context, state, facts);
     draw_photos_of(page, context, facts);
     draw_marks_of(page, context, facts);
+    draw_measurements(page, context, facts.part, state.measuring);
     draw_entries(page, context, facts);
     draw_tasks_of(page, context, facts);
 }

@@ -205,11 +205,11 @@ void form_screen(Page& page, Context& context, PartsState& state) {
 
 } // namespace
 
-void draw_parts(Page& page, Context& context, PartsState& state) {
+void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state) {
     if (state.adding)
         form_screen(page, context, state);
     else if (state.page.part)
-        draw_part_page(page, context, state.page);
+        draw_part_page(page, context, work, state.page);
     else
         list_screen(page, context, state);
 }

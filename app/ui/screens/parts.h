@@ -22,7 +22,7 @@ struct PartsState {
     Snapshot<std::vector<Part>, std::string> list;
 };
 
-void draw_parts(Page& page, Context& context, PartsState& state);
+void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state);
 // Shows the part with that id.
 void lead_to(PartsState& state, const Place& place);
 
