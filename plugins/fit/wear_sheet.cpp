@@ -274,8 +274,9 @@ Picture readings_chart(const WearTyped& typed, const WearAnswer& answer) {
             place.direction ? std::lround(*place.direction * 180 / kPi * 10) : -1000000;
         Trace& trace = by_direction[key];
         trace.look = FETTLE_DOTS;
-        trace.name = place.direction ? line("at ", plugin::plain_number(*place.direction * 180 / kPi), "°")
-                                     : std::string("direction not noted");
+        trace.name = place.direction
+                         ? line("at ", plugin::plain_number(*place.direction * 180 / kPi), "°")
+                         : std::string("direction not noted");
         trace.points.push_back({place.station, place.size});
     }
     for (auto& [key, trace] : by_direction)

@@ -1,5 +1,4 @@
 // The fields of every verb's JSON, and that the verb's help names each of them.
-#include "notebook/vehicles.h"
 #include "run.h"
 
 #include <set>
@@ -13,18 +12,6 @@ std::set<std::string> fields(const json& record) {
     for (const auto& [name, value] : record.items())
         names.insert(name);
     return names;
-}
-
-void add_position(const fs::path& book, const std::string& number, const std::string& name) {
-    auto notebook = fettle::Notebook::open(book, fettle::store::Access::write);
-    REQUIRE(notebook.ok());
-    const auto vehicle = fettle::list_vehicles(*notebook)->front().id;
-    REQUIRE(fettle::add_position(*notebook, {.vehicle = vehicle,
-                                             .group = "Front suspension",
-                                             .number = number,
-                                             .name = name,
-                                             .quantity = 2})
-                .ok());
 }
 
 } // namespace

@@ -1,5 +1,7 @@
 #include "run.h"
 
+#include "notebook/vehicles.h"
+
 #include <sys/wait.h>
 
 #include <algorithm>
@@ -12,6 +14,18 @@ std::string shell_word(const std::string& word) {
     for (char letter : word)
         quoted += letter == '\'' ? std::string("'\\''") : std::string(1, letter);
     return quoted + "'";
+}
+
+void add_position(const fs::path& book, const std::string& number, const std::string& name) {
+    auto notebook = fettle::Notebook::open(book, fettle::store::Access::write);
+    REQUIRE(notebook.ok());
+    const auto vehicle = fettle::list_vehicles(*notebook)->front().id;
+    REQUIRE(fettle::add_position(*notebook, {.vehicle = vehicle,
+                                             .group = "Front suspension",
+                                             .number = number,
+                                             .name = name,
+                                             .quantity = 2})
+                .ok());
 }
 
 std::string output_of(const std::string& command) {

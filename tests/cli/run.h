@@ -43,6 +43,8 @@ Ran run(const fs::path& folder, const std::vector<std::string>& arguments,
 
 // Pictures by ImageMagick and exiv2. `taken` as EXIF writes it: "2026:03:07 19:42:05".
 void make_picture(const fs::path& file, int seed, const std::string& taken = {});
+// A position of the first vehicle, of which two are needed.
+void add_position(const fs::path& book, const std::string& number, const std::string& name);
 // A PNG whose header, with a right checksum, claims 100000 by 100000 pixels.
 void make_giant_png(const fs::path& file);
 

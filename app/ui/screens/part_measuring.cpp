@@ -167,7 +167,7 @@ void choose_feature(Page& page, const calc::Sheet& sheet, const std::vector<Show
     const FieldLook look{.label = "Feature",
                          .hint = "pin diameter, bore, lining",
                          .width = 320,
-                         .take_focus = std::exchange(state.begins, false)};
+                         .take_focus = state.begins && state.feature.empty()};
     text_field(page, "part.measure.name", state.feature, look);
     Flow flow(page);
     int number = 0;
@@ -281,6 +281,7 @@ void draw_measurements(Page& page, Context& context, const Part& part, PartMeasu
 void draw_measuring(Page& page, Context& context, SideWork& work, const Part& part,
                     PartMeasuring& state) {
     take_kept(context, state);
+    if (state.begins) ImGui::SetScrollY(0);
     const auto& features = features_of(context, part, state);
     heading(page, "Measure " + part.name);
     gap(page);
@@ -305,6 +306,9 @@ void draw_measuring(Page& page, Context& context, SideWork& work, const Part& pa
     acts(page, context, work, part, state);
     rule(page);
     gap(page);
+    // The readings of a known feature are its first field, otherwise the feature's name is.
+    if (state.begins && !state.feature.empty()) ImGui::SetKeyboardFocusHere();
+    state.begins = false;
     sheet_form(page, "part.measure.sheet", *sheet, state.typed, state.form,
                {context.sheets, work, false});
 }
