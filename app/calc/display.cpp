@@ -60,9 +60,15 @@ struct UnitPair {
     std::string_view inch;
 };
 
+// Units of another size than the usual one of their kind: a film in µm is thou, not inches.
+constexpr std::array kPartners = {UnitPair{"µm", "thou"}, UnitPair{"m", "ft"},
+                                  UnitPair{"m2", "ft2"}, UnitPair{"L", "US gal"},
+                                  UnitPair{"mL", "US fl oz"}};
+
 UnitPair unit_pair(std::string_view kind, std::string_view unit) {
     if (!inch_unit(kind).empty() && is_inch(kind, unit)) return {metric_unit(kind), unit};
-    return {unit, inch_unit(kind)};
+    const auto* partner = std::ranges::find(kPartners, unit, &UnitPair::metric);
+    return partner == kPartners.end() ? UnitPair{unit, inch_unit(kind)} : *partner;
 }
 
 BothUnits both(double si, std::string_view kind, std::string_view unit) {
@@ -160,7 +166,8 @@ BothUnits both_of_table(const Input& input, const SiValue& value) {
             const double si = value.numbers[from + at];
             const Column& column = input.columns[at];
             if (std::isnan(si)) continue;
-            BothUnits texts = both(si, column.quantity, column.unit);
+            BothUnits texts = column.choices.empty() ? both(si, column.quantity, column.unit)
+                                                     : BothUnits{cell_word({si, {}}, column), {}};
             inch.push_back(texts.inch.empty() ? texts.metric : texts.inch);
             metric.push_back(std::move(texts.metric));
         }

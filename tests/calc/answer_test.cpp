@@ -146,6 +146,36 @@ TEST_CASE("a table is shown with its units in the headings") {
     CHECK(tables[0].inch_rows[0][1] == "36300"); // 250e6 / 6894.757 = 36259.4
 }
 
+TEST_CASE("films, areas and litres are told in thou, square feet and gallons beside them") {
+    const auto inch = [](const char* quantity, const char* unit, double si) {
+        Input input = length_input("it", "It", unit);
+        input.quantity = quantity;
+        return both_units(input, {.given = true, .number = si}).inch;
+    };
+    CHECK(inch("length", "µm", 127e-6) == "5 thou");               // 127 / 25.4
+    CHECK(inch("length", "m", 3.048) == "10 ft");                  // 0.3048 m, by definition
+    CHECK(inch("area", "m2", 0.09290304) == "1 ft²");              // 0.3048², by definition
+    CHECK(inch("volume", "L", 3.785411784e-3) == "1 US gal");      // 231 in³, by definition
+    CHECK(inch("volume", "mL", 2.95735295625e-5) == "1 US fl oz"); // a 128th of it
+    CHECK(inch("length", "mm", 0.0254) == "1 in");
+    CHECK(inch("volume", "cm3", 1.6387064e-5) == "1 in³");
+    Answer answer = some_answer();
+    answer.tables[0].table.columns[1] = {"film", "Film", Shape::number, "length", "µm", false, 3};
+    answer.tables[0].rows[0][1] = {50.8e-6, ""};
+    const auto tables = display_tables(answer);
+    CHECK(tables[0].inch_headings[1] == "Film, thou");
+    CHECK(tables[0].inch_rows[0][1] == "2.00"); // 50.8 / 25.4
+}
+
+TEST_CASE("a column of words in a typed table is shown by its words") {
+    Input input = leaves_input();
+    input.columns[0].choices = {"box", "round"};
+    const BothUnits both =
+        both_units(input, {.given = true, .numbers = {1, 0.0254}, .rows = 1, .columns = 2});
+    CHECK(both.metric == "round | 25.4 mm");
+    CHECK(both.inch == "round | 1 in");
+}
+
 TEST_CASE("inputs are shown as typed and as they were understood") {
     const auto inputs = display_inputs(some_answer());
     REQUIRE(inputs.size() == 5); // teeth was left blank
