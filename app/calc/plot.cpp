@@ -128,6 +128,7 @@ void Layout::frame_for_scales(double top) {
 }
 
 void Layout::scale_across(const Axis& axis, const Stretch& stretch, bool inch) {
+    if (axis.label.empty() && axis.quantity == "number") return; // things side by side, no measure
     const PlotFrame& frame = plot_.frame;
     const double line = sheet_.text_height;
     const std::string& unit = inch ? axis.inch : axis.unit;

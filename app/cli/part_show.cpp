@@ -1,6 +1,7 @@
 #include "cli/part_show.h"
 
 #include "cli/records.h"
+#include "notebook/measurements.h"
 
 #include <algorithm>
 
@@ -14,7 +15,9 @@ struct ShowWish {
 void declare_show(CLI::App& verb, ShowWish& wish) {
     verb.add_option("TAG", wish.tag, "The part")->required();
     verb.footer("JSON: the fields of `part list`, and photos [{photo, taken, name, stage}], marks "
-                "as in `mark --list`,\nentries as in `log --list`.");
+                "as in `mark --list`,\nentries as in `log --list`, measurements [{measurement, "
+                "feature, day, "
+                "verdict}].");
 }
 
 std::string facts(const Part& part, const Names& names) {
@@ -55,6 +58,14 @@ std::string mark_lines(const std::vector<Mark>& marks) {
     return columns.empty() ? std::string() : "marks\n" + columns.text(2);
 }
 
+std::string measurement_lines(const std::vector<Measurement>& measurements) {
+    Columns columns;
+    for (const auto& one : measurements)
+        columns.row({"measurement " + std::to_string(one.id.value), to_words(one.day), one.feature,
+                     one.verdict});
+    return columns.empty() ? std::string() : "measurements\n" + columns.text(2);
+}
+
 std::string entry_lines(const std::vector<Entry>& entries) {
     Columns columns;
     for (const auto& entry : entries)
@@ -77,6 +88,8 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
     if (!marks) return marks.failure();
     auto entries = list_entries(*notebook, {.part = part->id});
     if (!entries) return entries.failure();
+    auto measurements = list_measurements(*notebook, part->id);
+    if (!measurements) return measurements.failure();
 
     auto photos = photo_lines(*notebook, *ties);
     if (!photos) return photos.failure();
@@ -90,15 +103,23 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
     json["entries"] = Json::array();
     for (const auto& entry : *entries)
         json["entries"].push_back(to_json(entry, *names));
-    return Report{facts(*part, *names) + *photos + mark_lines(*marks) + entry_lines(*entries),
+    json["measurements"] = Json::array();
+    for (const auto& one : *measurements)
+        json["measurements"].push_back({{"measurement", one.id.value},
+                                        {"feature", one.feature},
+                                        {"day", to_iso(one.day)},
+                                        {"verdict", one.verdict}});
+    return Report{facts(*part, *names) + *photos + mark_lines(*marks) +
+                      measurement_lines(*measurements) + entry_lines(*entries),
                   std::move(json)};
 }
 
 } // namespace
 
 void add_part_show(Line& line, CLI::App& group) {
-    add_verb(line, group, "show", "Show a part with its photos by stage, marks and entries",
-             declare_show, show);
+    add_verb(line, group, "show",
+             "Show a part with its photos by stage, marks, measurements and entries", declare_show,
+             show);
 }
 
 } // namespace fettle::cli

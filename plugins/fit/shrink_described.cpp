@@ -91,8 +91,9 @@ constexpr fettle_output kOutputs[] = {
 constexpr auto kOutputList = pointers(kOutputs);
 
 constexpr fettle_axis kTemperature = axis("Hub at", "temperature", "°C", "°F");
-constexpr fettle_axis kSize = axis("Larger than the inner part cold", "length", "µm", "thou");
-constexpr fettle_chart kCharts[] = {chart("sizes", "Bore and inner part", kTemperature, kSize)};
+constexpr fettle_axis kSize = axis("Larger by", "length", "µm", "thou");
+constexpr fettle_chart kCharts[] = {
+    chart("sizes", "Bore and inner part against the inner part cold", kTemperature, kSize)};
 constexpr auto kChartList = pointers(kCharts);
 
 constexpr std::array<const char*, 3> kSources = {

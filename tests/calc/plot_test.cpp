@@ -74,6 +74,16 @@ TEST_CASE("figures on both scales stand where their value is: an inch is 25.4 mm
     CHECK(at_height);
 }
 
+TEST_CASE("things side by side have no scale along their row") {
+    AnsweredChart chart = load_chart();
+    REQUIRE(text_of(lay_out(chart, sheet()).plot, "100") != nullptr);
+    chart.chart.x = {"", "number", "", ""};
+    chart.series = {{"hole", Look::body, {{0.5, 0}, {1.5, 0}, {1.5, 400}}}};
+    const LaidOut laid = lay_out(chart, sheet());
+    for (const PlotText& text : laid.plot.texts)
+        CHECK(text.at.y < laid.plot.frame.bottom + 1); // nothing stands below the field
+}
+
 TEST_CASE("every named line carries the number that the list of names gives it") {
     const LaidOut laid = lay_out(load_chart(), sheet());
     CHECK(text_of(laid.plot, "1  loading") != nullptr);

@@ -41,6 +41,13 @@ TEST_CASE("readings are judged by the limits of the position, listed and removed
     CHECK(listed[1] == kept);
     CHECK(listed[0].at("feature") == "pin diameter");
     CHECK(holds(bench({"measure", "P3"}).out, "21 Feb 2026"));
+    const json shown = bench.answer({"part", "show", "P3"}).at("measurements");
+    REQUIRE(shown.size() == 2);
+    CHECK(shown[1] == json{{"measurement", 1},
+                           {"feature", "pin diameter"},
+                           {"day", "2026-02-21"},
+                           {"verdict", "reuse"}});
+    CHECK(holds(bench({"part", "show", "P3"}).out, "measurement 1"));
     CHECK(bench({"measure", "P3", "--remove", "1"}).code == 0);
     CHECK(bench.answer({"measure", "P3"}).size() == 1);
     CHECK(bench({"undo"}).code == 0);
