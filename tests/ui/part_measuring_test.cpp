@@ -82,6 +82,7 @@ TEST_CASE("a new feature is named, measured on another day, and its limits kept 
     room.driver().settle(4);
     room.driver().type("head height"); // the caret is in the feature
     room.bench->type_into("part.measure.day", "2026-02-21");
+    room.bench->type_into("part.measure.note", "by lamplight");
     room.bench->type_into("part.measure.sheet.readings", "1 0.500");
     room.bench->type_into("part.measure.sheet.wear_limit", "0.490 in");
     CHECK(room.shown_verdict() == "reuse");
@@ -97,6 +98,7 @@ TEST_CASE("a new feature is named, measured on another day, and its limits kept 
     REQUIRE(room.bench->until([&] { return room.kept().size() == 1; }));
     CHECK(to_iso(room.kept()[0].day) == "2026-02-21");
     CHECK(room.kept()[0].feature == "head height");
+    CHECK(room.kept()[0].note == "by lamplight");
     REQUIRE(room.bench->until_shown("part.measured.0.decide"));
     room.driver().reveal("part.measured.0.decide");
     room.driver().click("part.measured.0.decide");
@@ -118,6 +120,11 @@ TEST_CASE("a second day shows the sizes over time and the earlier verdict") {
     room.driver().reveal("part.measured.0.all");
     room.driver().click("part.measured.0.all");
     CHECK(room.bench->until_shown("part.measured.0.result.working.0"));
+    room.driver().reveal("part.measured.0.remove");
+    room.driver().click("part.measured.0.remove");
+    CHECK(room.kept().size() == 1);
+    must(room.book.undo());
+    room.driver().settle(3);
     room.driver().reveal("part.measured.0.again");
     room.driver().click("part.measured.0.again");
     room.driver().settle(4);

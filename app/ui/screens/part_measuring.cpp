@@ -118,6 +118,8 @@ void headline(Page& page, const std::string& key, const ShownFeature& shown) {
     ImGui::SameLine(0, page.px(Measure::kGap));
     words(page, to_words(shown.of.measured.front().record.day), Role::pencil);
     fine_print(page, words_of(*shown.newest, "because"));
+    const std::string& remark = shown.of.measured.front().record.note;
+    if (!remark.empty()) fine_print(page, remark, Role::ink);
 }
 
 void draw_feature(Page& page, Context& context, const Part& part, PartMeasuring& state,
@@ -139,6 +141,9 @@ void draw_feature(Page& page, Context& context, const Part& part, PartMeasuring&
         bool working = true;
         sheet_results(page, key + ".result", *shown.newest, working, {.kept = true});
         if (shown.over_time) chart_view(page, key + ".chart.over_time", *shown.over_time);
+        if (button(page, key + ".remove", "remove this measurement", {.weight = Weight::quiet}))
+            context.went_well(
+                remove_measurement(context.book, shown.of.measured.front().record.id));
     } else {
         figures(page, key, *shown.newest);
         gap(page);
@@ -191,8 +196,9 @@ void keep(Context& context, SideWork& work, const Part& part, PartMeasuring& sta
     }
     state.trouble.clear();
     work.ask<Result<desk::Measured>>(
-        state.keeping, [&book = context.book, &sheets = context.sheets,
-                        readings = desk::Readings{part.id, state.feature, state.typed, *day, {}}] {
+        state.keeping,
+        [&book = context.book, &sheets = context.sheets,
+         readings = desk::Readings{part.id, state.feature, state.typed, *day, state.remark}] {
             return desk::measure(book, sheets, readings);
         });
 }
@@ -244,6 +250,7 @@ void begin_measuring(Context& context, PartMeasuring& state, const ShownFeature*
     state.open = state.begins = true;
     state.feature = known ? known->of.feature : std::string();
     state.day.clear();
+    state.remark.clear();
     state.trouble.clear();
     state.form = {};
     state.typed.clear();
@@ -302,6 +309,7 @@ void draw_measuring(Page& page, Context& context, SideWork& work, const Part& pa
                 .other = day ? to_words(*day) : std::string(),
                 .error = day || state.day.empty() ? std::string() : day.failure().sentence,
                 .width = 160});
+    text_field(page, "part.measure.note", state.remark, {.label = "Note", .width = 320});
     gap(page);
     acts(page, context, work, part, state);
     rule(page);

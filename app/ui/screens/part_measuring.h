@@ -30,6 +30,7 @@ struct PartMeasuring {
     std::string feature; // as typed
     std::string begun_for;
     std::string day; // as typed; blank: today
+    std::string remark;
     calc::TypedInputs typed;
     SheetForm form;
     std::string trouble;
