@@ -1,5 +1,6 @@
 // The demo must tell its story whole: what the pages of README promise is there.
 #include "desk/demo.h"
+#include "desk/measuring.h"
 #include "desk/places.h"
 #include "desk/worked.h"
 #include "notebook/fixture.h"
@@ -44,6 +45,15 @@ TEST_CASE(
     CHECK(sheets_used == std::set<std::string>{"coat.cure", "coat.weather", "shim.stack",
                                                "shim.trial", "spring.pack", "thread.identify",
                                                "torque.tighten"});
+
+    // What the part page shows: a part judged twice, and none decided by its verdict alone.
+    const auto hanger = must(part_tagged(book, "H8"));
+    const auto features = must(desk::measured_features(book, hanger.id));
+    REQUIRE(features.size() == 1);
+    CHECK(features[0].measured.size() == 2);
+    CHECK(desk::sizes_over_time(features[0].measured).has_value());
+    CHECK(desk::decision_for(features[0].measured[0].record.verdict) == Decision::reuse);
+    CHECK(hanger.decision == Decision::undecided);
 
     std::set<std::string> makers;
     for (const auto& mark : must(list_marks(book)))

@@ -20,7 +20,8 @@ namespace {
 constexpr Chord kKeep{'K', true}; // Ctrl Enter writes the entry, wherever one is
 constexpr float kChartsBeside = 620;
 constexpr std::array kFigures = {"mean", "least", "greatest", "wear", "ovality", "taper"};
-constexpr std::array kOfTheDay = {"readings", "mating"}; // no limits of a position
+// How it was measured this time: no limits of a position.
+constexpr std::array kOfTheDay = {"readings", "mating", "instrument", "uncertainty", "apart"};
 
 Result<std::vector<ShownFeature>> read_features(const Notebook& book, PartId part) {
     auto features = desk::measured_features(book, part);
