@@ -55,6 +55,7 @@ void declare_verbs(Line& line) {
     add_clock(line);
     add_tags(line);
     add_export(line);
+    add_positions(line);
     add_parts(line);
     add_tasks(line);
     add_log(line);

@@ -1,0 +1,116 @@
+#include "base/csv.h"
+
+#include "base/text.h"
+
+#include <csv.h>
+
+#include <algorithm>
+#include <array>
+
+namespace fettle {
+namespace {
+
+constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+
+char separator_of(std::string_view text) {
+    std::array<std::pair<char, int>, 3> candidates{{{',', 0}, {';', 0}, {'\t', 0}}};
+    bool quoted_part = false;
+    for (const char sign : text) {
+        if (sign == '"') quoted_part = !quoted_part;
+        if (!quoted_part && (sign == '\n' || sign == '\r')) break;
+        for (auto& [separator, count] : candidates)
+            if (!quoted_part && sign == separator) ++count;
+    }
+    return std::ranges::max_element(candidates, {}, &std::pair<char, int>::second)->first;
+}
+
+// What libcsv calls back as it goes.
+struct Gathering {
+    CsvTable table;
+    CsvRow row{1, {}};
+    bool after_return = false; // the last row ended with CR: an LF behind it belongs to that
+
+    void field(std::string_view text) {
+        row.fields.emplace_back(text);
+        after_return = false;
+    }
+    void end(int sign) {
+        const bool blank = std::ranges::all_of(row.fields, &std::string::empty);
+        const bool second_half = row.fields.empty() && sign == CSV_LF && after_return;
+        after_return = sign == CSV_CR;
+        if (second_half) return;
+        const int number = row.number;
+        if (!blank) table.rows.push_back(std::move(row));
+        row = {number + 1, {}};
+    }
+};
+
+void take_field(void* text, std::size_t size, void* gathering) {
+    static_cast<Gathering*>(gathering)->field({static_cast<const char*>(text), size});
+}
+
+void take_end(int sign, void* gathering) {
+    static_cast<Gathering*>(gathering)->end(sign);
+}
+
+int no_space(unsigned char) {
+    return 0; // RFC 4180: spaces are part of a field
+}
+
+// The parser, freed however its scope is left.
+class Parser {
+  public:
+    explicit Parser(char separator) {
+        csv_init(&parser_, CSV_STRICT | CSV_STRICT_FINI | CSV_REPALL_NL);
+        csv_set_delim(&parser_, static_cast<unsigned char>(separator));
+        csv_set_space_func(&parser_, no_space);
+    }
+    Parser(const Parser&) = delete;
+    Parser& operator=(const Parser&) = delete;
+    ~Parser() { csv_free(&parser_); }
+
+    bool parse(std::string_view text, Gathering& into) {
+        const bool whole = csv_parse(&parser_, text.data(), text.size(), take_field, take_end,
+                                     &into) == text.size();
+        return whole && csv_fini(&parser_, take_field, take_end, &into) == 0;
+    }
+
+  private:
+    csv_parser parser_{};
+};
+
+} // namespace
+
+Result<CsvTable> read_csv(std::string_view text) {
+    if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
+    if (safe_utf8(text) != text)
+        return Failure{FailureKind::invalid,
+                       "is not in UTF-8: save it as CSV with the character set UTF-8"};
+    Gathering gathering;
+    gathering.table.separator = separator_of(text);
+    if (!Parser(gathering.table.separator).parse(text, gathering))
+        return Failure{FailureKind::invalid,
+                       "has a quotation mark that does not fit in row " +
+                           std::to_string(gathering.row.number) +
+                           ": a field with quotation marks stands in quotation marks, and those "
+                           "within it are doubled"};
+    return std::move(gathering.table);
+}
+
+std::string csv_row(const std::vector<std::string>& fields) {
+    std::string row;
+    for (std::size_t at = 0; at < fields.size(); ++at) {
+        if (at > 0) row += ',';
+        if (fields[at].find_first_of(",\"\r\n") == std::string::npos) {
+            row += fields[at];
+            continue;
+        }
+        row += '"';
+        for (const char sign : fields[at])
+            row += sign == '"' ? std::string("\"\"") : std::string(1, sign);
+        row += '"';
+    }
+    return row + "\r\n";
+}
+
+} // namespace fettle

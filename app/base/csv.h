@@ -1,0 +1,32 @@
+// Tables as comma separated values (RFC 4180), read by libcsv and written by our own few lines.
+// Pure; any thread.
+#pragma once
+
+#include "base/result.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace fettle {
+
+struct CsvRow {
+    int number = 0; // as a spreadsheet counts: from 1, blank rows included
+    std::vector<std::string> fields;
+};
+
+struct CsvTable {
+    char separator = ',';
+    std::vector<CsvRow> rows; // blank ones left out; rows may differ in length
+};
+
+// The separator is whichever of comma, semicolon and tab the first row has most of outside quotes.
+// A byte order mark is dropped. Quotes, line ends in quotes, and CR, LF or CRLF as RFC 4180 has
+// them; a last line end may be missing. Failures (invalid) are the rest of a sentence that begins
+// with the file's name: no UTF-8, a stray or open quote, with the row.
+Result<CsvTable> read_csv(std::string_view text);
+
+// One row with its CRLF; fields are quoted where they must be.
+std::string csv_row(const std::vector<std::string>& fields);
+
+} // namespace fettle
