@@ -25,5 +25,6 @@ using MarkId = Id<struct MarkTag>;
 using MakerId = Id<struct MakerTag>;
 using RunId = Id<struct RunTag>;
 using ContactId = Id<struct ContactTag>;
+using ConsignmentId = Id<struct ConsignmentTag>;
 
 } // namespace fettle

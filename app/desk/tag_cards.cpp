@@ -2,17 +2,15 @@
 
 #include "base/tag.h"
 #include "base/text.h"
-#include "base/whole_file.h"
+#include "desk/pdf.h"
 
 #include <BarcodeFormat.h>
 #include <BitMatrix.h>
 #include <MultiFormatWriter.h>
-#include <cairo-pdf.h>
 #include <cairo.h>
 
 #include <algorithm>
 #include <cmath>
-#include <memory>
 #include <numbers>
 
 namespace fettle::desk {
@@ -20,8 +18,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr double kPoint = 72 / 25.4; // points a millimetre
-constexpr double kSheetMargin = 8;   // what printers leave white
+constexpr double kSheetMargin = 8; // what printers leave white
 constexpr double kCutMark = 2.5, kBorder = 2.5, kHole = 5;
 constexpr int kQuiet = 4;   // light modules around a code, ISO/IEC 18004, 5.3.8
 constexpr int kQuarter = 5; // of zxing's eight levels: a quarter of the code may be covered (Q)
@@ -30,16 +27,6 @@ constexpr const char* kFont = "DejaVu Sans";
 constexpr CardMeasures kCards[] = {
     {"small", 60, 27, 22}, {"medium", 90, 42, 34}, {"large", 120, 62, 52}};
 constexpr PaperMeasures kPapers[] = {{"a4", 210, 297}, {"letter", 215.9, 279.4}};
-
-template <auto free>
-struct FreeBy {
-    template <class T>
-    void operator()(T* held) const {
-        free(held);
-    }
-};
-using Surface = std::unique_ptr<cairo_surface_t, FreeBy<cairo_surface_destroy>>;
-using Context = std::unique_ptr<cairo_t, FreeBy<cairo_destroy>>;
 
 template <class E, std::size_t count, class Measures>
 Result<E> called(const Measures (&all)[count], const std::string& noun, const std::string& name) {
@@ -128,7 +115,8 @@ class Sheets {
         const double room = top + card_.height - kBorder - (baseline + line * 0.4);
         const int lines = std::max(1, static_cast<int>(room / line));
         double y = baseline + line * 1.3;
-        for (const auto& words : wrapped(card.name, size, width, lines)) {
+        const auto length = [&](const std::string& some) { return width_of(some, size); };
+        for (const auto& words : wrapped(card.name, width, lines, length)) {
             cairo_set_font_size(cairo_, size);
             cairo_move_to(cairo_, left, y);
             cairo_show_text(cairo_, words.c_str());
@@ -148,46 +136,10 @@ class Sheets {
         return extents.x_advance;
     }
 
-    // The text without its last character, and with an ellipsis.
-    static std::string shortened(std::string text) {
-        if (text.ends_with("…")) text.resize(text.size() - std::strlen("…"));
-        while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xc0) == 0x80)
-            text.pop_back();
-        if (!text.empty()) text.pop_back();
-        return text + "…";
-    }
-
-    std::vector<std::string> wrapped(const std::string& text, double size, double width, int most) {
-        std::vector<std::string> lines;
-        const auto clean = safe_utf8(text);
-        for (const auto word : split(clean, ' ')) {
-            if (word.empty()) continue;
-            const std::string longer =
-                lines.empty() ? std::string(word) : lines.back() + ' ' + std::string(word);
-            if (!lines.empty() && width_of(longer, size) <= width)
-                lines.back() = longer;
-            else if (static_cast<int>(lines.size()) < most)
-                lines.emplace_back(word);
-            else {
-                lines.back() = shortened(lines.back() + "  ");
-                break;
-            }
-        }
-        for (auto& line : lines)
-            while (line.size() > 4 && width_of(line, size) > width)
-                line = shortened(line);
-        return lines;
-    }
-
     cairo_t* cairo_;
     Grid grid_;
     const CardMeasures& card_;
 };
-
-cairo_status_t collect(void* bytes, const unsigned char* more, unsigned count) {
-    static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(more), count);
-    return CAIRO_STATUS_SUCCESS;
-}
 
 } // namespace
 
@@ -227,26 +179,14 @@ Result<int> write_tag_cards(const fs::path& file, const std::vector<TagCard>& ca
             return Failure{FailureKind::invalid, fettle::quoted(card.tag) + " is no tag."};
     const auto& sheet = measures_of(paper);
     const auto grid = grid_of(paper, size);
-    std::string bytes;
-    {
-        const Surface surface(cairo_pdf_surface_create_for_stream(
-            collect, &bytes, sheet.width * kPoint, sheet.height * kPoint));
-        cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, "Tag cards");
-        const Context cairo(cairo_create(surface.get()));
-        cairo_scale(cairo.get(), kPoint, kPoint);
-        Sheets sheets(cairo.get(), grid, measures_of(size));
-        const int on_sheet = grid.columns * grid.rows;
-        for (std::size_t at = 0; at < cards.size(); ++at) {
-            const int place = static_cast<int>(at % std::size_t(on_sheet));
-            if (at > 0 && place == 0) cairo_show_page(cairo.get());
-            sheets.draw(cards[at], place);
-        }
-        cairo_surface_finish(surface.get());
-        if (const auto status = cairo_surface_status(surface.get()); status != CAIRO_STATUS_SUCCESS)
-            return Failure{FailureKind::io, "The tag cards cannot be drawn.",
-                           cairo_status_to_string(status)};
+    Pdf pdf(sheet.width, sheet.height, "Tag cards");
+    Sheets sheets(pdf.pen(), grid, measures_of(size));
+    for (std::size_t at = 0; at < cards.size(); ++at) {
+        const int place = static_cast<int>(at % std::size_t(grid.columns * grid.rows));
+        if (at > 0 && place == 0) pdf.next_page();
+        sheets.draw(cards[at], place);
     }
-    if (auto written = write_whole(file, bytes); !written) return written.failure();
+    if (auto written = pdf.write(file, "tag cards"); !written) return written.failure();
     const auto on_sheet = std::size_t(grid.columns) * grid.rows;
     return static_cast<int>((cards.size() + on_sheet - 1) / on_sheet);
 }

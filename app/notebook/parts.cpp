@@ -1,6 +1,7 @@
 #include "notebook/parts.h"
 
 #include "base/tag.h"
+#include "notebook/condition_steps.h"
 #include "notebook/people.h"
 #include "notebook/rules.h"
 #include "notebook/vehicles.h"
@@ -200,6 +201,7 @@ Result<Part> add_part(Notebook& notebook, Part part) {
                                    "VALUES (?, ?, '', '', '')",
                                    part.tag, part.name)};
         write_part(database, part);
+        note_condition(database, part.id, part.condition, part.acquired.value_or(today()));
         return part;
     });
 }
@@ -207,7 +209,12 @@ Result<Part> add_part(Notebook& notebook, Part part) {
 Done set_part(Notebook& notebook, const Part& part) {
     return notebook.act("changed part " + part.tag, [&](store::Database& database) -> Done {
         if (auto fine = check_part(database, part); !fine) return fine;
+        const bool changed = database
+                                 .query("SELECT 1 FROM parts WHERE id = ? AND condition <> ?",
+                                        part.id, word(part.condition))
+                                 .next();
         write_part(database, part);
+        if (changed) note_condition(database, part.id, part.condition, today());
         return done();
     });
 }

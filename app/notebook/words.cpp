@@ -61,6 +61,13 @@ struct Vocabulary<TakenFrom> {
     inline static const std::vector<std::string> words = {"camera", "file name", "neighbours"};
 };
 
+template <>
+struct Vocabulary<Evidence> {
+    static constexpr std::string_view field = "kind of evidence";
+    inline static const std::vector<std::string> words = {"original finish", "marks", "one side",
+                                                          "other side"};
+};
+
 std::string plain(std::string_view text) {
     std::string folded;
     for (char letter : text) {
@@ -112,6 +119,7 @@ FETTLE_VOCABULARY(Sureness)
 FETTLE_VOCABULARY(TaskState)
 FETTLE_VOCABULARY(RunState)
 FETTLE_VOCABULARY(TakenFrom)
+FETTLE_VOCABULARY(Evidence)
 #undef FETTLE_VOCABULARY
 
 } // namespace fettle

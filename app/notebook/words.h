@@ -19,6 +19,8 @@ enum class TaskState { open, done, dropped };
 enum class RunState { proposed, accepted, dismissed };
 // Where a photo's time comes from; all but the first are guesses.
 enum class TakenFrom { camera, file_name, neighbours };
+// What photos of a part must show before its surface is taken off.
+enum class Evidence { original_finish, marks, one_side, other_side };
 
 // For each of the enums above: its word, the value of a word (any case; `-` and `_` count as a
 // blank), and all its words in order. A word that is none of them is refused with the list.

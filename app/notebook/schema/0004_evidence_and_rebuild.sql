@@ -101,6 +101,18 @@ CREATE TABLE consignment_photos (
     UNIQUE (consignment_id, photo_id)
 ) STRICT;
 
+-- What a photo of a part shows of how it was found, as the user says; or, without a photo, why there
+-- is nothing to show ("cast without marks").
+CREATE TABLE evidence (
+    id INTEGER PRIMARY KEY,
+    part_id INTEGER NOT NULL REFERENCES parts(id),
+    shows TEXT NOT NULL,           -- original finish, marks, one side, other side
+    photo_id INTEGER REFERENCES photos(id),
+    none_because TEXT NOT NULL DEFAULT '',
+    CHECK ((photo_id IS NULL) = (none_because <> ''))
+) STRICT;
+CREATE UNIQUE INDEX evidence_once ON evidence(part_id, shows, ifnull(photo_id, 0));
+
 -- What a task waits for, besides other tasks and positions.
 CREATE TABLE task_consignments (
     id INTEGER PRIMARY KEY,
