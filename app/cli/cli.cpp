@@ -62,6 +62,9 @@ void declare_verbs(Line& line) {
     add_marks(line);
     add_makers(line);
     add_measure(line);
+    add_evidence(line);
+    add_send(line);
+    add_receive(line);
     add_calc(line);
     add_find(line);
     add_history(line);

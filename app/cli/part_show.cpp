@@ -1,6 +1,10 @@
 #include "cli/part_show.h"
 
+#include "base/text.h"
 #include "cli/records.h"
+#include "notebook/condition_steps.h"
+#include "notebook/consignments.h"
+#include "notebook/evidence.h"
 #include "notebook/measurements.h"
 
 #include <algorithm>
@@ -14,10 +18,10 @@ struct ShowWish {
 
 void declare_show(CLI::App& verb, ShowWish& wish) {
     verb.add_option("TAG", wish.tag, "The part")->required();
-    verb.footer("JSON: the fields of `part list`, and photos [{photo, taken, name, stage}], marks "
-                "as in `mark --list`,\nentries as in `log --list`, measurements [{measurement, "
-                "feature, day, "
-                "verdict}].");
+    verb.footer(
+        "JSON: the fields of `part list`, steps [{condition, on}], away [{consignment, pieces, "
+        "standing}],\nevidence_missing, and photos [{photo, taken, name, stage}], marks as in "
+        "`mark --list`,\nentries as in `log --list`, measurements [{measurement, feature, day, verdict}].");
 }
 
 std::string facts(const Part& part, const Names& names) {
@@ -74,6 +78,36 @@ std::string entry_lines(const std::vector<Entry>& entries) {
     return columns.empty() ? std::string() : "entries\n" + columns.text(2);
 }
 
+// How far it has come and when, where it is, what to photograph before its surface goes.
+Result<std::string> standing_lines(const Notebook& notebook, const Part& part, Json& json) {
+    auto steps = list_condition_steps(notebook, part.id);
+    if (!steps) return steps.failure();
+    auto away = whereabouts(notebook, part.id);
+    if (!away) return away.failure();
+    auto lacks = evidence_missing(notebook, part.id);
+    if (!lacks) return lacks.failure();
+    std::vector<std::string> said;
+    json["steps"] = json["away"] = Json::array();
+    for (const auto& [condition, on] : *steps) {
+        said.push_back(std::string(word(condition)) + " " + to_words(on));
+        json["steps"].push_back(Json{{"condition", word(condition)}, {"on", to_iso(on)}});
+    }
+    Columns lines;
+    lines.fact("steps", join(said, " -> "));
+    for (const auto& one : *away) {
+        const auto words = away_words(one, today());
+        const auto number = "consignment " + std::to_string(one.consignment.value);
+        const std::string pieces = part.quantity > 1 ? std::to_string(one.pieces) + " of " +
+                                                           std::to_string(part.quantity) + " "
+                                                     : "";
+        lines.fact("away", pieces + words + " (" + number + ")");
+        json["away"].push_back(Json{
+            {"consignment", one.consignment.value}, {"pieces", one.pieces}, {"standing", words}});
+    }
+    json["evidence_missing"] = *lacks;
+    return lines.text(2);
+}
+
 Result<Report> show(const Call& call, const ShowWish& wish) {
     auto notebook = call.for_reading();
     if (!notebook) return notebook.failure();
@@ -96,6 +130,8 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
     auto photos_json = tied_photos(*notebook, *ties);
     if (!photos_json) return photos_json.failure();
     Json json = to_json(*part, *names);
+    auto standing = standing_lines(*notebook, *part, json);
+    if (!standing) return standing.failure();
     json["photos"] = std::move(*photos_json);
     json["marks"] = Json::array();
     for (const auto& mark : *marks)
@@ -109,7 +145,7 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
                                         {"feature", one.feature},
                                         {"day", to_iso(one.day)},
                                         {"verdict", one.verdict}});
-    return Report{facts(*part, *names) + *photos + mark_lines(*marks) +
+    return Report{facts(*part, *names) + *standing + *photos + mark_lines(*marks) +
                       measurement_lines(*measurements) + entry_lines(*entries),
                   std::move(json)};
 }

@@ -52,6 +52,23 @@ Result<std::map<std::string, std::string>> typed_pairs(const std::vector<std::st
     return typed;
 }
 
+Result<TaggedPieces> parse_tagged_pieces(const Notebook& notebook, const std::string& text) {
+    constexpr std::int64_t kMost = 1'000'000;
+    const auto equals = text.find('=');
+    auto part = part_tagged(notebook, text.substr(0, equals));
+    if (!part) return part.failure();
+    if (equals == std::string::npos) return TaggedPieces{part->id, 0};
+    std::int64_t pieces = 0;
+    const char* end = text.data() + text.size();
+    const auto read = std::from_chars(text.data() + equals + 1, end, pieces);
+    if (read.ec != std::errc() || read.ptr != end || pieces < 1 || pieces > kMost)
+        return Failure{FailureKind::invalid, fettle::quoted(text) +
+                                                 " cannot be read: the pieces after = are a whole "
+                                                 "number of 1 or more, such as " +
+                                                 part->tag + "=6."};
+    return TaggedPieces{part->id, static_cast<int>(pieces)};
+}
+
 Result<std::vector<PartId>> parts_tagged(const Notebook& notebook,
                                          const std::vector<std::string>& tags) {
     std::vector<PartId> parts;

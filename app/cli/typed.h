@@ -49,6 +49,13 @@ Result<std::pair<std::string, std::string>> parse_pair(const std::string& text, 
 Result<std::map<std::string, std::string>> typed_pairs(const std::vector<std::string>& texts,
                                                        const std::string& example);
 
+// "H7", or "K2=6" for pieces of a lot; 0 pieces where none are named.
+struct TaggedPieces {
+    PartId part;
+    int pieces = 0;
+};
+Result<TaggedPieces> parse_tagged_pieces(const Notebook& notebook, const std::string& text);
+
 Result<std::vector<PartId>> parts_tagged(const Notebook& notebook,
                                          const std::vector<std::string>& tags);
 // No id for a blank tag.

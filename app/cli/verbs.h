@@ -21,6 +21,9 @@ void add_log(Line& line);       // log
 void add_marks(Line& line);     // mark
 void add_makers(Line& line);    // makers
 void add_measure(Line& line);   // measure, limits
+void add_evidence(Line& line);  // evidence
+void add_send(Line& line);      // send
+void add_receive(Line& line);   // receive, consignments, packing-list, claim-pack
 void add_calc(Line& line);      // calc
 void add_find(Line& line);      // find
 void add_history(Line& line);   // undo, redo
