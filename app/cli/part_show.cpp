@@ -24,7 +24,7 @@ void declare_show(CLI::App& verb, ShowWish& wish) {
         "`mark --list`,\nentries as in `log --list`, measurements [{measurement, feature, day, verdict}].");
 }
 
-std::string facts(const Part& part, const Names& names) {
+Columns facts_of(const Part& part, const Names& names) {
     Columns facts;
     facts.fact("position", part.position_name.empty()
                                ? ""
@@ -40,7 +40,7 @@ std::string facts(const Part& part, const Names& names) {
     facts.fact("quantity", part.quantity == 1 ? "" : std::to_string(part.quantity));
     facts.fact("acquired", part.acquired ? to_words(*part.acquired) : "");
     facts.fact("note", part.note);
-    return one_line(part.tag + "  " + part.name) + '\n' + facts.text(2);
+    return facts;
 }
 
 Result<std::string> photo_lines(const Notebook& notebook, const std::vector<Tie>& ties) {
@@ -79,7 +79,7 @@ std::string entry_lines(const std::vector<Entry>& entries) {
 }
 
 // How far it has come and when, where it is, what to photograph before its surface goes.
-Result<std::string> standing_lines(const Notebook& notebook, const Part& part, Json& json) {
+Done add_standing(const Notebook& notebook, const Part& part, Columns& facts, Json& json) {
     auto steps = list_condition_steps(notebook, part.id);
     if (!steps) return steps.failure();
     auto away = whereabouts(notebook, part.id);
@@ -92,20 +92,20 @@ Result<std::string> standing_lines(const Notebook& notebook, const Part& part, J
         said.push_back(std::string(word(condition)) + " " + to_words(on));
         json["steps"].push_back(Json{{"condition", word(condition)}, {"on", to_iso(on)}});
     }
-    Columns lines;
-    lines.fact("steps", join(said, " -> "));
+    facts.fact("steps", join(said, " -> "));
     for (const auto& one : *away) {
         const auto words = away_words(one, today());
         const auto number = "consignment " + std::to_string(one.consignment.value);
         const std::string pieces = part.quantity > 1 ? std::to_string(one.pieces) + " of " +
                                                            std::to_string(part.quantity) + " "
                                                      : "";
-        lines.fact("away", pieces + words + " (" + number + ")");
+        facts.fact("away", pieces + words + " (" + number + ")");
         json["away"].push_back(Json{
             {"consignment", one.consignment.value}, {"pieces", one.pieces}, {"standing", words}});
     }
     json["evidence_missing"] = *lacks;
-    return lines.text(2);
+    facts.fact("to photograph", join(*lacks, "; "));
+    return done();
 }
 
 Result<Report> show(const Call& call, const ShowWish& wish) {
@@ -130,8 +130,8 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
     auto photos_json = tied_photos(*notebook, *ties);
     if (!photos_json) return photos_json.failure();
     Json json = to_json(*part, *names);
-    auto standing = standing_lines(*notebook, *part, json);
-    if (!standing) return standing.failure();
+    Columns facts = facts_of(*part, *names);
+    if (auto added = add_standing(*notebook, *part, facts, json); !added) return added.failure();
     json["photos"] = std::move(*photos_json);
     json["marks"] = Json::array();
     for (const auto& mark : *marks)
@@ -145,7 +145,7 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
                                         {"feature", one.feature},
                                         {"day", to_iso(one.day)},
                                         {"verdict", one.verdict}});
-    return Report{facts(*part, *names) + *standing + *photos + mark_lines(*marks) +
+    return Report{one_line(part->tag + "  " + part->name) + '\n' + facts.text(2) + *photos + mark_lines(*marks) +
                       measurement_lines(*measurements) + entry_lines(*entries),
                   std::move(json)};
 }

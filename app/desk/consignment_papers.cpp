@@ -209,7 +209,7 @@ Done claim_photos(Making& making) {
         auto shots = shots_of(making.notebook, item.part, making.consignment.sent_on);
         if (!shots) return shots.failure();
         if (shots->size() > kMostPhotosOfAPart) shots->resize(kMostPhotosOfAPart);
-        making.sheet.section("Photos of " + item.tag + ", " + item.name);
+        making.sheet.section("Photos of " + item.tag + ", " + item.name, shots->empty() ? 12 : 72);
         if (shots->empty()) making.sheet.paragraph("There is no photo of it in the notebook.");
         photo_pairs(making, *shots);
     }
@@ -217,7 +217,7 @@ Done claim_photos(Making& making) {
 }
 
 Done claim_papers(Making& making) {
-    making.sheet.section("Papers");
+    making.sheet.section("Papers", making.consignment.papers.empty() ? 12 : 125);
     std::vector<Shot> papers;
     for (const auto photo : making.consignment.papers) {
         auto shot = shot_of(making.notebook, photo, {});

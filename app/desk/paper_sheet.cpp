@@ -47,8 +47,8 @@ void PaperSheet::heading(const std::string& said) {
     y_ += 2;
 }
 
-void PaperSheet::section(const std::string& said) {
-    need(24);
+void PaperSheet::section(const std::string& said, double with) {
+    need(14 + with);
     y_ += 5;
     letters_.write(kLeft, y_ + kSection * 0.8, said, kSection, Ink::bold);
     y_ += kSection * 1.35;

@@ -23,7 +23,8 @@ class PaperSheet {
     void next_page();
 
     void heading(const std::string& text);
-    void section(const std::string& text);
+    // `with`: what must find room on the page below it.
+    void section(const std::string& text, double with = 12);
     void rule(double strength = 0.15);
     // A label and what it says; left out when that is empty.
     void fact(const std::string& label, const std::string& says);

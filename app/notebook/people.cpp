@@ -45,6 +45,16 @@ Result<MakerId> keep_maker(Notebook& notebook, const Maker& maker) {
                         });
 }
 
+Result<std::vector<Contact>> list_contacts(const Notebook& notebook) {
+    return notebook.read([](store::Database& database) {
+        return all_rows(database.query("SELECT id, name, note FROM contacts ORDER BY name"),
+                        [](const store::Statement& row) {
+                            return Contact{row.get<ContactId>(0), row.get<std::string>(1),
+                                           row.get<std::string>(2)};
+                        });
+    });
+}
+
 Result<ContactId> keep_contact(Notebook& notebook, const Contact& contact) {
     return notebook.act(
         "noted contact " + contact.name, [&](store::Database& database) -> Result<ContactId> {

@@ -24,6 +24,7 @@ struct Contact {
 Result<std::vector<Maker>> list_makers(const Notebook& notebook);
 // Adds the maker or, where one has this name, overwrites its sign and note.
 Result<MakerId> keep_maker(Notebook& notebook, const Maker& maker);
+Result<std::vector<Contact>> list_contacts(const Notebook& notebook); // by name
 Result<ContactId> keep_contact(Notebook& notebook, const Contact& contact);
 
 // Inside an act: the id for a name, adding it when it is new; no id for a blank name.

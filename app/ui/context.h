@@ -19,7 +19,7 @@ class Pixels; // ui/pixels.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {
-    std::string screen; // "log", "photos", "parts", "tasks", "marks", "sheets"
+    std::string screen; // "log", "photos", "parts", "tasks", "sent_out", "marks", "sheets"
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read
 };

@@ -78,6 +78,9 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
         headline.untied_photos);
     add("parts", "Parts", [this](Page& page) { draw_parts(page, context_, work_, parts_); });
     add("tasks", "Tasks", [this](Page& page) { draw_tasks(page, context_, tasks_); });
+    add(
+        "sent_out", "Sent out",
+        [this](Page& page) { draw_sent_out(page, context_, work_, sent_out_); }, headline.sent_out);
     add("marks", "Marks", [this](Page& page) { draw_marks(page, context_, marks_); });
     add("sheets", "Worked sheets",
         [this](Page& page) { draw_sheets(page, context_, work_, sheets_); });
@@ -102,6 +105,9 @@ Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day
     auto untied = count_untied_photos(book);
     if (!untied) return untied.failure();
     if (*untied > 0) headline.untied_photos = std::to_string(*untied) + " untied";
+    auto consignments = list_consignments(book, day);
+    if (!consignments) return consignments.failure();
+    headline.sent_out = sent_out_count(*consignments, day);
     auto weather = weather_on(book, day);
     if (!weather) return weather.failure();
     headline.air = air_words(*weather);
@@ -215,6 +221,7 @@ void Workroom::show(const Place& place) {
     if (place.screen == "photos") lead_to(photos_, place);
     if (place.screen == "parts") lead_to(parts_, place);
     if (place.screen == "tasks") lead_to(tasks_, place);
+    if (place.screen == "sent_out") lead_to(sent_out_, place);
     if (place.screen == "marks") lead_to(marks_, place);
 }
 

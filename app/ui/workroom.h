@@ -13,6 +13,7 @@
 #include "ui/screens/marks.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/photos.h"
+#include "ui/screens/sent_out.h"
 #include "ui/screens/sheets.h"
 #include "ui/screens/tasks.h"
 #include "ui/shell.h"
@@ -52,6 +53,7 @@ class Workroom {
     struct Headline {
         std::string title, next_undo, next_redo, air, humidity;
         std::string untied_photos; // how many; empty: none
+        std::string sent_out;      // how much is out or overdue; empty: nothing
     };
     static Result<Headline> read_headline(const Notebook& book, Day day);
 
@@ -76,6 +78,7 @@ class Workroom {
     PhotosState photos_;
     PartsState parts_;
     TasksState tasks_;
+    SentOutState sent_out_;
     MarksState marks_;
     SheetsState sheets_;
     Snapshot<Headline, Day> headline_;

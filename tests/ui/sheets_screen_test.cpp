@@ -31,7 +31,7 @@ struct TrialRoom : Desk {
         driver().settle(5);
     }
     void open_sheet() {
-        driver().press(Key::f6);
+        driver().press(Key::f7);
         driver().settle(3);
         driver().reveal("sheets.series.try");
         driver().click("sheets.series.try");

@@ -255,7 +255,7 @@ TEST_CASE("parts and tasks are put in by a few letters and taken out again") {
 
 TEST_CASE("coming to the worked sheets, Enter opens the first one and Esc leads back") {
     WorkroomTest test;
-    test.driver().press(Key::f6);
+    test.driver().press(Key::f7);
     test.driver().settle(3);
     test.driver().press(Key::enter);
     CHECK(test.driver().shows("sheets.title"));

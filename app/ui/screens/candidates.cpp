@@ -18,6 +18,15 @@ Result<std::vector<Candidate>> maker_candidates(const Notebook& book) {
     return all;
 }
 
+Result<std::vector<Candidate>> contact_candidates(const Notebook& book) {
+    auto contacts = list_contacts(book);
+    if (!contacts) return contacts.failure();
+    std::vector<Candidate> all;
+    for (const Contact& contact : *contacts)
+        all.push_back({contact.id.value, "", contact.name, ""});
+    return all;
+}
+
 Result<std::vector<Candidate>> position_candidates(const Notebook& book) {
     auto vehicles = list_vehicles(book);
     if (!vehicles) return vehicles.failure();

@@ -1,4 +1,5 @@
-// What there is to choose from while typing: makers, positions, parts, open tasks of the notebook.
+// What there is to choose from while typing: makers, contacts, positions, parts, open tasks of the
+// notebook.
 #pragma once
 
 #include "notebook/notebook.h"
@@ -9,6 +10,7 @@
 namespace fettle::ui {
 
 Result<std::vector<Candidate>> maker_candidates(const Notebook& book);
+Result<std::vector<Candidate>> contact_candidates(const Notebook& book);
 Result<std::vector<Candidate>> position_candidates(const Notebook& book); // number, name, group
 Result<std::vector<Candidate>> part_candidates(const Notebook& book);
 Result<std::vector<Candidate>> open_task_candidates(const Notebook& book);

@@ -123,6 +123,12 @@ Result<PartFacts> read_part(const Notebook& book, PartId id) {
     if (!entries) return entries.failure();
     auto tasks = tasks_on(book, *part, *entries);
     if (!tasks) return tasks.failure();
+    auto steps = list_condition_steps(book, id);
+    if (!steps) return steps.failure();
+    auto away = whereabouts(book, id);
+    if (!away) return away.failure();
+    auto evidence = evidence_of(book, id);
+    if (!evidence) return evidence.failure();
     for (Photo& photo : *photos) {
         const auto tie = std::ranges::find(*ties, photo.id, &Tie::photo);
         const fettle::Stage stage = tie == ties->end() ? fettle::Stage::during : tie->stage;
@@ -137,6 +143,9 @@ Result<PartFacts> read_part(const Notebook& book, PartId id) {
     facts.marks = std::move(*marks);
     facts.entries = std::move(*entries);
     facts.tasks = std::move(*tasks);
+    facts.steps = std::move(*steps);
+    facts.away = std::move(*away);
+    facts.evidence = std::move(*evidence);
     return facts;
 }
 
@@ -147,6 +156,7 @@ void PartPageState::open(PartId id) {
     takes_keyboard = true;
     before = after = 0;
     measuring = {};
+    none_of.clear();
 }
 
 void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState& state) {
@@ -167,6 +177,7 @@ void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState&
     fill_fields(context, state, facts.part);
     top(page, context, state, facts.part);
     standing(page, context, state, facts.part);
+    draw_whereabouts(page, context, facts);
     gap(page);
     draw_part_story(page, context, state, facts);
     card(page, context, state, facts.part);

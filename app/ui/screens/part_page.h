@@ -2,7 +2,10 @@
 // words, what is known; then before and after as a pair, marks, photos, entries and tasks.
 #pragma once
 
+#include "notebook/condition_steps.h"
+#include "notebook/consignments.h"
 #include "notebook/entries.h"
+#include "notebook/evidence.h"
 #include "notebook/marks.h"
 #include "notebook/photos.h"
 #include "notebook/tasks.h"
@@ -27,6 +30,9 @@ struct PartFacts {
     std::map<std::int64_t, Photo> marked; // the photos of the marks, by id
     std::vector<Entry> entries;           // naming it, the newest first
     std::vector<TaskStanding> tasks;      // that need its position, or whose entries name it
+    std::vector<ConditionStep> steps;     // how it came so far
+    std::vector<Away> away;               // with whom it is, when it is not at hand
+    std::vector<EvidenceLine> evidence;   // what photos show before its surface goes
 };
 Result<PartFacts> read_part(const Notebook& book, PartId id);
 
@@ -39,6 +45,7 @@ struct PartPageState {
     bool takes_keyboard = false;       // it has just been opened
     std::size_t before = 0, after = 0; // which of the photos are shown as the pair
     PartMeasuring measuring;
+    std::string none_of, none_because; // the evidence said to be none, and why, being written
     Snapshot<PartFacts, std::int64_t> facts;
 
     void open(PartId id);
@@ -46,6 +53,11 @@ struct PartPageState {
 
 // Sets state.part to none when the page is left.
 void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState& state);
+
+// With whom it is, and the days of its condition; below its condition. (part_evidence.cpp)
+void draw_whereabouts(Page& page, Context& context, const PartFacts& facts);
+// What to photograph before its surface goes, and what the photos of it show.
+void draw_evidence(Page& page, Context& context, PartPageState& state, const PartFacts& facts);
 
 // What the part looked like and what happened to it; the lower part of the page.
 void draw_part_story(Page& page, Context& context, PartPageState& state, const PartFacts& facts);

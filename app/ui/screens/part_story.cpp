@@ -195,6 +195,7 @@ void draw_tasks_of(Page& page, Context& context, const PartFacts& facts) {
 void draw_part_story(Page& page, Context& context, PartPageState& state, const PartFacts& facts) {
     draw_pair(page, context, state, facts);
     draw_photos_of(page, context, facts);
+    draw_evidence(page, context, state, facts);
     draw_marks_of(page, context, facts);
     draw_measurements(page, context, facts.part, state.measuring);
     draw_entries(page, context, facts);
