@@ -1,9 +1,11 @@
 #include "desk/demo.h"
 
 #include "calc/run_sheet.h"
+#include "desk/demo_within.h"
 #include "desk/measuring.h"
 #include "desk/take_in.h"
 #include "desk/worked.h"
+#include "notebook/condition_steps.h"
 #include "notebook/marks_compared.h"
 #include "notebook/parts.h"
 #include "notebook/people.h"
@@ -12,34 +14,13 @@
 #include "notebook/vehicles.h"
 #include "notebook/weather.h"
 
-#include <nlohmann/json.hpp>
-
 #include <fstream>
-#include <map>
 
 namespace fettle::desk {
 namespace {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
-
-// Thrown inside this file only: the scenario does not read, or an act refused a record of it.
-struct Faulty {
-    Failure failure;
-};
-
-template <class T>
-T must(Result<T> result, const std::string& record) {
-    if (result) return std::move(*result);
-    auto failure = result.failure();
-    failure.sentence = "The demo's " + record + ": " + failure.sentence;
-    throw Faulty{std::move(failure)};
-}
-
-std::string text(const json& record, const char* field) {
-    auto found = record.find(field);
-    return found == record.end() || found->is_null() ? std::string() : found->get<std::string>();
-}
 
 std::optional<double> number(const json& record, const char* field) {
     auto found = record.find(field);
@@ -80,17 +61,10 @@ class Telling {
             tell_measurement(measured);
         for (const auto& entry : scenario.at("entries"))
             tell_entry(entry);
+        tell_sent_out(book_, scenario, {parts_, photos_});
     }
 
   private:
-    template <class T>
-    static T named(const std::map<std::string, T>& names, const std::string& name,
-                   const std::string& kind) {
-        auto found = names.find(name);
-        if (found != names.end()) return found->second;
-        throw Faulty{{FailureKind::not_found,
-                      "The demo names a " + kind + " \"" + name + "\" that it does not have."}};
-    }
     PartId part(const std::string& tag) const { return named(parts_, tag, "part"); }
     PhotoId photo(const std::string& name) const { return named(photos_, name, "photo"); }
     TaskId task(const std::string& id) const { return named(tasks_, id, "task"); }
@@ -144,7 +118,15 @@ class Telling {
         if (auto date = text(told, "date"); !date.empty())
             part.acquired = must(parse_day(date), record);
         part.note = text(told, "note");
-        parts_[part.tag] = must(add_part(book_, part), record).id;
+        // A part with steps came as it was found, and got so far day by day.
+        const auto steps = told.value("steps", json::array());
+        if (!steps.empty()) part.condition = Condition::as_found;
+        const PartId id = parts_[part.tag] = must(add_part(book_, part), record).id;
+        for (const auto& step : steps)
+            must(set_condition(book_, id,
+                               must(from_word<Condition>(step.at(0).get<std::string>()), record),
+                               must(parse_day(step.at(1).get<std::string>()), record)),
+                 record);
     }
 
     // Tasks may need one that stands after them: all are added first, their needs then.
