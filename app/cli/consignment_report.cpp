@@ -31,7 +31,7 @@ Result<Json> item_json(const Notebook& notebook, const Consignment& consignment,
                 {"back_on", day_json(item.back_on)},
                 {"condition_back", item.condition_back ? Json(word(*item.condition_back)) : Json()},
                 {"settled_how", item.settled_how},
-                {"standing", standing_words(item)},
+                {"standing", standing_words(item, consignment.inward)},
                 {"note", item.note},
                 {"evidence_missing", *lacks}};
 }
@@ -58,7 +58,8 @@ std::string item_lines(const Consignment& all) {
         if (item.condition_back && *item.condition_back != item.condition_out)
             condition += " -> " + std::string(word(*item.condition_back));
         columns.row({item.tag, item.name, pieces_words(item), condition,
-                     item.value ? to_words(*item.value) : "", standing_words(item), item.note});
+                     item.value ? to_words(*item.value) : "", standing_words(item, all.inward),
+                     item.note});
     }
     return columns.empty() ? "nothing on it yet\n" : "items\n" + columns.text(2);
 }

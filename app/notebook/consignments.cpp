@@ -103,7 +103,7 @@ auto rank_of(const Consignment& consignment, Day today) {
     const auto day = over ? consignment.settled_on : consignment.due_on;
     const int days = day ? days_between(*day, today) : 0;
     // Overdue the longest first; of what is over, the last.
-    return std::tuple(over, state == ConsignmentState::packed, !over && !day, over ? days : -days,
+    return std::tuple(over, state != ConsignmentState::packed, !over && !day, over ? days : -days,
                       -consignment.id.value);
 }
 
@@ -148,15 +148,15 @@ std::string pieces_words(const ConsignmentItem& item) {
            std::to_string(std::max(item.lot, item.quantity));
 }
 
-std::string standing_words(const ConsignmentItem& item) {
+std::string standing_words(const ConsignmentItem& item, bool inward) {
     const bool several = item.quantity > 1;
     const std::string of = " of " + std::to_string(item.quantity);
     if (item.missing() == 0)
-        return item.back_on ? "back " + to_words(*item.back_on) : std::string("back");
+        return (inward ? "here " : "back ") + (item.back_on ? to_words(*item.back_on) : "");
     const std::string rest = several ? std::to_string(item.missing()) + of + " " : std::string();
     if (!item.settled_how.empty()) return "missing, settled: " + rest + item.settled_how;
     if (item.back > 0) return rest + "missing";
-    return "out";
+    return inward ? "on its way" : "out";
 }
 
 const std::vector<std::string>& usual_purposes() {

@@ -56,9 +56,9 @@ struct Consignment {
 // "out 12 days, due 3 Apr 2026", "overdue 5 days", "on its way 3 days", "packed, not sent yet",
 // "all back 3 Apr 2026", "settled 3 Apr 2026".
 std::string standing_words(const Consignment& consignment, Day today);
-// "2 of 6 missing", "back 3 Apr 2026", "out", "lost by the carrier (2 of 6)": how an item stands.
-std::string standing_words(const ConsignmentItem& item);
-// "8 of 8" or "" for a single piece.
+// How an item stands: "2 of 6 missing", "back 3 Apr 2026", "out", "missing, settled: 2 of 6 lost".
+std::string standing_words(const ConsignmentItem& item, bool inward = false);
+// "6 of 8" for a lot; blank for a single piece.
 std::string pieces_words(const ConsignmentItem& item);
 
 // Purposes to choose among; others may be written. True for one that takes the old surface off:
@@ -70,7 +70,8 @@ bool takes_finish_off(std::string_view purpose);
 // papers). Refused: no firm, no purpose, due before it is sent.
 Result<ConsignmentId> keep_consignment(Notebook& notebook, const Consignment& consignment);
 Result<Consignment> consignment_by_id(const Notebook& notebook, ConsignmentId id);
-// What is waited for first, the longest overdue before the rest; then what is over, the last first.
+// What is being packed first, then what is waited for, the longest overdue before the rest; then
+// what is over, the last first.
 Result<std::vector<Consignment>> list_consignments(const Notebook& notebook, Day today);
 
 struct PutOn {

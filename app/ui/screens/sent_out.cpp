@@ -16,6 +16,8 @@
 namespace fettle::ui {
 namespace {
 
+constexpr float kTagColumn = 96, kSmallPhoto = 64;
+
 Done add_photo_of(const Notebook& book, ShownConsignment& shown, PhotoId id) {
     auto photo = photo_by_id(book, id);
     if (!photo) return photo.failure();
@@ -109,37 +111,48 @@ void item_acts(Page& page, Context& context, SentOutState& state, const Consignm
     }
 }
 
+// In fine print below an item: how it went and came, its value, what was not photographed.
+void draw_below_item(Page& page, const ShownConsignment& shown, const ConsignmentItem& item,
+                     const std::string& key, float left) {
+    std::string said = condition_words(item);
+    if (item.value) said += "     " + to_words(*item.value);
+    if (!item.note.empty()) said += "     " + item.note;
+    ImGui::SetCursorPos(ImVec2(left, ImGui::GetCursorPosY() - page.px(Measure::kStep)));
+    fine_print(page, said);
+    note(page, key + ".condition", said);
+    const auto lacks = shown.lacks.find(item.part.value);
+    if (lacks == shown.lacks.end()) return;
+    const std::string under =
+        (shown.all.sent_on ? "went without: " : "photograph first: ") + join(lacks->second, "; ");
+    ImGui::SetCursorPosX(left);
+    fine_print(page, under, Role::brass);
+    note(page, key + ".lacks", under);
+}
+
 void draw_item(Page& page, Context& context, SentOutState& state, const ShownConsignment& shown,
                const ConsignmentItem& item, bool chosen) {
     const Consignment& all = shown.all;
     const std::string key = "sent_out.item." + std::to_string(all.id.value) + "." + item.tag;
     const float left = ImGui::GetCursorPosX(), room = ImGui::GetContentRegionAvail().x;
+    const float column = left + page.px(kTagColumn);
+    const float standing_left = std::max(column + page.px(96), left + room * 0.5F);
+    ImGui::SetCursorPosX(left + page.px(12)); // as far in as the head
     if (tag_chip(page, key, item.tag)) context.go = Place{"parts", item.part.value};
-    ImGui::SameLine(left + page.px(96));
+    ImGui::SameLine(column);
     std::string name = item.name;
     if (const auto pieces = pieces_words(item); !pieces.empty()) name += "  " + pieces;
-    words_beside(page, cut_to(page, name, room * 0.36F));
-    ImGui::SameLine(left + page.px(96) + room * 0.38F);
-    const std::string condition = condition_words(item);
-    words_beside(page, cut_to(page, condition, room * 0.17F), Role::pencil);
-    ImGui::SameLine(left + page.px(96) + room * 0.56F);
-    const std::string standing = all.sent_on ? standing_words(item) : "packed";
-    const float acts = chosen ? page.px(120) : 0;
-    words_beside(page, cut_to(page, standing, room * 0.44F - page.px(96) - acts),
+    words_beside(page, cut_to(page, name, standing_left - column - page.px(Measure::kGap)));
+    ImGui::SameLine(standing_left);
+    const std::string standing = all.sent_on ? standing_words(item, all.inward) : "packed";
+    const float acts =
+        chosen && item.missing() > 0
+            ? page.px(state.doing == Doing::receiving && all.sent_on ? 136.0F : 88.0F)
+            : 0;
+    words_beside(page, cut_to(page, standing, left + room - standing_left - acts),
                  role_of(item, all.sent_on.has_value()));
-    note(page, key + ".standing", standing, condition);
+    note(page, key + ".standing", standing);
     if (chosen) item_acts(page, context, state, all, item, key);
-    const auto lacks = shown.lacks.find(item.part.value);
-    std::string under = lacks == shown.lacks.end() ? "" : join(lacks->second, "; ");
-    if (!under.empty()) {
-        ImGui::SetCursorPosX(left + page.px(96));
-        fine_print(page, under, Role::brass);
-        note(page, key + ".lacks", under);
-    }
-    if (!item.note.empty()) {
-        ImGui::SetCursorPosX(left + page.px(96));
-        fine_print(page, item.note);
-    }
+    draw_below_item(page, shown, item, key, column);
 }
 
 void draw_arrivals(Page& page, Context& context, const ShownConsignment& shown) {
@@ -147,7 +160,7 @@ void draw_arrivals(Page& page, Context& context, const ShownConsignment& shown) 
         const auto photo = shown.photos.find(seen.photo.value);
         if (photo == shown.photos.end()) continue;
         const std::string key = "sent_out.arrival." + std::to_string(seen.photo.value);
-        if (thumbnail(page, key, context.pixels, photo->second, page.px(64)))
+        if (thumbnail(page, key, context.pixels, photo->second, page.px(kSmallPhoto)))
             context.go = Place{"photos", seen.photo.value};
         ImGui::SameLine(0, page.px(Measure::kGap));
         ImGui::BeginGroup();
@@ -176,7 +189,7 @@ void draw_papers(Page& page, Context& context, const ShownConsignment& shown) {
                            photo->second.taken ? to_words(photo->second.taken->day()) : "paper"});
     fine_words(page, "papers");
     const std::string key = "sent_out.paper." + std::to_string(shown.all.id.value);
-    if (const auto photo = photo_row(page, key, context.pixels, row, 64))
+    if (const auto photo = photo_row(page, key, context.pixels, row, kSmallPhoto))
         context.go = Place{"photos", photo->value};
 }
 
@@ -192,16 +205,14 @@ void draw_block(Page& page, Context& context, SideWork& work, SentOutState& stat
                 const ShownConsignment& shown) {
     const Consignment& all = shown.all;
     const std::string key = "sent_out.row." + std::to_string(all.id.value);
-    const std::string standing = standing_words(all, today()), under = under_words(all);
+    const std::string head = head_words(all), standing = standing_words(all, today());
     const bool chosen = state.at == all.id;
     gap(page, Measure::kGap);
     if (row(page, key,
-            {.label = head_words(all),
-             .under = under,
+            {.label = head,
              .aside = standing,
              .aside_role = role_of(all.state(today())),
-             .selected = chosen,
-             .height = 54}))
+             .selected = chosen}))
         choose(state, all.id);
     if (state.wanted == all.id) {
         put_keyboard_here();
@@ -209,7 +220,12 @@ void draw_block(Page& page, Context& context, SideWork& work, SentOutState& stat
         state.wanted = {};
     }
     if (ImGui::IsItemFocused()) choose(state, all.id);
+    if (chosen && state.bring_up) ImGui::SetScrollHereY(0);
+    state.bring_up = state.bring_up && !chosen;
+    ImGui::SetCursorPosX(ImGui::GetCursorPosX() + page.px(12));
+    fine_print(page, under_words(all));
     rule(page);
+    if (chosen) draw_consignment_acts(page, context, work, state, shown);
     for (const ConsignmentItem& item : all.items)
         draw_item(page, context, state, shown, item, chosen);
     if (all.items.empty())
@@ -217,7 +233,6 @@ void draw_block(Page& page, Context& context, SideWork& work, SentOutState& stat
     if (!chosen) return;
     draw_arrivals(page, context, shown);
     draw_papers(page, context, shown);
-    draw_consignment_acts(page, context, work, state, shown);
 }
 
 void begin_new(SentOutState& state) {
@@ -287,7 +302,7 @@ std::string sent_out_count(const std::vector<Consignment>& all, Day today) {
             all, [&](const Consignment& one) { return one.state(today) == state; });
     };
     const auto overdue = count(ConsignmentState::overdue), out = count(ConsignmentState::out);
-    if (overdue > 0) return std::to_string(overdue) + " overdue";
+    if (overdue > 0) return std::to_string(overdue) + " late";
     return out > 0 ? std::to_string(out) + " out" : std::string();
 }
 

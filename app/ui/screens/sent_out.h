@@ -33,6 +33,7 @@ struct SentOutState {
     ConsignmentId at{}, wanted{};
     int last_frame = -1;
     bool with_over = false;
+    bool bring_up = false; // the chosen block goes to the top: something is done in it
 
     Doing doing = Doing::nothing;
     FindLine line;
@@ -53,7 +54,7 @@ struct SentOutState {
 
 void draw_sent_out(Page& page, Context& context, SideWork& work, SentOutState& state);
 void lead_to(SentOutState& state, const Place& place);
-// "2 out", "1 overdue"; blank when nothing is.
+// "2 out", "1 late"; blank when nothing is.
 std::string sent_out_count(const std::vector<Consignment>& all, Day today);
 
 // The lines below the acts of the chosen block (sent_out_acts.cpp): what is being done, and its

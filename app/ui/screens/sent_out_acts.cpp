@@ -257,6 +257,7 @@ void paper_line(Page& page, SentOutState& state) {
 } // namespace
 
 void SentOutState::begin(Doing what) {
+    bring_up = doing != what && what != Doing::nothing;
     doing = what;
     line.begin();
     pieces.clear();
