@@ -122,6 +122,22 @@ TEST_CASE("a photo of tags taken since offers to tick off what it shows") {
     CHECK(driver.shows("sent_out.paper.1." + std::to_string(photo.value)));
 }
 
+TEST_CASE("papers are chosen among the photos taken since, and put aside the same way") {
+    Yard yard;
+    yard.sent();
+    const auto photo = yard.photo("receipt.jpg", to_iso(today()) + "T10:00:00");
+    yard.photo("long ago.jpg", "2020-01-01T10:00:00");
+    auto driver = yard.begin();
+    driver.press(Chord{'A'});
+    const std::string key = "sent_out.lately." + std::to_string(photo.value);
+    CHECK_FALSE(driver.shows("sent_out.lately." + std::to_string(photo.value + 1)));
+    driver.click(key);
+    CHECK(yard.now().papers == std::vector{photo});
+    driver.settle();
+    driver.click(key);
+    CHECK(yard.now().papers.empty());
+}
+
 TEST_CASE("the packing list is written into the notebook's folder, and the screen says where") {
     Yard yard;
     yard.sent();

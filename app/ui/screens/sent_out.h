@@ -25,7 +25,7 @@ struct ShownConsignment {
 Result<std::vector<ShownConsignment>> read_consignments(const Notebook& book, Day today);
 
 // What a person is in the middle of in the chosen block.
-enum class Doing { nothing, putting_on, receiving, settling };
+enum class Doing { nothing, putting_on, receiving, settling, choosing_papers };
 
 struct SentOutState {
     ConsignmentForm form;
@@ -42,6 +42,7 @@ struct SentOutState {
     PartId part{};                  // being settled, or held back for want of evidence
     std::vector<std::string> lacks; // of that part
     Snapshot<std::vector<Candidate>> parts;
+    Snapshot<std::vector<Photo>, std::int64_t> lately; // photos that may be papers
 
     std::shared_ptr<Coming<Result<std::string>>> paper =
         std::make_shared<Coming<Result<std::string>>>();

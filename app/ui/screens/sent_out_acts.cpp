@@ -8,6 +8,7 @@
 #include "ui/fields.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/photo_row.h"
 #include "ui/readings.h"
 #include "ui/screens/candidates.h"
 #include "ui/screens/sent_out.h"
@@ -21,6 +22,7 @@ namespace fettle::ui {
 namespace {
 
 constexpr float kFindField = 360, kShort = 112;
+constexpr std::size_t kMostLately = 24; // photos to choose papers among
 
 // Blank: all of them.
 Result<int> read_pieces(const std::string& typed) {
@@ -193,6 +195,34 @@ void settling(Page& page, Context& context, SentOutState& state, const Consignme
         state.error = settled.failure().sentence;
 }
 
+// The photos taken since it was packed, the last first; one pressed becomes a paper, or is none.
+void choosing_papers(Page& page, Context& context, SentOutState& state, const Consignment& all) {
+    const auto& photos = state.lately.of(
+        context.book, all.id.value, [&](std::int64_t) -> Result<std::vector<Photo>> {
+            PhotoFilter since;
+            // The day before: papers are written when it is packed.
+            if (all.sent_on)
+                since.from = std::chrono::sys_days(*all.sent_on) - std::chrono::days(1);
+            auto found = list_photos(context.book, since);
+            if (!found) return found;
+            std::ranges::reverse(*found);
+            if (found->size() > kMostLately) found->resize(kMostLately);
+            return found;
+        });
+    fine_words(page, photos.empty() ? "No photo was taken since; take one in of the paper first."
+                                    : "press the photos of its papers     Esc leaves");
+    std::vector<RowPhoto> row;
+    for (const Photo& photo : photos)
+        row.push_back(
+            {photo, time_of(photo), std::ranges::find(all.papers, photo.id) != all.papers.end()});
+    if (const auto chosen = photo_row(page, "sent_out.lately", context.pixels, row, 80)) {
+        const bool is_paper = std::ranges::find(all.papers, *chosen) != all.papers.end();
+        context.went_well(is_paper ? drop_paper(context.book, all.id, *chosen)
+                                   : add_paper(context.book, all.id, *chosen));
+    }
+    if (ImGui::IsKeyPressed(static_cast<int>(Key::escape), false)) state.begin(Doing::nothing);
+}
+
 void ask_paper(Context& context, SideWork& work, SentOutState& state, ConsignmentId id,
                desk::ConsignmentPaper kind) {
     state.paper_said.clear();
@@ -232,6 +262,7 @@ void act_buttons(Page& page, Context& context, SideWork& work, SentOutState& sta
         state.form = form_of(all);
         state.writing = true;
     }
+    if (act("sent_out.papers", "papers", 'A', true)) state.begin(Doing::choosing_papers);
     if (act("sent_out.list", "packing list", 'L', any))
         ask_paper(context, work, state, all.id, desk::ConsignmentPaper::packing_list);
     if (act("sent_out.claim", "claim", 'M', any && !packed))
@@ -298,6 +329,9 @@ void draw_consignment_acts(Page& page, Context& context, SideWork& work, SentOut
         break;
     case Doing::settling:
         settling(page, context, state, shown.all);
+        break;
+    case Doing::choosing_papers:
+        choosing_papers(page, context, state, shown.all);
         break;
     case Doing::nothing:
         break;
