@@ -92,6 +92,16 @@ Done check_head(const Consignment& head) {
     return done();
 }
 
+// The day of sending may not pass a day on which something came.
+Done check_against_items(const Consignment& head, const Consignment& known) {
+    for (const auto& item : known.items)
+        if (item.back_on && (!head.sent_on || *item.back_on < *head.sent_on))
+            return Failure{FailureKind::refused,
+                           item.tag + " came on " + to_words(*item.back_on) +
+                               ": the day of sending must be that day or before."};
+    return done();
+}
+
 std::optional<std::string> iso_of(const std::optional<Day>& day) {
     return day ? std::optional(to_iso(*day)) : std::nullopt;
 }
@@ -213,7 +223,9 @@ Result<ConsignmentId> keep_consignment(Notebook& notebook, const Consignment& co
         if (auto fine = check_head(consignment); !fine) return fine.failure();
         auto id = consignment.id;
         if (id) {
-            if (auto known = stored_consignment(database, id); !known) return known.failure();
+            auto known = stored_consignment(database, id);
+            if (!known) return known.failure();
+            if (auto fine = check_against_items(consignment, *known); !fine) return fine.failure();
         } else {
             id = {database.insert("INSERT INTO consignments(purpose) VALUES ('')")};
         }
@@ -242,6 +254,7 @@ Done send_consignment(Notebook& notebook, ConsignmentId id, Day on) {
                                                      " yet: put a part on first."};
         known->sent_on = on;
         if (auto fine = check_head(*known); !fine) return fine;
+        if (auto fine = check_against_items(*known, *known); !fine) return fine;
         database.run("UPDATE consignments SET sent_on = ? WHERE id = ?", to_iso(on), id);
         return done();
     });

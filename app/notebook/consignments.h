@@ -67,7 +67,7 @@ const std::vector<std::string>& usual_purposes();
 bool takes_finish_off(std::string_view purpose);
 
 // Adds the consignment, or overwrites the head of the one with that id (all but its items and
-// papers). Refused: no firm, no purpose, due before it is sent.
+// papers). Refused: no firm, no purpose, due before it is sent, sent after something came.
 Result<ConsignmentId> keep_consignment(Notebook& notebook, const Consignment& consignment);
 Result<Consignment> consignment_by_id(const Notebook& notebook, ConsignmentId id);
 // What is being packed first, then what is waited for, the longest overdue before the rest; then

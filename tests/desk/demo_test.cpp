@@ -3,6 +3,8 @@
 #include "desk/measuring.h"
 #include "desk/places.h"
 #include "desk/worked.h"
+#include "notebook/condition_steps.h"
+#include "notebook/consignments.h"
 #include "notebook/fixture.h"
 #include "notebook/people.h"
 
@@ -68,6 +70,14 @@ TEST_CASE(
         pair = pair || (stages.contains(Stage::before) && stages.contains(Stage::after));
     }
     CHECK(pair);
+    const auto sent_out = must(list_consignments(book, today()));
+    REQUIRE(sent_out.size() == 3);
+    CHECK(sent_out[0].state(today()) == ConsignmentState::overdue);
+    CHECK(sent_out[1].inward);
+    CHECK(sent_out[1].state(today()) == ConsignmentState::out);
+    CHECK(sent_out[2].state(today()) == ConsignmentState::over);
+    CHECK(must(list_condition_steps(book, must(part_tagged(book, "S2")).id)).size() == 5);
+
     std::size_t ready = 0;
     for (const auto& standing : must(list_tasks(book, today())))
         ready += standing.ready();

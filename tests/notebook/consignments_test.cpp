@@ -143,6 +143,12 @@ TEST_CASE("what cannot have come back is refused with one sentence, and nothing 
     must(receive(batch.book, batch.id, {.items = {{batch.hanger.id}}, .on = day("2026-03-20")}));
     CHECK(holds(batch.refused({.items = {{batch.hanger.id}}, .on = day("2026-03-21")}),
                 "back already, since 20 Mar 2026"));
+    auto head = batch.now();
+    for (const auto& later : {std::optional<Day>(), std::optional(day("2026-03-21"))}) {
+        head.sent_on = later;
+        CHECK(holds(sentence(keep_consignment(batch.book, head)), "H7 came on 20 Mar 2026"));
+    }
+    CHECK(holds(sentence(send_consignment(batch.book, batch.id, day("2026-03-21"))), "H7 came on"));
     CHECK(holds(sentence(take_off(batch.book, batch.id, batch.hanger.id)), "came back"));
     CHECK(
         holds(sentence(settle_item(batch.book, batch.id, batch.plates.id, " ", day("2026-03-21"))),

@@ -122,6 +122,8 @@ bool keep(Context& context, ConsignmentForm& form) {
     const std::string& sentence = kept.failure().sentence;
     if (sentence.find("purpose") != std::string::npos)
         form.purpose_error = sentence;
+    else if (sentence.find("came on") != std::string::npos)
+        form.sent_error = sentence;
     else if (sentence.find("due") != std::string::npos)
         form.due_error = sentence;
     else
