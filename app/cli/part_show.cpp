@@ -21,7 +21,8 @@ void declare_show(CLI::App& verb, ShowWish& wish) {
     verb.footer(
         "JSON: the fields of `part list`, steps [{condition, on}], away [{consignment, pieces, "
         "standing}],\nevidence_missing, and photos [{photo, taken, name, stage}], marks as in "
-        "`mark --list`,\nentries as in `log --list`, measurements [{measurement, feature, day, verdict}].");
+        "`mark --list`,\nentries as in `log --list`, measurements [{measurement, feature, day, "
+        "verdict}].");
 }
 
 Columns facts_of(const Part& part, const Names& names) {
@@ -145,8 +146,8 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
                                         {"feature", one.feature},
                                         {"day", to_iso(one.day)},
                                         {"verdict", one.verdict}});
-    return Report{one_line(part->tag + "  " + part->name) + '\n' + facts.text(2) + *photos + mark_lines(*marks) +
-                      measurement_lines(*measurements) + entry_lines(*entries),
+    return Report{one_line(part->tag + "  " + part->name) + '\n' + facts.text(2) + *photos +
+                      mark_lines(*marks) + measurement_lines(*measurements) + entry_lines(*entries),
                   std::move(json)};
 }
 

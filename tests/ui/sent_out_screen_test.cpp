@@ -168,7 +168,7 @@ TEST_CASE("the page of a part says with whom it is, and keeps what its photos sh
     must(tie_photos(yard.book, {one}, yard.hanger.id, fettle::Stage::as_found));
     PartsState parts;
     lead_to(parts, {"parts", yard.hanger.id.value});
-    auto driver = yard.drive([&](Page& page) { draw_parts(page, yard.context, parts); });
+    auto driver = yard.drive([&](Page& page) { draw_parts(page, yard.context, yard.work, parts); });
     CHECK(holds(driver.expect_visible("part.away.1").value, "with Saltash Row since"));
     driver.reveal("part.evidence.1");
     CHECK(holds(driver.expect_visible("part.evidence.1").value, "marks: none read"));
