@@ -48,5 +48,6 @@ function(fettle_tests name)
     add_dependencies(tests_${name} ${TESTS_NEEDS})
   endif()
   doctest_discover_tests(tests_${name} TEST_PREFIX "${name}: "
-    PROPERTIES TIMEOUT 300 LABELS ${name})
+    PROPERTIES TIMEOUT 300 LABELS ${name}
+    ENVIRONMENT LSAN_OPTIONS=print_suppressions=0:suppressions=${PROJECT_SOURCE_DIR}/tests/leaks_elsewhere.txt)
 endfunction()
