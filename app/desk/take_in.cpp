@@ -42,6 +42,8 @@ Photo record_of(const photos::Look& look, const fs::path& original) {
         photo.altitude = look.exif.place->altitude_m;
     }
     photo.damage = look.damage;
+    photo.sharpness = look.sharpness;
+    photo.likeness = look.likeness;
     return photo;
 }
 

@@ -3,6 +3,8 @@
 #include "notebook/clocks.h"
 #include "notebook/rules.h"
 
+#include <bit>
+
 namespace fettle {
 namespace {
 
@@ -10,7 +12,7 @@ constexpr std::string_view kColumns =
     "SELECT f.id, f.hash, f.file, f.in_place, f.original_name, f.bytes, f.format, f.width, "
     "       f.height, f.orientation, f.taken, f.camera_make, f.camera_model, f.lens, f.latitude, "
     "       f.longitude, f.altitude, f.damage, "
-    "       f.taken_by_camera, f.taken_from, "
+    "       f.taken_by_camera, f.taken_from, f.sharpness, f.likeness, "
     "       (SELECT count(*) FROM ties t WHERE t.photo_id = f.id) "
     "FROM photos f ";
 
@@ -36,7 +38,10 @@ Photo photo_of(const store::Statement& row) {
     photo.damage = row.get<std::string>(17);
     if (auto written = parse_moment(row.get<std::string>(18))) photo.taken_by_camera = *written;
     photo.taken_from = stored_word<TakenFrom>(row, 19);
-    photo.ties = row.get<int>(20);
+    photo.sharpness = row.get<std::optional<double>>(20);
+    if (auto bits = row.get<std::optional<std::int64_t>>(21))
+        photo.likeness = std::bit_cast<std::uint64_t>(*bits);
+    photo.ties = row.get<int>(22);
     return photo;
 }
 
@@ -55,15 +60,17 @@ Result<PhotoId> add_photo(Notebook& notebook, const Photo& photo, Step step) {
         } else if (photo.taken) {
             taken = to_iso(*photo.taken);
         }
+        std::optional<std::int64_t> likeness;
+        if (photo.likeness) likeness = std::bit_cast<std::int64_t>(*photo.likeness);
         const PhotoId id{database.insert(
             "INSERT INTO photos(hash, file, in_place, original_name, bytes, format, width, height, "
             "orientation, camera_make, camera_model, lens, latitude, longitude, altitude, damage, "
-            "taken_by_camera, taken_from) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-            "?, ?)",
+            "taken_by_camera, taken_from, sharpness, likeness) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+            "?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             photo.hash, photo.file.string(), photo.in_place, photo.original_name, photo.bytes,
             photo.format, photo.width, photo.height, photo.orientation, photo.camera_make,
             photo.camera_model, photo.lens, photo.latitude, photo.longitude, photo.altitude,
-            photo.damage, by_camera, word(photo.taken_from))};
+            photo.damage, by_camera, word(photo.taken_from), photo.sharpness, likeness)};
         if (taken) set_taken(database, id, *taken);
         return id;
     };

@@ -29,7 +29,10 @@ struct Photo {
     std::string lens;
     std::optional<double> latitude, longitude, altitude; // degrees, metres
     std::string damage; // why the picture is incomplete; empty when it is whole
-    int ties = 0;       // read only: to how much it is tied
+    // What was found of the picture in taking it in; nothing for photos taken in before that.
+    std::optional<double> sharpness;
+    std::optional<std::uint64_t> likeness; // 64 bits, few of them different in pictures alike
+    int ties = 0; // read only: to how much it is tied
 };
 
 struct PhotoFilter {

@@ -43,6 +43,8 @@ struct Look {
     bool damaged = false;             // pixels could be read, but not all of them
     std::string damage;               // then: what is wrong, half a sentence
     std::vector<std::string> tags;    // codes of tags that are in the picture, each once
+    std::optional<double> sharpness;  // see likeness.h
+    std::optional<std::uint64_t> likeness;
     std::vector<std::byte> thumbnail; // JPEG, upright, longest side kThumbnailSide or smaller
 };
 

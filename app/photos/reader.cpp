@@ -4,6 +4,7 @@
 #include "photos/decode.h"
 #include "photos/hashing.h"
 #include "photos/jpeg.h"
+#include "photos/likeness.h"
 #include "photos/sight.h"
 
 #include <algorithm>
@@ -107,7 +108,10 @@ Result<Look> Reader::look(const Path& file) {
     look.damage = std::move(sight->damage);
     look.damaged = !look.damage.empty();
     look.tags = std::move(sight->tags);
-    auto thumbnail = encode_jpeg(turned_upright(std::move(sight->small), look.exif.orientation));
+    look.sharpness = sight->sharpness;
+    const auto upright_small = turned_upright(std::move(sight->small), look.exif.orientation);
+    look.likeness = likeness_of(grey_of(upright_small));
+    auto thumbnail = encode_jpeg(upright_small);
     if (!thumbnail) return about(file, thumbnail.failure());
     look.thumbnail = std::move(*thumbnail);
     return look;

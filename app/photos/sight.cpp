@@ -2,6 +2,7 @@
 
 #include "photos/grey.h"
 #include "photos/jpeg.h"
+#include "photos/likeness.h"
 #include "photos/tag_read.h"
 #include "photos/tag_scan.h"
 
@@ -102,15 +103,19 @@ class TagsOf {
     std::vector<std::string> tags_;
 };
 
-std::vector<std::string> tags_of(const Picture& picture) {
+// Tags and sharpness, of the same brightness.
+void look_into(Sight& sight, const Picture& picture) {
     const auto grey = grey_of(picture);
     const std::function<std::optional<Grey>()> whole = [&] { return std::optional(grey); };
-    if (!is_searched_at_half(picture.size())) return TagsOf(grey, 1, whole).read();
-    return TagsOf(halved(grey), 2, whole).read();
+    const bool at_half = is_searched_at_half(picture.size());
+    const auto searched = at_half ? halved(grey) : Grey();
+    sight.tags = TagsOf(at_half ? searched : grey, at_half ? 2 : 1, whole).read();
+    sight.sharpness = sharpness_of(at_half ? searched : grey);
 }
 
 Sight sight_of(DecodedPicture decoded, Size small) {
-    Sight sight{{}, std::move(decoded.damage), tags_of(decoded.picture)};
+    Sight sight{{}, std::move(decoded.damage), {}, {}};
+    look_into(sight, decoded.picture);
     sight.small = decoded.picture.size() == small ? std::move(decoded.picture)
                                                   : shrunk(decoded.picture, small);
     return sight;
@@ -124,12 +129,13 @@ Result<std::optional<Sight>> see_planes(std::span<const std::byte> bytes, Size s
     if (!decoded) return decoded.failure();
     if (!*decoded) return std::optional<Sight>();
     auto& planes = **decoded;
-    Sight sight{thumbnail_of(planes, small), std::move(planes.damage), {}};
+    Sight sight{thumbnail_of(planes, small), std::move(planes.damage), {}, {}};
     const std::function<std::optional<Grey>()> whole = [&]() -> std::optional<Grey> {
         auto grey = decode_jpeg_grey(bytes);
         return grey ? std::optional(std::move(*grey)) : std::nullopt;
     };
     sight.tags = TagsOf(planes.brightness, 8 / eighths, whole).read();
+    sight.sharpness = sharpness_of(planes.brightness);
     return std::optional(std::move(sight));
 }
 

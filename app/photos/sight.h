@@ -8,6 +8,7 @@
 
 #include "photos/decode.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,7 @@ struct Sight {
     Picture small; // as stored, not turned
     std::string damage;
     std::vector<std::string> tags;
+    std::optional<double> sharpness; // see likeness.h
 };
 
 // `small` is the size the small picture shall have. Precondition: the stored size was found

@@ -75,7 +75,8 @@ ExifFacts exif_from(const json& value) {
 bool is_sound(const Look& look) {
     return is_hash(look.hash) && look.width > 0 && look.height > 0 && look.exif.orientation >= 1 &&
            look.exif.orientation <= 8 && !look.thumbnail.empty() &&
-           std::ranges::all_of(look.tags, is_tag);
+           std::ranges::all_of(look.tags, is_tag) &&
+           std::isfinite(look.sharpness.value_or(0)) && look.sharpness.value_or(0) >= 0;
 }
 
 } // namespace
@@ -119,7 +120,7 @@ Frame answer_frame(const std::string& hash) {
 }
 
 Frame answer_frame(Look look) {
-    return {dumped({{"hash", look.hash},
+    json value{{"hash", look.hash},
                     {"bytes", look.bytes},
                     {"format", look.format},
                     {"width", look.width},
@@ -127,8 +128,10 @@ Frame answer_frame(Look look) {
                     {"exif", to_json(look.exif)},
                     {"damaged", look.damaged},
                     {"damage", look.damage},
-                    {"tags", look.tags}}),
-            std::move(look.thumbnail)};
+                    {"tags", look.tags}};
+    if (look.sharpness) value["sharpness"] = *look.sharpness;
+    if (look.likeness) value["likeness"] = *look.likeness;
+    return {dumped(value), std::move(look.thumbnail)};
 }
 
 Frame answer_frame(Picture picture) {
@@ -155,6 +158,9 @@ Result<Look> look_from(Frame frame) {
         look.damaged = value.at("damaged").get<bool>();
         look.damage = value.at("damage").get<std::string>();
         look.tags = value.at("tags").get<std::vector<std::string>>();
+        if (value.contains("sharpness")) look.sharpness = value.at("sharpness").get<double>();
+        if (value.contains("likeness"))
+            look.likeness = value.at("likeness").get<std::uint64_t>();
         look.thumbnail = std::move(frame.blob);
         return is_sound(look) ? std::optional(std::move(look)) : std::nullopt;
     });
