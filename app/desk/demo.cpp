@@ -251,6 +251,8 @@ make_demo(const fs::path& folder, const fs::path& assets, calc::Catalogue& sheet
         return Failure{FailureKind::damaged, report->unreadable.front().sentence};
     try {
         Telling(*book, sheets).tell(*scenario);
+        // The parts whose tags were read have only been made since.
+        must(propose_runs(*book), "tags");
     } catch (const Faulty& faulty) {
         return faulty.failure;
     } catch (const json::exception& error) {

@@ -24,24 +24,35 @@ Result<Notebook> open_when_free(const WatchWish& wish) {
 
 } // namespace
 
-Done watch(const WatchWish& wish) {
-    auto folder = photos::FolderWatch::open(wish.folder, wish.settle);
-    if (!folder) return folder.failure();
-    while (!wish.stop.stop_requested()) {
-        auto files = folder->next(wish.stop, kPatience);
+Done watch_folder(const std::filesystem::path& folder, std::chrono::milliseconds settle,
+                  const std::stop_token& stop,
+                  const std::function<Done(std::vector<std::filesystem::path>)>& found) {
+    auto watched = photos::FolderWatch::open(folder, settle);
+    if (!watched) return watched.failure();
+    while (!stop.stop_requested()) {
+        auto files = watched->next(stop, kPatience);
         if (!files) return files.failure();
         if (files->empty()) continue;
+        if (auto dealt_with = found(std::move(*files)); !dealt_with) return dealt_with;
+    }
+    return done();
+}
+
+Done watch(const WatchWish& wish) {
+    const auto take = [&](std::vector<std::filesystem::path> files) -> Done {
         auto notebook = open_when_free(wish);
-        if (!notebook && notebook.failure().kind == FailureKind::cancelled) break;
+        // Stopped while waiting: the next look at `stop` ends the watching.
+        if (!notebook && notebook.failure().kind == FailureKind::cancelled) return done();
         if (!notebook) return notebook.failure();
-        auto report = take_in(*notebook, {.paths = std::move(*files),
+        auto report = take_in(*notebook, {.paths = std::move(files),
                                           .in_place = wish.in_place,
                                           .pause = wish.pause,
                                           .stop = wish.stop});
         if (!report) return report.failure();
         if (wish.taken_in) wish.taken_in(*report);
-    }
-    return done();
+        return done();
+    };
+    return watch_folder(wish.folder, wish.settle, wish.stop, take);
 }
 
 } // namespace fettle::desk

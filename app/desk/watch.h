@@ -4,6 +4,8 @@
 
 #include "desk/take_in.h"
 
+#include <vector>
+
 namespace fettle::desk {
 
 struct WatchWish {
@@ -17,7 +19,13 @@ struct WatchWish {
     std::function<void(const std::string&)> waiting_for; // the sentence, when the notebook is busy
 };
 
-// Watches until stopped. Fails when the folder cannot be watched, is gone, or a batch fails as a
+// Watches until stopped, giving each batch of complete pictures to `found`, whose failure ends it.
+// Fails when the folder cannot be watched or is gone.
+Done watch_folder(const std::filesystem::path& folder, std::chrono::milliseconds settle,
+                  const std::stop_token& stop,
+                  const std::function<Done(std::vector<std::filesystem::path>)>& found);
+
+// The same, taking each batch in. Fails when the folder cannot be watched, is gone, or a batch fails as a
 // whole.
 Done watch(const WatchWish& wish);
 

@@ -56,17 +56,37 @@ EntryDraft from_json(const json& body) {
     return draft;
 }
 
+Done keep_body(Notebook& notebook, const std::string& name, const std::string& body) {
+    return notebook.write_aside([&](store::Database& database) {
+        database.run("INSERT INTO drafts(name, body, changed) VALUES (?, ?, ?) "
+                     "ON CONFLICT (name) DO UPDATE SET body = excluded.body, "
+                     "changed = excluded.changed",
+                     name, body, to_iso(now()));
+    });
+}
+
+// Blank when nothing is kept under the name.
+Result<std::string> kept_body(const Notebook& notebook, const std::string& name) {
+    return notebook.read([&](store::Database& database) {
+        auto row = database.query("SELECT body FROM drafts WHERE name = ?", name);
+        return row.next() ? row.get<std::string>(0) : std::string();
+    });
+}
+
 } // namespace
+
+Done keep_watched_folder(Notebook& notebook, const std::string& folder) {
+    return keep_body(notebook, "watched folder", folder);
+}
+
+Result<std::string> watched_folder(const Notebook& notebook) {
+    return kept_body(notebook, "watched folder");
+}
 
 Done keep_draft(Notebook& notebook, const EntryDraft& draft) {
     // Half a character at the cursor is no reason to lose the rest.
     const auto body = to_json(draft).dump(-1, ' ', false, json::error_handler_t::replace);
-    return notebook.write_aside([&](store::Database& database) {
-        database.run("INSERT INTO drafts(name, body, changed) VALUES ('entry', ?, ?) "
-                     "ON CONFLICT (name) DO UPDATE SET body = excluded.body, "
-                     "changed = excluded.changed",
-                     body, to_iso(now()));
-    });
+    return keep_body(notebook, "entry", body);
 }
 
 Done drop_draft(Notebook& notebook) {
@@ -75,10 +95,7 @@ Done drop_draft(Notebook& notebook) {
 }
 
 Result<EntryDraft> kept_draft(const Notebook& notebook) {
-    auto body = notebook.read([](store::Database& database) {
-        auto row = database.query("SELECT body FROM drafts WHERE name = 'entry'");
-        return row.next() ? row.get<std::string>(0) : std::string();
-    });
+    auto body = kept_body(notebook, "entry");
     if (!body) return body.failure();
     if (body->empty()) return EntryDraft{};
     try {

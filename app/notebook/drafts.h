@@ -1,5 +1,6 @@
-// The entry being written, as typed so far. Kept on every pause in typing, outside history; it
-// survives a kill and goes when the entry is written.
+// What a person is in the middle of, kept outside history. The entry being written, as typed so far:
+// kept on every pause in typing; it survives a kill and goes when the entry is written. And the
+// folder that is watched.
 #pragma once
 
 #include "notebook/entries.h"
@@ -29,6 +30,10 @@ struct EntryDraft {
                photos.empty() && sheets.empty();
     }
 };
+
+// The folder that is watched for this notebook's photos, across restarts; blank: none.
+Done keep_watched_folder(Notebook& notebook, const std::string& folder);
+Result<std::string> watched_folder(const Notebook& notebook);
 
 Done keep_draft(Notebook& notebook, const EntryDraft& draft);
 Done drop_draft(Notebook& notebook);

@@ -160,6 +160,15 @@ Done note_tags(Notebook& notebook, PhotoId photo, const std::vector<std::string>
         step);
 }
 
+Result<TagsWaiting> tags_waiting(const Notebook& notebook) {
+    return notebook.read([](store::Database& database) {
+        auto row = database.query("SELECT count(DISTINCT t.photo_id) FROM tag_reads t "
+                                  "JOIN parts a ON a.tag = t.tag WHERE t.tied = 0");
+        row.next();
+        return TagsWaiting{row.get<int>(0), tags_without_part(database)};
+    });
+}
+
 Result<Proposal> propose_runs(Notebook& notebook, std::chrono::minutes pause, Step step) {
     return notebook.act(
         "tied photos by their tags",

@@ -50,6 +50,14 @@ struct Proposal {
 Result<Proposal> propose_runs(Notebook& notebook, std::chrono::minutes pause = kUsualPause,
                               Step step = {});
 
+// What tags wait for: photos that show the tag of a part made since they were taken in (for them
+// propose_runs is to be called again), and tags that are on no part.
+struct TagsWaiting {
+    int photos = 0;
+    std::vector<std::string> without_part;
+};
+Result<TagsWaiting> tags_waiting(const Notebook& notebook);
+
 // Runs in that state, by time; of the proposed ones those where something is to be confirmed.
 Result<std::vector<Run>> list_runs(const Notebook& notebook, RunState state);
 Result<Run> run_by_id(const Notebook& notebook, RunId id);

@@ -116,4 +116,17 @@ Result<std::vector<Tie>> ties_to(const Notebook& notebook, TieTarget to) {
     });
 }
 
+Result<std::vector<Target>> recent_targets(const Notebook& notebook, int most) {
+    return notebook.read([&](store::Database& database) {
+        return all_rows(database.query(std::string(kColumns) +
+                                           "WHERE t.id IN (SELECT max(id) FROM ties GROUP BY "
+                                           "part_id, task_id, entry_id) ORDER BY t.id DESC LIMIT ?",
+                                       most),
+                        [](const store::Statement& row) {
+                            auto tie = tie_of(row);
+                            return Target{tie.to, std::move(tie.name)};
+                        });
+    });
+}
+
 } // namespace fettle

@@ -18,6 +18,12 @@ struct Tie {
     std::string name; // what it is tied to, as a person would say it: "H7 spring hanger"
 };
 
+struct Target {
+    TieTarget to;
+    std::string name; // as of a tie
+    bool operator==(const Target&) const = default;
+};
+
 // Ties all photos in one act; one tied there already only changes its stage. Fails with not_found
 // for a photo or target that isn't there. `words` names the act; when blank it is made up.
 Done tie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTarget to, Stage stage,
@@ -26,5 +32,8 @@ Done untie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTar
 Result<std::vector<Tie>> ties_of_photo(const Notebook& notebook, PhotoId photo);
 // In the order of the photos' time.
 Result<std::vector<Tie>> ties_to(const Notebook& notebook, TieTarget to);
+
+// What photos were tied to last, the latest first, each once.
+Result<std::vector<Target>> recent_targets(const Notebook& notebook, int most);
 
 } // namespace fettle

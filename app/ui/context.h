@@ -34,6 +34,10 @@ struct Context {
     std::string trouble;       // the sentence of the last act that failed; empty: none
     // Takes photos in, as when files are dropped on the window. Returns at once.
     std::function<void(std::vector<std::filesystem::path>)> take_in = {};
+    // The folder whose new photos are taken in by themselves.
+    std::function<void(const std::filesystem::path&)> watch = {};
+    std::function<void()> stop_watching = {};
+    std::string watched; // as shown; empty: none
 
     // Notes how an act went; true when it went well. The bottom line takes the words of what was
     // done from the notebook's history.

@@ -243,7 +243,8 @@ float going_on(Page& page, const ShellShown& shown, ShellAsked& asked, float y, 
         asked.stop = progress(page, "work", shown_work);
     } else if (!shown.report.empty()) {
         middle_of_line(page, y, ImGui::GetFontSize());
-        words(page, shown.report);
+        const float acts = page.px(shown.report_unfolds ? 168.0F : 96.0F);
+        words(page, cut_to(page, shown.report, width - acts));
         note(page, "report", shown.report);
         if (shown.report_unfolds) {
             ImGui::SameLine(0, page.px(Measure::kGap));
@@ -253,6 +254,14 @@ float going_on(Page& page, const ShellShown& shown, ShellAsked& asked, float y, 
         ImGui::SameLine(0, page.px(Measure::kGap));
         ImGui::SetCursorPosY(y);
         asked.close_report = button(page, "report.close", "seen", {.weight = Weight::quiet});
+    } else if (!shown.watching.empty()) {
+        middle_of_line(page, y, ImGui::GetFontSize());
+        const std::string said = "watching " + shown.watching;
+        words(page, cut_to(page, said, width - page.px(96)), Role::verdigris);
+        note(page, "watching", said, shown.watching);
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        ImGui::SetCursorPosY(y);
+        asked.stop_watching = button(page, "watching.stop", "stop", {.weight = Weight::quiet});
     } else {
         return page.px(Measure::kMargin);
     }

@@ -36,6 +36,7 @@ struct ShellShown {
     std::optional<Work> work;
     std::string report; // how long work ended: "taken in 38, 1 not readable"; empty: nothing new
     bool report_unfolds = false;
+    std::string watching; // the folder that is watched; empty: none
     std::string last_act; // "tied 3 photos to hanger H7"
     bool can_undo = false;
     std::string next_redo;     // the words of what was taken back; empty: nothing was
@@ -58,6 +59,7 @@ struct ShellAsked {
     bool find_edited = false, find_entered = false;
     bool set_day = false; // with the figures in the state
     bool stop = false;
+    bool stop_watching = false;
     bool undo = false, redo = false;
     bool unfold_report = false, close_report = false;
     bool light = false; // the other paper: light for dark, dark for light

@@ -11,7 +11,16 @@ std::string summary_of(const desk::TakeInReport& report) {
         said += ", " + std::to_string(report.damaged.size()) + " incomplete";
     if (!report.unreadable.empty())
         said += ", " + std::to_string(report.unreadable.size()) + " not readable";
-    return said;
+    std::string seen;
+    const auto say = [&seen](std::size_t count, const std::string& words) {
+        if (count > 0) seen += (seen.empty() ? "; " : ", ") + std::to_string(count) + words;
+    };
+    say(std::size_t(report.tied_by_tag), " tied by tag");
+    say(std::size_t(report.proposed), " in runs to confirm");
+    say(report.tags_without_part.size(),
+        report.tags_without_part.size() == 1 ? " tag on no part" : " tags on no part");
+    say(report.guessed.size(), " times guessed");
+    return said + seen;
 }
 
 TakeInJob::TakeInJob(Notebook& book, std::function<void()> wake)
@@ -21,20 +30,21 @@ TakeInJob::~TakeInJob() {
     thread_.request_stop();
 }
 
-void TakeInJob::start(std::vector<std::filesystem::path> paths) {
+void TakeInJob::start(std::vector<std::filesystem::path> paths, bool watched) {
     if (paths.empty()) return;
     if (running())
-        waiting_.push_back(std::move(paths));
+        waiting_.push_back({std::move(paths), watched});
     else
-        begin(std::move(paths));
+        begin({std::move(paths), watched});
 }
 
-void TakeInJob::begin(std::vector<std::filesystem::path> paths) {
+void TakeInJob::begin(Batch batch) {
+    is_watched_ = batch.watched;
     {
         const std::scoped_lock hold(held_);
         done_ = total_ = 0;
     }
-    thread_ = std::jthread([this, paths = std::move(paths)](const std::stop_token& stop) {
+    thread_ = std::jthread([this, paths = std::move(batch.paths)](const std::stop_token& stop) {
         desk::TakeInWish wish{.paths = paths, .stop = stop};
         wish.progress = [this](std::size_t done, std::size_t total, const std::string&) {
             {
@@ -77,6 +87,7 @@ std::optional<Result<desk::TakeInReport>> TakeInJob::take_finished() {
     }
     if (!report) return report;
     thread_.join();
+    was_watched_ = is_watched_;
     if (!waiting_.empty()) {
         auto next = std::move(waiting_.front());
         waiting_.pop_front();

@@ -14,7 +14,7 @@
 
 namespace fettle::ui {
 
-// "taken in 38, already held 2, 1 not readable"
+// "taken in 38, already held 2, 1 not readable; 4 tied by tag, 20 in runs to confirm"
 std::string summary_of(const desk::TakeInReport& report);
 
 class TakeInJob {
@@ -23,7 +23,8 @@ class TakeInJob {
     TakeInJob(Notebook& book, std::function<void()> wake);
     ~TakeInJob();
 
-    void start(std::vector<std::filesystem::path> paths);
+    // `watched`: they appeared in a watched folder, nobody dropped them.
+    void start(std::vector<std::filesystem::path> paths, bool watched = false);
     void stop(); // this one and those that wait
 
     bool running() const { return thread_.joinable(); }
@@ -31,13 +32,19 @@ class TakeInJob {
     double share() const;
     // Once a frame: the report of a take-in that has ended, and on to the next.
     std::optional<Result<desk::TakeInReport>> take_finished();
+    bool was_watched() const { return was_watched_; } // of the last one taken
 
   private:
-    void begin(std::vector<std::filesystem::path> paths);
+    struct Batch {
+        std::vector<std::filesystem::path> paths;
+        bool watched = false;
+    };
+    void begin(Batch batch);
 
     Notebook& book_;
     std::function<void()> wake_;
-    std::deque<std::vector<std::filesystem::path>> waiting_;
+    std::deque<Batch> waiting_;
+    bool is_watched_ = false, was_watched_ = false;
     mutable std::mutex held_; // of the three below, shared with the thread
     std::size_t done_ = 0, total_ = 0;
     std::optional<Result<desk::TakeInReport>> finished_;

@@ -58,10 +58,15 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
       desk_(book, sheets, work_),
       context_{.book = book, .sheets = sheets, .pixels = pixels_, .draft = desk_.draft},
       job_(book, settings.wake),
+      watch_(settings.wake),
       light_(settings.light) {
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
         take_in(std::move(paths));
     };
+    context_.watch = [this](const std::filesystem::path& folder) { watch(folder); };
+    context_.stop_watching = [this] { watch({}); };
+    if (const auto folder = watched_folder(book); folder && !folder->empty())
+        watch_.start(*folder);
 }
 
 Workroom::~Workroom() = default;
@@ -132,10 +137,12 @@ ShellShown Workroom::shown() {
     shown.humidity = headline.humidity;
     shown.day_error = day_error_;
     shown.trouble = context_.trouble.empty() ? headline_.failure() : context_.trouble;
+    shown.watching = context_.watched;
     if (job_.running()) shown.work = Work{job_.doing(), job_.share(), true};
     if (report_) {
         shown.report = summary_of(*report_);
-        shown.report_unfolds = !report_->unreadable.empty() || !report_->damaged.empty();
+        shown.report_unfolds = !report_->unreadable.empty() || !report_->damaged.empty() ||
+                               !report_->tags_without_part.empty();
     }
     return shown;
 }
@@ -155,6 +162,7 @@ void Workroom::set_day() {
 void Workroom::answer(const ShellAsked& asked) {
     if (asked.set_day) set_day();
     if (asked.stop) job_.stop();
+    if (asked.stop_watching) watch({});
     if (asked.undo) context_.went_well(book_.undo());
     if (asked.redo) context_.went_well(book_.redo());
     if (asked.entry_opened) panel_.take_caret = true;
@@ -175,7 +183,42 @@ void Workroom::take_report() {
     auto finished = job_.take_finished();
     if (!finished) return;
     report_unfolded_ = false;
-    if (context_.went_well(*finished)) report_ = std::move(**finished);
+    if (!context_.went_well(*finished)) return;
+    // What lay in a watched folder already is no news.
+    const desk::TakeInReport& report = **finished;
+    if (job_.was_watched() && report.taken.empty() && report.unreadable.empty()) return;
+    report_ = std::move(**finished);
+}
+
+// Instead of the folder before; a blank one: none.
+void Workroom::watch(const std::filesystem::path& folder) {
+    if (folder.empty())
+        watch_.stop();
+    else
+        watch_.start(folder);
+    context_.went_well(keep_watched_folder(book_, folder.string()));
+}
+
+// Hands over what has appeared, once a frame.
+void Workroom::watch_on() {
+    job_.start(watch_.take_found(), true);
+    if (const auto failure = watch_.take_failure()) context_.trouble = failure->sentence;
+    context_.watched = watch_.running() ? safe_utf8(watch_.folder().string()) : std::string();
+}
+
+// Photos are taken in; a folder is watched while its line is open.
+void Workroom::take_dropped(InputQueue& input) {
+    std::vector<std::filesystem::path> dropped;
+    for (const std::string& path : input.take_dropped())
+        dropped.emplace_back(path);
+    std::error_code error;
+    const bool is_folder = dropped.size() == 1 && std::filesystem::is_directory(dropped[0], error);
+    if (is_folder && photos_.intake.watching && shell_.screen == "photos") {
+        photos_.intake.watching = false;
+        watch(dropped[0]);
+        return;
+    }
+    take_in(std::move(dropped));
 }
 
 void Workroom::draw_report(Page& page) {
@@ -202,6 +245,12 @@ void Workroom::draw_report(Page& page) {
     };
     list("Not readable, left out", report_->unreadable);
     list("Taken in, but incomplete", report_->damaged);
+    if (!report_->tags_without_part.empty()) {
+        words(page, "Tags that are on no part yet");
+        const std::string tags = join(report_->tags_without_part, ", ");
+        fine_print(page, tags + ": add the part on Parts, then press P on Photos.", Role::ink);
+        note(page, "report.tags", tags);
+    }
     if (sheet.pressed_beside()) report_unfolded_ = false;
 }
 
@@ -240,10 +289,8 @@ void Workroom::after_frame() {
 void Workroom::frame(Page& page, InputQueue& input) {
     pixels_.receive();
     take_report();
-    std::vector<std::filesystem::path> dropped;
-    for (const std::string& path : input.take_dropped())
-        dropped.emplace_back(path);
-    take_in(std::move(dropped));
+    take_dropped(input);
+    watch_on();
     const ShellAsked asked = draw_shell(page, shown(), shell_);
     answer(asked);
     find(page, asked);

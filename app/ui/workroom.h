@@ -20,6 +20,7 @@
 #include "ui/side_work.h"
 #include "ui/snapshot.h"
 #include "ui/take_in_job.h"
+#include "ui/watch_job.h"
 
 #include <functional>
 #include <optional>
@@ -63,6 +64,9 @@ class Workroom {
     void find(Page& page, const ShellAsked& asked);
     void set_day();
     void take_report();
+    void watch(const std::filesystem::path& folder);
+    void watch_on();
+    void take_dropped(InputQueue& input);
     void draw_report(Page& page);
     void after_frame();
 
@@ -83,6 +87,7 @@ class Workroom {
     SheetsState sheets_;
     Snapshot<Headline, Day> headline_;
     TakeInJob job_;
+    WatchJob watch_;
     std::optional<desk::TakeInReport> report_;
     bool report_unfolded_ = false;
     std::string day_error_;

@@ -56,10 +56,10 @@ TEST_CASE("photos fill lines from the left and a spell begins a new one") {
                    return 100.0F;
                }});
     REQUIRE(page.lines.size() == 5);
-    CHECK(page.lines[0].head);
+    CHECK(page.lines[0].kind == LineOf::spell);
     CHECK(page.lines[1].count == 2);
     CHECK(page.lines[2].count == 1);
-    CHECK(page.lines[3].head);
+    CHECK(page.lines[3].kind == LineOf::spell);
     CHECK(page.lines[4].first == 3);
     CHECK(page.height == 2 * 50 + 3 * 80);
     CHECK(page.line_of(2) == 2);

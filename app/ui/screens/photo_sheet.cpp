@@ -15,6 +15,7 @@ namespace fettle::ui {
 namespace {
 
 constexpr float kTall = 144, kCaption = 18, kHead = 80;
+constexpr float kSection = 44, kRunHead = 40, kAcceptedHead = 26;
 constexpr std::size_t kAround = 2; // lines beyond those in sight, for the arrows to reach
 constexpr std::size_t kMostNamed = 4;
 
@@ -51,13 +52,20 @@ void choose(PhotosState& state, const PhotoList& list, PhotoId id) {
     state.anchor = id;
 }
 
-void take_frame(PhotosState& state, PhotoId id) {
+void take_frame(PhotosState& state, const PhotoList& list, PhotoId id) {
     if (state.wanted == id) {
         put_keyboard_here();
         state.wanted = {};
         state.at = id;
     }
-    if (ImGui::IsItemFocused()) state.at = id;
+    if (!ImGui::IsItemFocused() || state.at == id) return;
+    const bool by_arrows = !ImGui::IsMouseDown(ImGuiMouseButton_Left) &&
+                           !ImGui::IsMouseReleased(ImGuiMouseButton_Left);
+    if (by_arrows && ImGui::GetIO().KeyShift) { // from where the choosing began
+        if (state.chosen.empty() || !state.anchor) state.anchor = state.at;
+        choose_range(state, list, id);
+    }
+    state.at = id;
 }
 
 struct CaptionWords {
@@ -78,6 +86,17 @@ CaptionWords caption(Context& context, PhotosState& state, const Photo& photo) {
     return {time_of(photo) + "  " + said, Role::pencil};
 }
 
+// What is known against a photo, or guessed of it, in few words.
+std::string remark_of(const Photo& photo, const Seen& seen) {
+    std::string said = to_words(seen);
+    if (photo.taken && photo.taken_from != TakenFrom::camera) {
+        const bool by_name = photo.taken_from == TakenFrom::file_name;
+        said += said.empty() ? "" : "; ";
+        said += by_name ? "time guessed (file name)" : "time guessed (neighbours)";
+    }
+    return said;
+}
+
 // Chosen photos are told apart by a bar below and a word, not by colour alone.
 void draw_photo(Page& page, Context& context, PhotosState& state, const PhotoList& list,
                 const Photo& photo) {
@@ -86,7 +105,8 @@ void draw_photo(Page& page, Context& context, PhotosState& state, const PhotoLis
     const std::string key = "photos.photo." + std::to_string(photo.id.value);
     ImGui::BeginGroup();
     const bool pressed = thumbnail(page, key, context.pixels, photo, tall, chosen);
-    take_frame(state, photo.id);
+    take_frame(state, list, photo.id);
+    drag_over(page, state, photo.id);
     if (ImGui::IsItemHovered() && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left))
         state.large.open(photo.id);
     else if (pressed)
@@ -95,6 +115,11 @@ void draw_photo(Page& page, Context& context, PhotosState& state, const PhotoLis
     const std::string text = chosen ? "chosen  " + said.text : said.text;
     fine_words(page, cut_to(page, text, width, Face::fine), chosen ? Role::red_lead : said.role);
     note(page, key + ".caption", text);
+    const std::string remark = remark_of(photo, list.seen[list.place.at(photo.id.value)]);
+    if (!remark.empty()) {
+        fine_words(page, cut_to(page, remark, width, Face::fine), Role::brass);
+        note(page, key + ".remark", remark);
+    }
     ImGui::EndGroup();
 }
 
@@ -152,6 +177,14 @@ void lay_out_anew(const Page& page, PhotosState& state, const PhotoList& list, f
                        .spacing = page.px(Measure::kStep),
                        .head = page.px(kHead),
                        .line = tall + page.px(Measure::kStep + kCaption + Measure::kGap),
+                       .section = page.px(kSection),
+                       .run_head = page.px(kRunHead),
+                       .accepted_head = page.px(kAcceptedHead),
+                       .beside_run = page.px(kRunInset + kRunEdge + 2 * Measure::kStep),
+                       .remark = page.px(kCaption + Measure::kHair),
+                       .has_remark = [&list](std::size_t at) {
+                           return !remark_of(list.photos[at], list.seen[at]).empty();
+                       },
                        .width_of = [tall](const Photo& p) { return thumbnail_width(p, tall); }});
 }
 
@@ -169,6 +202,42 @@ void scroll(Page& page, PhotosState& state, const PhotoList& list) {
     const float seen = ImGui::GetWindowHeight(), top = ImGui::GetScrollY();
     if (line.top >= top && line.top + line.height <= top + seen) return;
     ImGui::SetScrollY(line.top + line.height / 2 - seen / 2);
+}
+
+void draw_section(Page& page, const PhotoList& list, const PhotoLine& line) {
+    const bool untied = line.spell < list.still_to_tie;
+    ImGui::Dummy(ImVec2(0, page.px(Measure::kHair)));
+    heading(page, untied ? "Not yet tied" : "Tied");
+    note(page, untied ? "photos.section.untied" : "photos.section.tied",
+         untied ? "Not yet tied" : "Tied");
+    rule(page);
+}
+
+void draw_line(Page& page, Context& context, PhotosState& state, const PhotoList& list,
+               const PhotoLine& line) {
+    if (line.kind == LineOf::section) draw_section(page, list, line);
+    if (line.kind == LineOf::spell) draw_head(page, context, state, list, line.spell);
+    const Run* run = line.run == kNone ? nullptr : &list.runs[line.run];
+    if (run) draw_bracket(page, state, list, line);
+    if (line.kind == LineOf::run) draw_run_head(page, context, state, list, line);
+    if (line.kind != LineOf::photos) return;
+    const float tall = page.px(kTall);
+    if (run) {
+        ImGui::SetCursorPosX(ImGui::GetCursorPosX() + page.px(kRunInset - kRunEdge));
+        if (is_edge(list, *run, list.photos[line.first].id, true))
+            draw_edge(page, state, *run, true, tall);
+        else
+            ImGui::Dummy(ImVec2(page.px(kRunEdge), tall));
+        ImGui::SameLine(0, 0);
+    }
+    for (std::size_t i = 0; i < line.count; ++i) {
+        const Photo& photo = list.photos[line.first + i];
+        if (i > 0) ImGui::SameLine(0, page.px(Measure::kStep));
+        draw_photo(page, context, state, list, photo);
+        if (!run || !is_edge(list, *run, photo.id, false)) continue;
+        ImGui::SameLine(0, 0);
+        draw_edge(page, state, *run, false, tall);
+    }
 }
 
 } // namespace
@@ -200,12 +269,9 @@ void draw_photo_sheet(Page& page, Context& context, PhotosState& state, const Ph
     for (std::size_t i = from; i < to; ++i) {
         const PhotoLine& line = state.laid_out.lines[i];
         ImGui::SetCursorPos(ImVec2(start.x, start.y + line.top));
-        if (line.head) draw_head(page, context, state, list, line.spell);
-        for (std::size_t photo = 0; photo < line.count; ++photo) {
-            if (photo > 0) ImGui::SameLine(0, page.px(Measure::kStep));
-            draw_photo(page, context, state, list, list.photos[line.first + photo]);
-        }
+        draw_line(page, context, state, list, line);
     }
+    finish_drag(context, state);
     ImGui::SetCursorPos(ImVec2(start.x, start.y + state.laid_out.height));
     ImGui::Dummy(ImVec2(1, page.px(Measure::kGap)));
     ImGui::EndChild();

@@ -51,14 +51,47 @@ std::string count_words(std::size_t count) {
     return count == 1 ? "1 photo" : std::to_string(count) + " photos";
 }
 
-PhotoList PhotoList::of(std::vector<Photo> photos) {
+PhotoList PhotoList::of(std::vector<Photo> photos, std::vector<Run> runs, bool untied_first) {
     PhotoList list;
-    list.photos = std::move(photos);
-    list.spells = working_spells(list.photos);
-    list.place.reserve(list.photos.size());
-    for (std::size_t i = 0; i < list.photos.size(); ++i)
-        list.place.emplace(list.photos[i].id.value, i);
+    const auto by_time = working_spells(photos);
+    const auto seen = look_over(photos);
+    const auto is_untied = [&photos](const Spell& spell) {
+        const auto first = photos.begin() + std::ptrdiff_t(spell.first);
+        return std::any_of(first, first + std::ptrdiff_t(spell.count),
+                           [](const Photo& photo) { return photo.ties == 0; });
+    };
+    list.photos.reserve(photos.size());
+    const auto put = [&](const Spell& spell) {
+        list.spells.push_back({list.photos.size(), spell.count});
+        for (std::size_t i = spell.first; i < spell.first + spell.count; ++i) {
+            list.place.emplace(photos[i].id.value, list.photos.size());
+            list.photos.push_back(photos[i]);
+            list.seen.push_back(seen[i]);
+        }
+    };
+    for (const bool wanted : {true, false}) {
+        for (const Spell& spell : by_time)
+            if (!untied_first ? wanted : is_untied(spell) == wanted) put(spell);
+        if (untied_first && wanted) list.still_to_tie = list.spells.size();
+    }
+    list.run_of.assign(list.photos.size(), kNone);
+    list.runs = std::move(runs);
+    for (std::size_t run = 0; run < list.runs.size(); ++run)
+        for (const RunPhoto& each : list.runs[run].photos)
+            if (const auto at = list.place.find(each.photo.value); at != list.place.end())
+                list.run_of[at->second] = run;
     return list;
+}
+
+const Run* PhotoList::run_at(PhotoId id) const {
+    const auto found = place.find(id.value);
+    if (found == place.end() || run_of[found->second] == kNone) return nullptr;
+    return &runs[run_of[found->second]];
+}
+
+const Run* PhotoList::run_with(RunId id) const {
+    const auto found = std::ranges::find(runs, id, &Run::id);
+    return found == runs.end() ? nullptr : &*found;
 }
 
 const Photo* PhotoList::find(PhotoId id) const {
@@ -80,24 +113,72 @@ std::pair<std::size_t, std::size_t> PhotoPage::between(float top, float bottom,
     return {from > around ? from - around : 0, std::min(lines.size(), to + around)};
 }
 
-PhotoPage lay_out(const PhotoList& list, const PhotoPageLook& look) {
-    PhotoPage page;
-    for (std::size_t spell = 0; spell < list.spells.size(); ++spell) {
-        const auto [first, count] = list.spells[spell];
-        page.lines.push_back({true, spell, first, 0, page.height, look.head});
-        page.height += look.head;
-        for (std::size_t at = first; at < first + count;) {
-            PhotoLine line{false, spell, at, 0, page.height, look.line};
-            for (float used = 0; at < first + count; ++at, ++line.count) {
-                const float width = look.width_of(list.photos[at]);
-                if (line.count > 0 && used + width > look.width) break;
-                used += width + look.spacing;
+namespace {
+
+// Adds line after line at the lower end of a page.
+class Laying {
+  public:
+    Laying(const PhotoList& list, const PhotoPageLook& look) : list_(list), look_(look) {}
+
+    void head(LineOf kind, std::size_t spell, std::size_t first, float height) {
+        put({.kind = kind, .spell = spell, .first = first}, height);
+    }
+
+    // Photos one after the other that are in the same run, or in none.
+    void stretch(std::size_t spell, std::size_t first, std::size_t end) {
+        const std::size_t run = list_.run_of[first];
+        if (run != kNone) {
+            const bool proposed = list_.runs[run].state == RunState::proposed;
+            put({LineOf::run, spell, run, first, end - first},
+                proposed ? look_.run_head : look_.accepted_head);
+        }
+        const float width = look_.width - (run == kNone ? 0 : look_.beside_run);
+        for (std::size_t at = first; at < end;) {
+            PhotoLine line{LineOf::photos, spell, run, at, 0};
+            bool has_remark = false;
+            for (float used = 0; at < end; ++at, ++line.count) {
+                const float wide = look_.width_of(list_.photos[at]);
+                if (line.count > 0 && used + wide > width) break;
+                used += wide + look_.spacing;
+                has_remark = has_remark || (look_.has_remark && look_.has_remark(at));
             }
-            page.lines.push_back(line);
-            page.height += look.line;
+            put(line, look_.line + (has_remark ? look_.remark : 0));
         }
     }
-    return page;
+
+    PhotoPage page;
+
+  private:
+    void put(PhotoLine line, float height) {
+        line.top = page.height;
+        line.height = height;
+        page.height += height;
+        page.lines.push_back(line);
+    }
+
+    const PhotoList& list_;
+    const PhotoPageLook& look_;
+};
+
+} // namespace
+
+PhotoPage lay_out(const PhotoList& list, const PhotoPageLook& look) {
+    Laying laying(list, look);
+    const bool in_two = list.still_to_tie > 0;
+    for (std::size_t spell = 0; spell < list.spells.size(); ++spell) {
+        const auto [first, count] = list.spells[spell];
+        if (in_two && (spell == 0 || spell == list.still_to_tie))
+            laying.head(LineOf::section, spell, first, look.section);
+        laying.head(LineOf::spell, spell, first, look.head);
+        for (std::size_t at = first; at < first + count;) {
+            std::size_t end = at + 1;
+            while (end < first + count && list.run_of[end] == list.run_of[at])
+                ++end;
+            laying.stretch(spell, at, end);
+            at = end;
+        }
+    }
+    return std::move(laying.page);
 }
 
 } // namespace fettle::ui

@@ -1,8 +1,11 @@
-// Photos as they were taken: in working spells, and how these lie on a page of a given width.
+// Photos as they were taken: in working spells, those with something untied first if wished, with
+// the tag runs they are in; and how all this lies on a page of a given width.
 // Pure; knows no Dear ImGui and no notebook beyond its records.
 #pragma once
 
+#include "notebook/bursts.h"
 #include "notebook/photos.h"
+#include "notebook/runs.h"
 
 #include <cstddef>
 #include <functional>
@@ -23,21 +26,33 @@ std::string day_words(const Photo& photo); // "Sat 7 Mar 2026"; "Without a time"
 std::string hours_words(const std::vector<Photo>& photos, const Spell& spell); // "19:12 to 21:40"
 std::string count_words(std::size_t count); // "1 photo", "23 photos"
 
+inline constexpr std::size_t kNone = static_cast<std::size_t>(-1);
+
 struct PhotoList {
     std::vector<Photo> photos;
     std::vector<Spell> spells;
+    std::vector<Run> runs;                               // proposed and accepted, by time
+    std::vector<std::size_t> run_of;                     // the run each photo is in, or kNone
+    std::vector<Seen> seen;                              // what is pointed out in each photo
     std::unordered_map<std::int64_t, std::size_t> place; // of a photo's id among the photos
-    std::uint64_t reading = 0;                           // which one this is, counted by the reader
+    std::size_t still_to_tie = 0; // so many spells, which come first, hold untied photos; 0: by time
+    std::uint64_t reading = 0;    // which one this is, counted by the reader
 
-    static PhotoList of(std::vector<Photo> photos);
+    // `photos` in the order of time.
+    static PhotoList of(std::vector<Photo> photos, std::vector<Run> runs = {},
+                        bool untied_first = false);
     const Photo* find(PhotoId id) const;
+    const Run* run_at(PhotoId id) const; // that the photo is in; nullptr: none
+    const Run* run_with(RunId id) const;
 };
 
-// One line of the page: the head of a spell, or photos side by side.
+// One line of the page: the head of a part of it, of a spell, of a run, or photos side by side.
+enum class LineOf { section, spell, run, photos };
 struct PhotoLine {
-    bool head = false;
+    LineOf kind = LineOf::photos;
     std::size_t spell = 0;
-    std::size_t first = 0, count = 0; // photos; none in a head
+    std::size_t run = kNone;          // of a run's head and its photos
+    std::size_t first = 0, count = 0; // photos; in a run's head those that follow side by side
     float top = 0, height = 0;
 };
 
@@ -53,6 +68,10 @@ struct PhotoPage {
 
 struct PhotoPageLook {
     float width = 0, spacing = 0, head = 0, line = 0;
+    float section = 0, run_head = 0, accepted_head = 0;
+    float beside_run = 0; // width taken at both sides of a run's photos
+    float remark = 0;     // more for a line in which a photo has one
+    std::function<bool(std::size_t)> has_remark = {};
     std::function<float(const Photo&)> width_of;
 };
 PhotoPage lay_out(const PhotoList& list, const PhotoPageLook& look);

@@ -1,7 +1,11 @@
 #include "ui/screens/photo_tying.h"
 
+#include "notebook/entries.h"
 #include "ui/acts.h"
+#include "ui/flow.h"
 #include "ui/screens/candidates.h"
+
+#include <imgui.h>
 
 #include <algorithm>
 #include <iterator>
@@ -10,6 +14,7 @@ namespace fettle::ui {
 namespace {
 
 constexpr std::size_t kLatelyKept = 8;
+constexpr std::int64_t kEntriesFrom = std::int64_t(1) << 40; // ids of entries as candidates
 
 void begin(TyingState& state) {
     state.open = true;
@@ -19,7 +24,7 @@ void begin(TyingState& state) {
 std::int64_t candidate_of(const TieTarget& target) {
     if (const auto* task = std::get_if<TaskId>(&target)) return -task->value;
     if (const auto* part = std::get_if<PartId>(&target)) return part->value;
-    return 0;
+    return kEntriesFrom + std::get<EntryId>(target).value;
 }
 
 // Moves the candidate with this id to the place, keeping the order of the rest.
@@ -32,8 +37,33 @@ bool bring_to(std::vector<Candidate>& candidates, std::size_t place, std::int64_
     return true;
 }
 
+void remember(TyingState& state, const TieTarget& target) {
+    std::erase(state.lately, target);
+    state.lately.insert(state.lately.begin(), target);
+    if (state.lately.size() > kLatelyKept) state.lately.pop_back();
+}
+
+// Brings the targets tied to last in, in the place of those that are not among them any more.
+void renumber(std::vector<Target>& numbered, const std::vector<Target>& recent) {
+    const auto with = [](const std::vector<Target>& among, const TieTarget& to) {
+        return std::ranges::find(among, to, &Target::to);
+    };
+    for (Target& target : numbered)
+        if (const auto fresh = with(recent, target.to); fresh != recent.end()) target = *fresh;
+    for (const Target& target : recent) {
+        if (with(numbered, target.to) != numbered.end()) continue;
+        const auto gone = std::ranges::find_if(numbered, [&](const Target& old) {
+            return with(recent, old.to) == recent.end();
+        });
+        if (numbered.size() < std::size_t(kNumbered))
+            numbered.push_back(target);
+        else if (gone != numbered.end())
+            *gone = target;
+    }
+}
+
 // A task stands among parts under the negative of its id.
-Result<std::vector<Candidate>> parts_and_tasks(const Notebook& book) {
+Result<std::vector<Candidate>> parts_tasks_and_entries(const Notebook& book) {
     auto all = part_candidates(book);
     if (!all) return all;
     auto tasks = open_task_candidates(book);
@@ -42,6 +72,12 @@ Result<std::vector<Candidate>> parts_and_tasks(const Notebook& book) {
         task.id = -task.id;
         all->push_back(std::move(task));
     }
+    auto entries = list_entries(book);
+    if (!entries) return entries.failure();
+    for (const Entry& entry : *entries)
+        all->push_back({kEntriesFrom + entry.id.value, "",
+                        to_words(entry.day) + " " + entry.text.substr(0, entry.text.find('\n')),
+                        "entry"});
     return all;
 }
 
@@ -49,6 +85,7 @@ Result<std::vector<Candidate>> parts_and_tasks(const Notebook& book) {
 
 TieTarget target_of(std::int64_t candidate) {
     if (candidate < 0) return TaskId{-candidate};
+    if (candidate > kEntriesFrom) return EntryId{candidate - kEntriesFrom};
     return PartId{candidate};
 }
 
@@ -61,7 +98,7 @@ const std::vector<Candidate>& tie_candidates(const Notebook& book, TyingState& s
     for (const PartId part : in_entry)
         first.push_back(part.value);
     return state.known.of(book, first, [&](const auto&) -> Result<std::vector<Candidate>> {
-        auto all = parts_and_tasks(book);
+        auto all = parts_tasks_and_entries(book);
         if (!all) return all;
         for (std::size_t i = 0, place = 0; i < first.size(); ++i)
             if (bring_to(*all, place, first[i], i < lately ? "lately tied" : "in the entry"))
@@ -72,20 +109,42 @@ const std::vector<Candidate>& tie_candidates(const Notebook& book, TyingState& s
 
 void stage_words(Page& page, TyingState& state, Digits digits) {
     const auto& words = all_words<fettle::Stage>();
-    const bool free = digits == Digits::set_the_stage;
-    std::vector<std::string> numbered;
-    for (std::size_t i = 0; i < words.size(); ++i)
-        numbered.push_back((free ? std::to_string(i + 1) + " " : "") + words[i]);
     int chosen = static_cast<int>(state.stage);
-    if (choice(page, "photos.stage", numbered, chosen))
+    if (choice(page, "photos.stage", words, chosen))
         state.stage = static_cast<fettle::Stage>(chosen);
-    for (int i = 0; i < static_cast<int>(words.size()); ++i) {
-        const bool in_line = state.open && pressed({.key = '1' + i, .alt = true}, true);
-        if (!in_line && !(free && pressed({.key = '1' + i}))) continue;
-        state.stage = static_cast<fettle::Stage>(i);
-        if (!state.open) begin(state);
+    const bool in_sight = digits == Digits::set_the_stage || state.open;
+    for (int i = 0; i < static_cast<int>(words.size()); ++i)
+        if (in_sight && pressed({.key = '1' + i, .alt = true}, state.open))
+            state.stage = static_cast<fettle::Stage>(i);
+    if (digits == Digits::set_the_stage) {
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        words_beside(page, "Alt 1 to 6", Role::pencil, Face::fine);
     }
     if (pressed({.key = 'T'}) && !state.open) begin(state);
+}
+
+bool numbered_targets(Page& page, Context& context, TyingState& state,
+                      const std::vector<PhotoId>& photos) {
+    renumber(state.numbered, state.recent.of(context.book, 0, [&](int) {
+        return recent_targets(context.book, kNumbered);
+    }));
+    Flow flow(page, Measure::kStep);
+    const TieTarget* taken = nullptr;
+    for (std::size_t i = 0; i < state.numbered.size(); ++i) {
+        const std::string digit = std::to_string(i + 1);
+        const std::string name = cut_to(page, state.numbered[i].name, page.px(132));
+        const ButtonLook look{
+            .weight = Weight::quiet, .key_hint = digit, .enabled = !photos.empty()};
+        flow.place_button(name, look);
+        const bool clicked = button(page, "photos.numbered." + digit, name, look);
+        const bool typed = !state.open && pressed({.key = '1' + static_cast<int>(i)});
+        if (clicked || (typed && !photos.empty())) taken = &state.numbered[i].to;
+    }
+    if (!taken) return false;
+    const TieTarget target = *taken;
+    if (!context.went_well(tie_photos(context.book, photos, target, state.stage))) return false;
+    remember(state, target);
+    return true;
 }
 
 bool tie_line(Page& page, Context& context, TyingState& state, const std::vector<PhotoId>& photos) {
@@ -94,7 +153,7 @@ bool tie_line(Page& page, Context& context, TyingState& state, const std::vector
     const auto answer = find_as_you_type(
         page, "photos.tie.to", state.line, tie_candidates(context.book, state, context.draft.parts),
         {.label = label,
-         .hint = "a few letters of a tag, a part or a task",
+         .hint = "a few letters of a tag, a part, a task or an entry",
          .keys = "Enter takes the first     Alt 1 to 6  another stage     Esc leaves",
          .blank_takes = true,
          .width = 480});
@@ -105,9 +164,7 @@ bool tie_line(Page& page, Context& context, TyingState& state, const std::vector
     state.open = false;
     const TieTarget target = target_of(*answer.taken);
     if (!context.went_well(tie_photos(context.book, photos, target, state.stage))) return false;
-    std::erase(state.lately, target);
-    state.lately.insert(state.lately.begin(), target);
-    if (state.lately.size() > kLatelyKept) state.lately.pop_back();
+    remember(state, target);
     return true;
 }
 

@@ -15,27 +15,39 @@
 
 namespace fettle::ui {
 
-// What a person is in the middle of, and what was tied to lately in this session.
+inline constexpr int kNumbered = 9; // targets tied to by one digit
+
+// What a person is in the middle of, and what was tied to lately.
 struct TyingState {
     bool open = false;
     FindLine line;
     fettle::Stage stage = fettle::Stage::before;
-    std::vector<TieTarget> lately; // the last first
+    std::vector<TieTarget> lately; // in this session, the last first
+    // Those with a digit: what was tied to last in this notebook. One keeps its digit until nine
+    // others have been tied to since.
+    std::vector<Target> numbered;
+    Snapshot<std::vector<Target>> recent;
     Snapshot<std::vector<Candidate>, std::vector<std::int64_t>> known;
 };
 
-// Stage words; a press sets the stage, T opens the line with it. Keys 1 to 6 outside of fields do
-// both at once where the screen has no other use for digits.
+// Stage words; a press or Alt 1 to 6 sets the stage, T opens the line with it. The keys are said
+// beside the words where there is room for it.
 enum class Digits { set_the_stage, are_taken };
 void stage_words(Page& page, TyingState& state, Digits digits);
+
+// What was tied to last, a digit each: pressed, it ties the photos there at the stage. True when
+// they were tied.
+bool numbered_targets(Page& page, Context& context, TyingState& state,
+                      const std::vector<PhotoId>& photos);
 
 // The line itself while it is open. True when the photos were tied.
 bool tie_line(Page& page, Context& context, TyingState& state, const std::vector<PhotoId>& photos);
 
-// Parts, those tied to lately and those in the entry being written first, then open tasks.
+// Parts, those tied to lately and those in the entry being written first, then open tasks, then
+// entries, the newest first.
 const std::vector<Candidate>& tie_candidates(const Notebook& book, TyingState& state,
                                              const std::vector<PartId>& in_entry);
-// A part as a candidate has its id, a task the negative of its own.
+// A part as a candidate has its id, a task the negative of its own, an entry one beyond all parts.
 TieTarget target_of(std::int64_t candidate);
 
 void put_into_entry(Context& context, const std::vector<PhotoId>& photos, fettle::Stage stage);

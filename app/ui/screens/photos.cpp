@@ -16,15 +16,31 @@
 namespace fettle::ui {
 namespace {
 
+constexpr Chord kClocks{'K'}, kNextUntied{'J'}, kDoubtful{'D'};
+
+Result<std::vector<Run>> runs_shown(const Notebook& book) {
+    auto runs = list_runs(book, RunState::proposed);
+    if (!runs) return runs;
+    auto accepted = list_runs(book, RunState::accepted);
+    if (!accepted) return accepted;
+    runs->insert(runs->end(), accepted->begin(), accepted->end());
+    std::ranges::stable_sort(
+        *runs, {}, [](const Run& run) { return run.from ? run.from->local : Moment().local; });
+    return runs;
+}
+
 const PhotoList& read_photos(const Notebook& book, PhotosState& state) {
-    const PhotosQuestion question{state.show, state.part};
+    const PhotosQuestion question{state.show, state.part,
+                                  state.untied_first && state.show == PhotosState::all};
     return state.list.of(book, question, [&](const PhotosQuestion& asked) -> Result<PhotoList> {
         PhotoFilter filter;
         filter.untied_only = asked.show == PhotosState::untied;
         if (asked.show == PhotosState::of_a_part) filter.part = asked.part;
         auto photos = list_photos(book, filter);
         if (!photos) return photos.failure();
-        auto list = PhotoList::of(std::move(*photos));
+        auto runs = runs_shown(book);
+        if (!runs) return runs.failure();
+        auto list = PhotoList::of(std::move(*photos), std::move(*runs), asked.untied_first);
         list.reading = ++state.readings;
         return list;
     });
@@ -42,7 +58,7 @@ void choose_part(Page& page, Context& context, PhotosState& state) {
     const auto answer = find_as_you_type(
         page, "photos.of.find", state.part_line, known,
         {.hint = "a few letters of a tag or a name", .blank_takes = true, .width = 360});
-    if (!answer.taken || *answer.taken < 0) return;
+    if (!answer.taken || !std::holds_alternative<PartId>(target_of(*answer.taken))) return;
     const auto part = part_by_id(context.book, PartId{*answer.taken});
     if (context.went_well(part)) show_photos_of(state, part->id, part->tag + " " + part->name);
 }
@@ -59,52 +75,19 @@ void filter_line(Page& page, Context& context, PhotosState& state, const PhotoLi
     const std::string count = count_words(list.photos.size());
     words_beside(page, count, Role::pencil);
     note(page, "photos.count", "photos", std::to_string(list.photos.size()));
-    const ButtonLook look{.weight = Weight::quiet, .key_hint = "I"};
     Flow flow(page, Measure::kMargin);
     flow.go_on();
-    flow.place_button("take in", look);
-    const bool open = button(page, "photos.take_in", "take in", look);
-    if (open || pressed({.key = 'I'})) {
-        state.taking_in = true;
-        state.path_wants_caret = true;
-        state.path_error.clear();
+    intake_acts(page, flow, state.intake, context);
+    const ButtonLook look{.weight = Weight::quiet, .key_hint = "K"};
+    flow.place_button("camera clocks", look);
+    if (button(page, "photos.clocks", "camera clocks", look) || pressed(kClocks))
+        state.clocks.open = state.clocks.wants_caret = !state.clocks.open;
+    if (state.show == PhotosState::all && !list.photos.empty()) {
+        flow.place(width_of(page, "untied first") + page.px(Measure::kMargin));
+        check(page, "photos.untied_first", "untied first", state.untied_first);
     }
+    watched_line(page, context);
     if (state.show == PhotosState::of_a_part) choose_part(page, context, state);
-}
-
-// The path as typed, `~` for the home folder.
-std::filesystem::path path_of(const std::string& typed) {
-    const char* home = std::getenv("HOME");
-    if (home && typed.starts_with("~/")) return std::filesystem::path(home) / typed.substr(2);
-    return typed;
-}
-
-void take_in(Context& context, PhotosState& state) {
-    const auto path = path_of(state.path);
-    std::error_code error;
-    if (state.path.empty() || !std::filesystem::exists(path, error)) {
-        state.path_error = "There is no file or folder \"" + state.path +
-                           "\": type where the photos are, such as ~/Pictures.";
-        return;
-    }
-    if (context.take_in) context.take_in({path});
-    state.path.clear();
-    state.path_error.clear();
-    state.taking_in = false;
-}
-
-void path_line(Page& page, Context& context, PhotosState& state) {
-    const FieldChange field = text_field(page, "photos.path", state.path,
-                                         {.label = "a photo or a folder of photos",
-                                          .hint = "~/Pictures",
-                                          .error = state.path_error,
-                                          .width = 360,
-                                          .take_focus = state.path_wants_caret});
-    state.path_wants_caret = false;
-    if (field.edited) state.path_error.clear();
-    const bool go = button(page, "photos.path.take_in", "take in",
-                           {.weight = Weight::next, .key_hint = "Enter"});
-    if (go || field.entered) take_in(context, state);
 }
 
 void nothing_yet(Page& page, Context& context, PhotosState& state) {
@@ -122,7 +105,45 @@ void nothing_yet(Page& page, Context& context, PhotosState& state) {
                {"Here lie all photos of the work, in the order they were taken. Drop photos or "
                 "folders on this window, or say where they are. The originals stay as they are."});
     gap(page, Measure::kGap);
-    path_line(page, context, state);
+    path_line(page, context, state.intake);
+}
+
+// The next untied photo after those, round to the beginning; none when no other is untied.
+PhotoId untied_after(const PhotoList& list, const std::vector<PhotoId>& photos) {
+    std::size_t from = 0;
+    for (const PhotoId photo : photos)
+        if (const auto at = list.place.find(photo.value); at != list.place.end())
+            from = std::max(from, at->second);
+    for (std::size_t i = 1; i <= list.photos.size(); ++i) {
+        const Photo& photo = list.photos[(from + i) % list.photos.size()];
+        if (photo.ties == 0 && std::ranges::find(photos, photo.id) == photos.end())
+            return photo.id;
+    }
+    return {};
+}
+
+// From the photo under the keyboard's frame on to the next that is untied, or pointed out.
+void step_acts(Page& page, Flow& flow, PhotosState& state, const PhotoList& list) {
+    const auto step = [&](std::string_view key, const std::string& label, const Chord& chord) {
+        const std::string hint = words_of(chord);
+        const ButtonLook look{.weight = Weight::quiet, .key_hint = hint};
+        flow.place_button(label, look);
+        return button(page, key, label, look) || pressed(chord);
+    };
+    if (step("photos.next_untied", "next untied", kNextUntied))
+        if (const PhotoId next = untied_after(list, {state.at})) state.wanted = next;
+    const auto doubtful = std::ranges::count_if(list.seen, &Seen::doubtful);
+    if (doubtful == 0) return;
+    const std::string label = std::to_string(doubtful) + " blurred or alike";
+    if (!step("photos.doubtful", label, kDoubtful)) return;
+    const auto at = list.place.find(state.at.value);
+    const std::size_t from = at == list.place.end() ? 0 : at->second;
+    for (std::size_t i = 1; i <= list.photos.size(); ++i) {
+        const std::size_t place = (from + i) % list.photos.size();
+        if (!list.seen[place].doubtful()) continue;
+        state.wanted = list.photos[place].id;
+        return;
+    }
 }
 
 void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
@@ -153,21 +174,37 @@ void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList
         state.chosen.clear();
         state.wanted = state.at; // Dear ImGui's own Esc takes the keyboard off the photos
     }
+    step_acts(page, flow, state, list);
+}
+
+// Ties, and goes on to the next photo that waits.
+void tying_lines(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
+    const auto acted_on = photos_acted_on(state);
+    stage_words(page, state.tying, Digits::set_the_stage);
+    const bool was_open = state.tying.open;
+    const bool tied = numbered_targets(page, context, state.tying, acted_on) ||
+                      tie_line(page, context, state.tying, acted_on);
+    // The line is gone: the keyboard goes back to the photo it was on.
+    if (was_open && !state.tying.open) state.wanted = state.at;
+    if (!tied) return;
+    if (const PhotoId next = untied_after(list, acted_on)) state.wanted = next;
+    state.chosen.clear();
 }
 
 void above_the_photos(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
-    if (state.taking_in) {
+    intake_lines(page, context, state.intake);
+    if (state.clocks.open) {
         const bool escaped = pressed({.key = static_cast<int>(Key::escape)}, true);
-        path_line(page, context, state);
-        if (escaped) state.taking_in = false;
-        gap(page);
+        draw_clocks(page, context, state.clocks, photos_acted_on(state));
+        if (escaped) {
+            state.clocks.open = false;
+            state.wanted = state.at;
+        }
+        return;
     }
     acts_line(page, context, state, list);
-    stage_words(page, state.tying, Digits::set_the_stage);
-    const bool was_open = state.tying.open;
-    if (tie_line(page, context, state.tying, photos_acted_on(state))) state.chosen.clear();
-    // The line is gone: the keyboard goes back to the photo it was on.
-    if (was_open && !state.tying.open) state.wanted = state.at;
+    tying_lines(page, context, state, list);
+    runs_bar(page, context, state, list);
 }
 
 // Whoever comes to this screen finds the keyboard's frame on the photo it was on.

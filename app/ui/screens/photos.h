@@ -1,9 +1,13 @@
-// All photos, time downwards in working spells; choosing some and tying them to a part or a task,
-// putting them into the entry being written, opening one large.
+// All photos in working spells, those with something untied first; choosing some and tying them to
+// a part, a task or an entry, accepting and mending the runs of tags, putting camera clocks right,
+// putting photos into the entry being written, opening one large. All by keys alone as well.
 #pragma once
 
 #include "ui/context.h"
+#include "ui/screens/photo_clocks.h"
+#include "ui/screens/photo_intake.h"
 #include "ui/screens/photo_large.h"
+#include "ui/screens/photo_runs.h"
 #include "ui/screens/photo_spells.h"
 #include "ui/screens/photo_tying.h"
 
@@ -15,6 +19,7 @@ namespace fettle::ui {
 struct PhotosQuestion {
     int show = 0;
     PartId part{};
+    bool untied_first = false;
     bool operator==(const PhotosQuestion&) const = default;
 };
 
@@ -22,6 +27,7 @@ struct PhotosQuestion {
 struct PhotosState {
     enum Show { all, untied, of_a_part };
     int show = all;
+    bool untied_first = true; // of all photos
     PartId part{};
     std::string part_name; // "H7 spring hanger"
     FindLine part_line;
@@ -31,10 +37,9 @@ struct PhotosState {
     PhotoId wanted{}; // to be brought into sight and under the frame
     TyingState tying;
     PhotoLargeState large;
-    bool taking_in = false; // the line for a path is open
-    bool path_wants_caret = false;
-    std::string path;
-    std::string path_error;
+    IntakeState intake;
+    RunsState runs;
+    ClocksState clocks;
 
     Snapshot<PhotoList, PhotosQuestion> list;
     TieWords ties;

@@ -77,6 +77,7 @@ int run(const std::filesystem::path& folder, int wide, const std::string& name_p
     add_spring_shots(shots);
     add_axle_shots(shots);
     add_finish_shots(shots);
+    add_tagged_shots(shots);
     std::filesystem::create_directories(folder);
     nlohmann::json marks = nlohmann::json::array();
     for (const Shot& shot : shots)

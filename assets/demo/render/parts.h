@@ -78,6 +78,9 @@ void dial_gauge(Scene& scene, Placement at, float reading);
 void micrometer(Scene& scene, Placement at, float opening);
 void tag_card(Scene& scene, Placement at, const std::string& code, const std::string& line,
               float string_turn);
+
+// --- tools_cards.cpp
+void code_card(Scene& scene, Placement at, const std::string& code, const std::string& line);
 void shim_tin(Scene& scene, Placement at);
 void wire_brush(Scene& scene, Placement at);
 void rag(Scene& scene, Placement at, Rgb colour, Vec2 half);

@@ -24,5 +24,6 @@ void add_finding_shots(Shots& shots);
 void add_spring_shots(Shots& shots);
 void add_axle_shots(Shots& shots);
 void add_finish_shots(Shots& shots);
+void add_tagged_shots(Shots& shots);
 
 } // namespace fettle::demo
