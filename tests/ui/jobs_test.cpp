@@ -2,6 +2,7 @@
 #include "notebook/drafts.h"
 #include "workroom_fixture.h"
 
+#include <algorithm>
 #include <fstream>
 
 using namespace fettle;
@@ -13,12 +14,13 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// Pictures rendered for the demo: real JPEG files.
+// Pictures rendered for the demo: real JPEG files, by name; the first ones show no tag's code.
 std::vector<fs::path> some_pictures(std::size_t most) {
     std::vector<fs::path> pictures;
     for (const auto& file : fs::directory_iterator(FETTLEBOOK_SOURCE_DIR "/assets/demo/photos"))
-        if (file.path().extension() == ".jpg" && pictures.size() < most)
-            pictures.push_back(file.path());
+        if (file.path().extension() == ".jpg") pictures.push_back(file.path());
+    std::ranges::sort(pictures);
+    pictures.resize(std::min(most, pictures.size()));
     return pictures;
 }
 

@@ -10,7 +10,8 @@ using fettle::ui::testing::Workshop;
 
 namespace {
 
-constexpr Chord kTie{'T'}, kEntry{'E'}, kBefore{'2'}, kAfter{'4'}, kSpell{'A'};
+constexpr Chord kTie{'T'}, kEntry{'E'}, kSpell{'A'};
+constexpr Chord kBefore{'2', false, false, true}, kAfter{'4', false, false, true};
 
 struct Bench : Workshop {
     PhotosState photos;
@@ -46,14 +47,14 @@ TEST_CASE("photos are tied as before and after to a part in a few keystrokes") {
     auto driver = bench.begin();
     CHECK(holds(bench.caption(driver, before), "untied"));
 
-    // The keyboard's frame stands on the first photo: 2, h, Enter ties it as before.
+    // The keyboard's frame stands on the first photo: Alt 2, T, h, Enter ties it as before.
     driver.press(kBefore);
+    driver.press(kTie);
     driver.type("h");
     driver.press(Key::enter);
-    // On to the next; 4, Enter ties it as after to the part tied to last.
-    driver.press(Key::right);
+    // It has gone on to the next; Alt 4 and the digit tie that as after to the part tied to last.
     driver.press(kAfter);
-    driver.press(Key::enter);
+    driver.press(Chord{'1'});
 
     const auto ties = must(ties_to(bench.book, hanger.id));
     REQUIRE(ties.size() == 2);
@@ -185,7 +186,7 @@ TEST_CASE("an empty page says what it is for and takes a path in") {
     driver.click("photos.path.take_in");
     CHECK(asked.empty());
     CHECK(holds(driver.expect_visible("photos.path.error").label, "/nowhere/at/all"));
-    bench.photos.path = bench.folder.path().string();
+    bench.photos.intake.path = bench.folder.path().string();
     driver.click("photos.path.take_in");
     CHECK(asked == std::vector{bench.folder.path()});
 }

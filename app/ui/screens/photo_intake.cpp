@@ -79,8 +79,8 @@ void intake_acts(Page& page, Flow& flow, IntakeState& state, const Context& cont
     }
     if (!context.watch || !context.watched.empty()) return;
     const ButtonLook look{.weight = Weight::quiet, .key_hint = "W"};
-    flow.place_button("watch a folder", look);
-    if (button(page, "photos.watch", "watch a folder", look) || pressed(kWatch)) {
+    flow.place_button("watch", look);
+    if (button(page, "photos.watch", "watch", look) || pressed(kWatch)) {
         state.watching = state.wants_caret = true;
         state.taking_in = false;
         state.folder_error.clear();

@@ -28,12 +28,15 @@ PhotoId first_to_confirm(const PhotoList& list, const Run& run) {
     return {};
 }
 
-// Puts the keyboard on the next proposed run, after the one it is on.
-void go_to_next(PhotosState& state, const PhotoList& list) {
+// Puts the keyboard on the run that keys act on; on the next proposed one when it is there already,
+// or when that one is done with.
+void go_to_next(PhotosState& state, const PhotoList& list, bool is_done = false) {
     const auto current = std::ranges::find(list.runs, state.runs.at, &Run::id);
     const std::size_t count = list.runs.size();
     const auto start = std::size_t(current - list.runs.begin());
-    for (std::size_t i = 1; i <= count; ++i) {
+    const Run* under = list.run_at(state.at);
+    const bool goes_on = is_done || (under && under->id == state.runs.at);
+    for (std::size_t i = goes_on || start == count ? 1 : 0; i <= count; ++i) {
         const Run& run = list.runs[(start + i) % count];
         if (!is_proposed(run)) continue;
         const PhotoId photo = first_to_confirm(list, run);
@@ -60,14 +63,14 @@ const Run* followed_run(PhotosState& state, const PhotoList& list) {
 void accept(Context& context, PhotosState& state, const PhotoList& list, const Run& run) {
     if (!context.went_well(accept_run(context.book, run.id, state.tying.stage))) return;
     state.runs.at = run.id;
-    go_to_next(state, list);
+    go_to_next(state, list, true);
     if (state.runs.at == run.id) state.wanted = state.at;
 }
 
 void dismiss(Context& context, PhotosState& state, const PhotoList& list, const Run& run) {
     if (!context.went_well(dismiss_run(context.book, run.id))) return;
     state.runs.at = run.id;
-    go_to_next(state, list);
+    go_to_next(state, list, true);
     if (state.runs.at == run.id) state.wanted = state.at;
 }
 
@@ -111,7 +114,7 @@ void move_edge(Context& context, PhotosState& state, RunId run, bool first, Phot
     context.went_well(first ? move_run_start(context.book, run, photo)
                             : move_run_end(context.book, run, photo));
     state.runs.at = run;
-    state.wanted = state.at;
+    state.wanted = photo;
 }
 
 struct BarAct {
@@ -128,30 +131,26 @@ bool act(Page& page, Flow& flow, const BarAct& shown) {
     return clicked || (shown.enabled && pressed(shown.chord));
 }
 
-// "H7 spring hanger as before": what a yes would do.
-std::string run_words(const Page& page, const PhotosState& state, const Run& run) {
-    const std::string stage = is_proposed(run) ? std::string(word(state.tying.stage))
-                                               : std::string(word(run.stage));
-    return cut_to(page, run.tag + " " + run.part_name, page.px(220)) + " as " + stage;
-}
-
 void acts_on_run(Page& page, Context& context, PhotosState& state, const PhotoList& list,
                  const Run& run, int proposed) {
     Flow flow(page, Measure::kStep);
-    const std::string said = run_words(page, state, run);
+    const std::string said = proposed == 0   ? "no run waits"
+                             : proposed == 1 ? "1 run waits"
+                                             : std::to_string(proposed) + " runs wait";
     flow.place_words(said);
-    words_beside(page, said, is_proposed(run) ? Role::ink : Role::pencil);
-    note(page, "photos.run", said);
+    words_beside(page, said, proposed > 0 ? Role::brass : Role::pencil);
+    note(page, "photos.runs", said, std::to_string(proposed));
+    const std::string yes_label = "accept " + run.tag;
     const bool yes = act(page, flow,
-                         {"photos.run.accept", "accept", "C", kAccept, is_proposed(run)});
+                         {"photos.run.accept", yes_label, "C", kAccept, is_proposed(run)});
     const bool no = act(page, flow, {"photos.run.dismiss", "dismiss", "N", kDismiss});
     const bool starts = act(page, flow,
                             {"photos.run.starts", "starts here", "F", kFirst, bool(state.at)});
     const bool ends = act(page, flow, {"photos.run.ends", "ends here", "L", kLast, bool(state.at)});
     const bool next =
-        act(page, flow, {"photos.run.next", "next run", "R", kNext, proposed > 0});
+        act(page, flow, {"photos.run.next", "next", "R", kNext, proposed > 0});
     const bool all = act(page, flow,
-                         {"photos.run.all", "accept all", "Shift C", kAcceptAll, proposed > 0});
+                         {"photos.run.all", "all", "Shift C", kAcceptAll, proposed > 0});
     const bool back = act(page, flow,
                           {"photos.run.undo", "undo", "U", kUndo, !context.book.next_undo().empty()});
     if (all)
@@ -185,13 +184,6 @@ void runs_bar(Page& page, Context& context, PhotosState& state, const PhotoList&
     const Run* run = followed_run(state, list);
     if (!run) return;
     const auto proposed = static_cast<int>(std::ranges::count_if(list.runs, is_proposed));
-    const std::string said =
-        proposed == 0   ? "no run waits for a yes"
-        : proposed == 1 ? "1 run of a tag waits for a yes; its edges can be dragged"
-                        : std::to_string(proposed) +
-                              " runs of tags wait for a yes; their edges can be dragged";
-    fine_words(page, said, proposed > 0 ? Role::brass : Role::pencil);
-    note(page, "photos.runs", said, std::to_string(proposed));
     acts_on_run(page, context, state, list, *run, proposed);
 }
 

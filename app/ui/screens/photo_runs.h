@@ -41,7 +41,7 @@ void draw_run_head(Page& page, Context& context, PhotosState& state, const Photo
 bool is_edge(const PhotoList& list, const Run& run, PhotoId photo, bool first);
 
 // Width that the bracket and an edge take, before scaling.
-inline constexpr float kRunInset = 24, kRunEdge = 14;
+inline constexpr float kRunInset = 20, kRunEdge = 12;
 
 // Beside a line of a run's photos: the bracket, and the edge that can be dragged before the first
 // or after the last photo of the run.

@@ -180,7 +180,7 @@ void lay_out_anew(const Page& page, PhotosState& state, const PhotoList& list, f
                        .section = page.px(kSection),
                        .run_head = page.px(kRunHead),
                        .accepted_head = page.px(kAcceptedHead),
-                       .beside_run = page.px(kRunInset + kRunEdge + 2 * Measure::kStep),
+                       .beside_run = page.px(kRunInset + kRunEdge),
                        .remark = page.px(kCaption + Measure::kHair),
                        .has_remark = [&list](std::size_t at) {
                            return !remark_of(list.photos[at], list.seen[at]).empty();
@@ -198,10 +198,15 @@ void scroll(Page& page, PhotosState& state, const PhotoList& list) {
         photo = at->second;
     else
         return;
-    const PhotoLine& line = state.laid_out.lines[state.laid_out.line_of(photo)];
+    const auto& lines = state.laid_out.lines;
+    const std::size_t at = state.laid_out.line_of(photo);
+    std::size_t head = at; // the heads above the line come into sight with it
+    while (head > 0 && lines[head - 1].kind != LineOf::photos)
+        --head;
+    const float upper = lines[head].top, lower = lines[at].top + lines[at].height;
     const float seen = ImGui::GetWindowHeight(), top = ImGui::GetScrollY();
-    if (line.top >= top && line.top + line.height <= top + seen) return;
-    ImGui::SetScrollY(line.top + line.height / 2 - seen / 2);
+    if (upper >= top && lower <= top + seen) return;
+    ImGui::SetScrollY(lower - upper > seen ? lower - seen : (upper + lower - seen) / 2);
 }
 
 void draw_section(Page& page, const PhotoList& list, const PhotoLine& line) {

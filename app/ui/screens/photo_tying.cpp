@@ -123,6 +123,18 @@ void stage_words(Page& page, TyingState& state, Digits digits) {
     if (pressed({.key = 'T'}) && !state.open) begin(state);
 }
 
+namespace {
+
+// "H7 spring…", "ream the sh…", "7 Mar 2026": what fits beside eight others.
+std::string short_name(const Page& page, const Target& target) {
+    std::string name = target.name;
+    constexpr std::string_view kEntry = "entry of ";
+    if (name.starts_with(kEntry)) name = name.substr(kEntry.size());
+    return cut_to(page, name, page.px(92));
+}
+
+} // namespace
+
 bool numbered_targets(Page& page, Context& context, TyingState& state,
                       const std::vector<PhotoId>& photos) {
     renumber(state.numbered, state.recent.of(context.book, 0, [&](int) {
@@ -132,7 +144,7 @@ bool numbered_targets(Page& page, Context& context, TyingState& state,
     const TieTarget* taken = nullptr;
     for (std::size_t i = 0; i < state.numbered.size(); ++i) {
         const std::string digit = std::to_string(i + 1);
-        const std::string name = cut_to(page, state.numbered[i].name, page.px(132));
+        const std::string name = short_name(page, state.numbered[i]);
         const ButtonLook look{
             .weight = Weight::quiet, .key_hint = digit, .enabled = !photos.empty()};
         flow.place_button(name, look);

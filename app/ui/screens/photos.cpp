@@ -64,28 +64,27 @@ void choose_part(Page& page, Context& context, PhotosState& state) {
 }
 
 void filter_line(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
-    heading(page, "Photos");
-    ImGui::SameLine(0, page.px(Measure::kMargin));
+    const std::string count = list.photos.empty() ? "Photos" : count_words(list.photos.size());
+    heading(page, count);
+    note(page, "photos.count", "photos", std::to_string(list.photos.size()));
+    ImGui::SameLine(0, page.px(Measure::kGap));
     int show = state.show;
     if (choice(page, "photos.show", {"all", "untied", "a part"}, show)) {
         state.show = show;
         if (show == PhotosState::of_a_part) state.part_line.begin();
     }
-    ImGui::SameLine(0, page.px(Measure::kMargin));
-    const std::string count = count_words(list.photos.size());
-    words_beside(page, count, Role::pencil);
-    note(page, "photos.count", "photos", std::to_string(list.photos.size()));
-    Flow flow(page, Measure::kMargin);
+    Flow flow(page, Measure::kGap);
     flow.go_on();
-    intake_acts(page, flow, state.intake, context);
-    const ButtonLook look{.weight = Weight::quiet, .key_hint = "K"};
-    flow.place_button("camera clocks", look);
-    if (button(page, "photos.clocks", "camera clocks", look) || pressed(kClocks))
-        state.clocks.open = state.clocks.wants_caret = !state.clocks.open;
     if (state.show == PhotosState::all && !list.photos.empty()) {
         flow.place(width_of(page, "untied first") + page.px(Measure::kMargin));
         check(page, "photos.untied_first", "untied first", state.untied_first);
     }
+    intake_acts(page, flow, state.intake, context);
+    const ButtonLook look{
+        .weight = Weight::quiet, .key_hint = "K", .enabled = !list.photos.empty()};
+    flow.place_button("clocks", look);
+    if (button(page, "photos.clocks", "clocks", look) || (look.enabled && pressed(kClocks)))
+        state.clocks.open = state.clocks.wants_caret = !state.clocks.open;
     watched_line(page, context);
     if (state.show == PhotosState::of_a_part) choose_part(page, context, state);
 }
@@ -103,9 +102,13 @@ void nothing_yet(Page& page, Context& context, PhotosState& state) {
     }
     empty_page(page, "photos.empty",
                {"Here lie all photos of the work, in the order they were taken. Drop photos or "
-                "folders on this window, or say where they are. The originals stay as they are."});
+                "folders on this window, or say where they are. The originals stay as they are. A "
+                "folder to which a phone copies its photos can be watched: press W."});
     gap(page, Measure::kGap);
-    path_line(page, context, state.intake);
+    if (state.intake.watching || state.intake.taking_in)
+        intake_lines(page, context, state.intake);
+    else
+        path_line(page, context, state.intake);
 }
 
 // The next untied photo after those, round to the beginning; none when no other is untied.
@@ -134,7 +137,7 @@ void step_acts(Page& page, Flow& flow, PhotosState& state, const PhotoList& list
         if (const PhotoId next = untied_after(list, {state.at})) state.wanted = next;
     const auto doubtful = std::ranges::count_if(list.seen, &Seen::doubtful);
     if (doubtful == 0) return;
-    const std::string label = std::to_string(doubtful) + " blurred or alike";
+    const std::string label = std::to_string(doubtful) + " blurred, alike";
     if (!step("photos.doubtful", label, kDoubtful)) return;
     const auto at = list.place.find(state.at.value);
     const std::size_t from = at == list.place.end() ? 0 : at->second;
@@ -149,7 +152,7 @@ void step_acts(Page& page, Flow& flow, PhotosState& state, const PhotoList& list
 void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
     const auto acted_on = photos_acted_on(state);
     const std::string said =
-        state.chosen.empty() ? "none chosen" : std::to_string(state.chosen.size()) + " chosen";
+        std::to_string(state.chosen.size()) + " chosen";
     Flow flow(page, Measure::kStep);
     const auto act = [&](std::string_view key, std::string_view label, std::string_view hint) {
         const ButtonLook look{
@@ -157,17 +160,17 @@ void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList
         flow.place_button(label, look);
         return button(page, key, label, look);
     };
-    flow.place_words("none chosen");
+    flow.place_words(said);
     words_beside(page, said, state.chosen.empty() ? Role::pencil : Role::ink);
     note(page, "photos.chosen", "chosen", std::to_string(state.chosen.size()));
     if (act("photos.tie", "tie", "T")) {
         state.tying.open = true;
         state.tying.line.begin();
     }
-    if (act("photos.entry", "into the entry", "E") || pressed({.key = 'E'}))
+    if (act("photos.entry", "entry", "E") || pressed({.key = 'E'}))
         put_into_entry(context, acted_on, state.tying.stage);
-    if (act("photos.open", "open large", "Enter") && state.at) state.large.open(state.at);
-    if (act("photos.spell", "the whole spell", "A") || pressed({.key = 'A'}))
+    if (act("photos.open", "large", "Enter") && state.at) state.large.open(state.at);
+    if (act("photos.spell", "spell", "A") || pressed({.key = 'A'}))
         choose_spell(state, list);
     if (act("photos.none", "none", "Esc") ||
         (pressed({.key = static_cast<int>(Key::escape)}) && !state.tying.open)) {
@@ -187,7 +190,8 @@ void tying_lines(Page& page, Context& context, PhotosState& state, const PhotoLi
     // The line is gone: the keyboard goes back to the photo it was on.
     if (was_open && !state.tying.open) state.wanted = state.at;
     if (!tied) return;
-    if (const PhotoId next = untied_after(list, acted_on)) state.wanted = next;
+    const PhotoId next = untied_after(list, acted_on);
+    state.wanted = next ? next : state.at;
     state.chosen.clear();
 }
 
@@ -202,9 +206,11 @@ void above_the_photos(Page& page, Context& context, PhotosState& state, const Ph
         }
         return;
     }
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(Measure::kStep), 0));
     acts_line(page, context, state, list);
     tying_lines(page, context, state, list);
     runs_bar(page, context, state, list);
+    ImGui::PopStyleVar();
 }
 
 // Whoever comes to this screen finds the keyboard's frame on the photo it was on.
