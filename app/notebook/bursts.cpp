@@ -67,7 +67,7 @@ std::string to_words(const Seen& seen) {
     };
     if (seen.blurred) say("blurred");
     if (seen.sharpest_of > 0) say("sharpest of " + std::to_string(seen.sharpest_of));
-    if (seen.like_before) say("much like the one before");
+    else if (seen.like_before) say("much like the one before");
     return said;
 }
 

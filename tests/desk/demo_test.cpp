@@ -7,6 +7,7 @@
 #include "notebook/consignments.h"
 #include "notebook/fixture.h"
 #include "notebook/people.h"
+#include "notebook/runs.h"
 
 #include <set>
 
@@ -33,6 +34,12 @@ TEST_CASE(
         CHECK(photo.damage.empty());
     }
     CHECK(must(count_untied_photos(book)) > 0);
+    // Two tagged parts of the last evening: their runs wait for a yes.
+    const auto runs = must(list_runs(book, RunState::proposed));
+    REQUIRE(runs.size() == 2);
+    CHECK(runs[0].tag == "H8");
+    CHECK(runs[0].to_confirm() == 4);
+    CHECK(runs[1].tag == "P3");
     CHECK(must(list_parts(book)).size() >= 12);
     CHECK(must(list_tasks(book, today())).size() >= 8);
 

@@ -38,3 +38,13 @@ TEST_CASE("a draft that cannot be read is said to be so and left in its place") 
     CHECK(kept_draft(desk.book).failure().kind == FailureKind::damaged);
     CHECK(kept_draft(desk.book).failure().kind == FailureKind::damaged);
 }
+
+TEST_CASE("the watched folder is kept beside history and goes when it is blank") {
+    Desk desk;
+    CHECK(must(watched_folder(desk.book)).empty());
+    must(keep_watched_folder(desk.book, "/home/x/phone"));
+    CHECK(must(watched_folder(desk.book)) == "/home/x/phone");
+    CHECK(desk.book.next_undo().empty());
+    must(keep_watched_folder(desk.book, ""));
+    CHECK(must(watched_folder(desk.book)).empty());
+}

@@ -1,4 +1,6 @@
 #include "fixture.h"
+#include "notebook/bursts.h"
+#include "notebook/ties.h"
 
 using namespace fettle;
 
@@ -86,4 +88,51 @@ TEST_CASE("ties to what is not there are refused whole") {
     CHECK(
         holds(sentence(tie_photos(desk.book, {photo, PhotoId{99}}, part.id, Stage::before)), "99"));
     CHECK(must(ties_of_photo(desk.book, photo)).empty());
+}
+
+TEST_CASE("a burst is one camera's photos seconds apart and alike, and its blurred shots are told") {
+    Desk desk;
+    int made = 0;
+    const auto shot = [&](const char* time, std::optional<double> sharpness,
+                          std::optional<std::uint64_t> likeness, const char* camera = "P2026") {
+        Photo photo;
+        photo.hash = std::to_string(++made);
+        photo.taken = must(parse_moment(std::string("2026-03-07T") + time));
+        photo.camera_model = camera;
+        photo.sharpness = sharpness;
+        photo.likeness = likeness;
+        must(add_photo(desk.book, photo));
+    };
+    constexpr std::uint64_t kOther = 0xaaaaaaaaaaaaaaaa; // 32 bits from 0
+    shot("10:00:00", 0.5, 0);
+    shot("10:00:01", 0.9, kOther, "TL04"); // somebody else's camera in between
+    shot("10:00:03", 0.2, 3);
+    shot("10:00:05", 0.6, kOther); // another subject
+    shot("10:01:00", 0.6, kOther); // the same one, much later
+    shot("10:01:02", {}, {});      // taken in before there were figures
+    shot("10:30:00", 0.01, 0);     // blurred beside nothing
+    const auto seen = look_over(must(list_photos(desk.book)));
+    REQUIRE(seen.size() == 7);
+    CHECK(to_words(seen[0]) == "sharpest of 2");
+    CHECK(to_words(seen[1]).empty());
+    CHECK(to_words(seen[2]) == "blurred, much like the one before");
+    for (const std::size_t plain : {3, 4, 5})
+        CHECK(to_words(seen[plain]).empty());
+    CHECK(to_words(seen[6]) == "blurred");
+}
+
+TEST_CASE("what photos were tied to last is told, the latest first and each once") {
+    Desk desk;
+    const auto one = desk.photo("a", "2026-03-07T10:00:00"), two = desk.photo("b");
+    const auto hanger = desk.part("H7", "spring hanger");
+    const auto bush = desk.task("ream the bush");
+    const auto log = desk.entry("2026-03-07", "Off at last.");
+    must(tie_photos(desk.book, {one}, hanger.id, Stage::before));
+    must(tie_photos(desk.book, {one}, log, Stage::during));
+    must(tie_photos(desk.book, {one, two}, bush, Stage::before));
+    must(tie_photos(desk.book, {two}, hanger.id, Stage::before));
+    const std::vector<Target> expected = {
+        {hanger.id, "H7 spring hanger"}, {bush, "ream the bush"}, {log, "entry of 7 Mar 2026"}};
+    CHECK(must(recent_targets(desk.book, 9)) == expected);
+    CHECK(must(recent_targets(desk.book, 1)).size() == 1);
 }

@@ -10,6 +10,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace fettle::ui {
 namespace {
@@ -52,19 +53,24 @@ void choose(PhotosState& state, const PhotoList& list, PhotoId id) {
     state.anchor = id;
 }
 
+// With Shift: from where the choosing began.
+void extend_to(PhotosState& state, const PhotoList& list, PhotoId to) {
+    if (state.chosen.empty() || !state.anchor) state.anchor = state.at;
+    choose_range(state, list, to);
+}
+
 void take_frame(PhotosState& state, const PhotoList& list, PhotoId id) {
     if (state.wanted == id) {
         put_keyboard_here();
         state.wanted = {};
         state.at = id;
     }
-    if (!ImGui::IsItemFocused() || state.at == id) return;
+    if (!ImGui::IsItemFocused()) return;
+    state.seen_focused = ImGui::GetFrameCount();
+    if (state.at == id) return;
     const bool by_arrows = !ImGui::IsMouseDown(ImGuiMouseButton_Left) &&
                            !ImGui::IsMouseReleased(ImGuiMouseButton_Left);
-    if (by_arrows && ImGui::GetIO().KeyShift) { // from where the choosing began
-        if (state.chosen.empty() || !state.anchor) state.anchor = state.at;
-        choose_range(state, list, id);
-    }
+    if (by_arrows && ImGui::GetIO().KeyShift) extend_to(state, list, id);
     state.at = id;
 }
 
@@ -97,6 +103,13 @@ std::string remark_of(const Photo& photo, const Seen& seen) {
     return said;
 }
 
+// Remarks are broken at the width of their photo.
+float remark_height(const Page& page, const std::string& remark, float width) {
+    if (remark.empty()) return 0;
+    const InFace fine(page, Face::fine);
+    return ImGui::CalcTextSize(remark.c_str(), nullptr, false, width).y + page.px(Measure::kStep);
+}
+
 // Chosen photos are told apart by a bar below and a word, not by colour alone.
 void draw_photo(Page& page, Context& context, PhotosState& state, const PhotoList& list,
                 const Photo& photo) {
@@ -117,7 +130,12 @@ void draw_photo(Page& page, Context& context, PhotosState& state, const PhotoLis
     note(page, key + ".caption", text);
     const std::string remark = remark_of(photo, list.seen[list.place.at(photo.id.value)]);
     if (!remark.empty()) {
-        fine_words(page, cut_to(page, remark, width, Face::fine), Role::brass);
+        const InFace fine(page, Face::fine);
+        ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width);
+        ImGui::PushStyleColor(ImGuiCol_Text, page.tone(Role::brass));
+        ImGui::TextUnformatted(remark.c_str());
+        ImGui::PopStyleColor();
+        ImGui::PopTextWrapPos();
         note(page, key + ".remark", remark);
     }
     ImGui::EndGroup();
@@ -181,11 +199,28 @@ void lay_out_anew(const Page& page, PhotosState& state, const PhotoList& list, f
                        .run_head = page.px(kRunHead),
                        .accepted_head = page.px(kAcceptedHead),
                        .beside_run = page.px(kRunInset + kRunEdge),
-                       .remark = page.px(kCaption + Measure::kHair),
-                       .has_remark = [&list](std::size_t at) {
-                           return !remark_of(list.photos[at], list.seen[at]).empty();
+                       .below = [&](std::size_t at) {
+                           const Photo& photo = list.photos[at];
+                           return remark_height(page, remark_of(photo, list.seen[at]),
+                                                thumbnail_width(photo, tall));
                        },
                        .width_of = [tall](const Photo& p) { return thumbnail_width(p, tall); }});
+}
+
+// From the last photo of a line on to the first of the next, and back: Dear ImGui's own arrows stay
+// within a line.
+void go_round_ends(PhotosState& state, const PhotoList& list) {
+    const auto at = list.place.find(state.at.value);
+    const bool is_there = state.seen_focused + 1 == ImGui::GetFrameCount();
+    if (at == list.place.end() || !is_there || ImGui::GetIO().WantTextInput) return;
+    const PhotoLine& line = state.laid_out.lines[state.laid_out.line_of(at->second)];
+    const auto arrow = [](Key key) { return ImGui::IsKeyPressed(static_cast<int>(key)); };
+    std::size_t to = at->second;
+    if (arrow(Key::right) && to + 1 == line.first + line.count && to + 1 < list.photos.size()) ++to;
+    if (arrow(Key::left) && to == line.first && to > 0) --to;
+    if (to == at->second) return;
+    state.wanted = list.photos[to].id;
+    if (ImGui::GetIO().KeyShift) extend_to(state, list, state.wanted);
 }
 
 // Brings the photo that is wanted, or that a driver asks for by number, into sight.
@@ -267,6 +302,10 @@ void draw_photo_sheet(Page& page, Context& context, PhotosState& state, const Ph
     ImGui::BeginChild("photos.list", ImVec2(0, height), false, ImGuiWindowFlags_NavFlattened);
     const float width = ImGui::GetContentRegionAvail().x - page.px(Measure::kStep);
     lay_out_anew(page, state, list, width);
+    // After an act of this frame the photos will lie elsewhere in the next one: it leads there then.
+    const bool is_outdated = context.book.change_counter() != state.read_at;
+    const PhotoId later = is_outdated ? std::exchange(state.wanted, {}) : PhotoId{};
+    if (!is_outdated && !state.tying.open) go_round_ends(state, list);
     scroll(page, state, list);
     const ImVec2 start = ImGui::GetCursorPos();
     const float top = ImGui::GetScrollY();
@@ -276,6 +315,7 @@ void draw_photo_sheet(Page& page, Context& context, PhotosState& state, const Ph
         ImGui::SetCursorPos(ImVec2(start.x, start.y + line.top));
         draw_line(page, context, state, list, line);
     }
+    if (later) state.wanted = later;
     finish_drag(context, state);
     ImGui::SetCursorPos(ImVec2(start.x, start.y + state.laid_out.height));
     ImGui::Dummy(ImVec2(1, page.px(Measure::kGap)));

@@ -135,14 +135,14 @@ class Laying {
         const float width = look_.width - (run == kNone ? 0 : look_.beside_run);
         for (std::size_t at = first; at < end;) {
             PhotoLine line{LineOf::photos, spell, run, at, 0};
-            bool has_remark = false;
+            float below = 0;
             for (float used = 0; at < end; ++at, ++line.count) {
                 const float wide = look_.width_of(list_.photos[at]);
                 if (line.count > 0 && used + wide > width) break;
                 used += wide + look_.spacing;
-                has_remark = has_remark || (look_.has_remark && look_.has_remark(at));
+                if (look_.below) below = std::max(below, look_.below(at));
             }
-            put(line, look_.line + (has_remark ? look_.remark : 0));
+            put(line, look_.line + below);
         }
     }
 

@@ -70,8 +70,7 @@ struct PhotoPageLook {
     float width = 0, spacing = 0, head = 0, line = 0;
     float section = 0, run_head = 0, accepted_head = 0;
     float beside_run = 0; // width taken at both sides of a run's photos
-    float remark = 0;     // more for a line in which a photo has one
-    std::function<bool(std::size_t)> has_remark = {};
+    std::function<float(std::size_t)> below = {}; // height a photo needs for remarks of its own
     std::function<float(const Photo&)> width_of;
 };
 PhotoPage lay_out(const PhotoList& list, const PhotoPageLook& look);

@@ -198,8 +198,8 @@ const std::vector<Tie>& TieWords::of(const Notebook& book, const Photo& photo) {
     const auto found = ties_.find(photo.id.value);
     if (found != ties_.end()) return found->second;
     auto& ties = ties_[photo.id.value];
-    if (photo.ties > 0)
-        if (auto read = ties_of_photo(book, photo.id)) ties = std::move(*read);
+    // Not by the count in the record: that may be older than what was tied in this frame.
+    if (auto read = ties_of_photo(book, photo.id)) ties = std::move(*read);
     return ties;
 }
 

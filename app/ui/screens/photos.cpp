@@ -32,6 +32,7 @@ Result<std::vector<Run>> runs_shown(const Notebook& book) {
 const PhotoList& read_photos(const Notebook& book, PhotosState& state) {
     const PhotosQuestion question{state.show, state.part,
                                   state.untied_first && state.show == PhotosState::all};
+    state.read_at = book.change_counter();
     return state.list.of(book, question, [&](const PhotosQuestion& asked) -> Result<PhotoList> {
         PhotoFilter filter;
         filter.untied_only = asked.show == PhotosState::untied;

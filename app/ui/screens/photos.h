@@ -46,8 +46,10 @@ struct PhotosState {
     PhotoPage laid_out;
     std::uint64_t laid_out_for = 0; // the reading
     std::uint64_t readings = 0;
+    std::uint64_t read_at = 0; // the notebook's change counter at the last reading
     float laid_out_width = 0;
     int last_frame = -1;
+    int seen_focused = -1; // the frame in which the keyboard was on a photo
 };
 
 void draw_photos(Page& page, Context& context, PhotosState& state);
