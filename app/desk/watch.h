@@ -25,8 +25,8 @@ Done watch_folder(const std::filesystem::path& folder, std::chrono::milliseconds
                   const std::stop_token& stop,
                   const std::function<Done(std::vector<std::filesystem::path>)>& found);
 
-// The same, taking each batch in. Fails when the folder cannot be watched, is gone, or a batch fails as a
-// whole.
+// The same, taking each batch in. Fails when the folder cannot be watched, is gone, or a batch
+// fails as a whole.
 Done watch(const WatchWish& wish);
 
 } // namespace fettle::desk

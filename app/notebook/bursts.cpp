@@ -66,8 +66,10 @@ std::string to_words(const Seen& seen) {
         said += (said.empty() ? "" : ", ") + words;
     };
     if (seen.blurred) say("blurred");
-    if (seen.sharpest_of > 0) say("sharpest of " + std::to_string(seen.sharpest_of));
-    else if (seen.like_before) say("much like the one before");
+    if (seen.sharpest_of > 0)
+        say("sharpest of " + std::to_string(seen.sharpest_of));
+    else if (seen.like_before)
+        say("much like the one before");
     return said;
 }
 

@@ -1,6 +1,6 @@
-// What a person is in the middle of, kept outside history. The entry being written, as typed so far:
-// kept on every pause in typing; it survives a kill and goes when the entry is written. And the
-// folder that is watched.
+// What a person is in the middle of, kept outside history. The entry being written, as typed so
+// far: kept on every pause in typing; it survives a kill and goes when the entry is written. And
+// the folder that is watched.
 #pragma once
 
 #include "notebook/entries.h"

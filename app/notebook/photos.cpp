@@ -65,7 +65,8 @@ Result<PhotoId> add_photo(Notebook& notebook, const Photo& photo, Step step) {
         const PhotoId id{database.insert(
             "INSERT INTO photos(hash, file, in_place, original_name, bytes, format, width, height, "
             "orientation, camera_make, camera_model, lens, latitude, longitude, altitude, damage, "
-            "taken_by_camera, taken_from, sharpness, likeness) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+            "taken_by_camera, taken_from, sharpness, likeness) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
+            "?, "
             "?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             photo.hash, photo.file.string(), photo.in_place, photo.original_name, photo.bytes,
             photo.format, photo.width, photo.height, photo.orientation, photo.camera_make,

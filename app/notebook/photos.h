@@ -32,7 +32,7 @@ struct Photo {
     // What was found of the picture in taking it in; nothing for photos taken in before that.
     std::optional<double> sharpness;
     std::optional<std::uint64_t> likeness; // 64 bits, few of them different in pictures alike
-    int ties = 0; // read only: to how much it is tied
+    int ties = 0;                          // read only: to how much it is tied
 };
 
 struct PhotoFilter {

@@ -40,10 +40,10 @@ struct Look {
     int width = 0;      // of the upright picture
     int height = 0;
     ExifFacts exif;
-    bool damaged = false;             // pixels could be read, but not all of them
-    std::string damage;               // then: what is wrong, half a sentence
-    std::vector<std::string> tags;    // codes of tags that are in the picture, each once
-    std::optional<double> sharpness;  // see likeness.h
+    bool damaged = false;            // pixels could be read, but not all of them
+    std::string damage;              // then: what is wrong, half a sentence
+    std::vector<std::string> tags;   // codes of tags that are in the picture, each once
+    std::optional<double> sharpness; // see likeness.h
     std::optional<std::uint64_t> likeness;
     std::vector<std::byte> thumbnail; // JPEG, upright, longest side kThumbnailSide or smaller
 };

@@ -75,8 +75,8 @@ ExifFacts exif_from(const json& value) {
 bool is_sound(const Look& look) {
     return is_hash(look.hash) && look.width > 0 && look.height > 0 && look.exif.orientation >= 1 &&
            look.exif.orientation <= 8 && !look.thumbnail.empty() &&
-           std::ranges::all_of(look.tags, is_tag) &&
-           std::isfinite(look.sharpness.value_or(0)) && look.sharpness.value_or(0) >= 0;
+           std::ranges::all_of(look.tags, is_tag) && std::isfinite(look.sharpness.value_or(0)) &&
+           look.sharpness.value_or(0) >= 0;
 }
 
 } // namespace
@@ -120,15 +120,9 @@ Frame answer_frame(const std::string& hash) {
 }
 
 Frame answer_frame(Look look) {
-    json value{{"hash", look.hash},
-                    {"bytes", look.bytes},
-                    {"format", look.format},
-                    {"width", look.width},
-                    {"height", look.height},
-                    {"exif", to_json(look.exif)},
-                    {"damaged", look.damaged},
-                    {"damage", look.damage},
-                    {"tags", look.tags}};
+    json value{{"hash", look.hash},       {"bytes", look.bytes},   {"format", look.format},
+               {"width", look.width},     {"height", look.height}, {"exif", to_json(look.exif)},
+               {"damaged", look.damaged}, {"damage", look.damage}, {"tags", look.tags}};
     if (look.sharpness) value["sharpness"] = *look.sharpness;
     if (look.likeness) value["likeness"] = *look.likeness;
     return {dumped(value), std::move(look.thumbnail)};
@@ -159,8 +153,7 @@ Result<Look> look_from(Frame frame) {
         look.damage = value.at("damage").get<std::string>();
         look.tags = value.at("tags").get<std::vector<std::string>>();
         if (value.contains("sharpness")) look.sharpness = value.at("sharpness").get<double>();
-        if (value.contains("likeness"))
-            look.likeness = value.at("likeness").get<std::uint64_t>();
+        if (value.contains("likeness")) look.likeness = value.at("likeness").get<std::uint64_t>();
         look.thumbnail = std::move(frame.blob);
         return is_sound(look) ? std::optional(std::move(look)) : std::nullopt;
     });

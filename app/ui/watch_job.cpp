@@ -22,8 +22,7 @@ void WatchJob::start(const std::filesystem::path& folder) {
             if (wake_) wake_();
             return done();
         };
-        const Done watched =
-            desk::watch_folder(folder, std::chrono::seconds(1), stop, hand_over);
+        const Done watched = desk::watch_folder(folder, std::chrono::seconds(1), stop, hand_over);
         if (watched) return;
         {
             const std::scoped_lock hold(held_);

@@ -65,8 +65,7 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
     };
     context_.watch = [this](const std::filesystem::path& folder) { watch(folder); };
     context_.stop_watching = [this] { watch({}); };
-    if (const auto folder = watched_folder(book); folder && !folder->empty())
-        watch_.start(*folder);
+    if (const auto folder = watched_folder(book); folder && !folder->empty()) watch_.start(*folder);
 }
 
 Workroom::~Workroom() = default;

@@ -66,8 +66,7 @@ int main() {
         marks.push_back(one.likeness.value_or(0));
         alone_false.add(look_over({one})[0].blurred);
         for (const double light : {0.9, 1.0, 1.1}) {
-            const auto seen =
-                look_over({one, record(again(picture, 0.02, light, 3, random), 2)});
+            const auto seen = look_over({one, record(again(picture, 0.02, light, 3, random), 2)});
             repeats.add(seen[1].like_before);
             false_blur.add(seen[0].blurred || seen[1].blurred);
         }
@@ -82,7 +81,7 @@ int main() {
         const Photo worst = spoilt(large_blur, blurred(picture, 4.0 * px));
         alone.add(look_over({worst})[0].blurred);
         std::printf("sharpness %.3f, blurred by 4 px %.3f, unlike by %d\n",
- one.sharpness.value_or(-1), worst.sharpness.value_or(-1),
+                    one.sharpness.value_or(-1), worst.sharpness.value_or(-1),
                     unlikeness(*worst.likeness, *one.likeness));
         spoilt(shake, shaken(picture, int(10 * px), false));
         spoilt(shake, shaken(picture, int(10 * px), true));

@@ -90,7 +90,8 @@ TEST_CASE("ties to what is not there are refused whole") {
     CHECK(must(ties_of_photo(desk.book, photo)).empty());
 }
 
-TEST_CASE("a burst is one camera's photos seconds apart and alike, and its blurred shots are told") {
+TEST_CASE(
+    "a burst is one camera's photos seconds apart and alike, and its blurred shots are told") {
     Desk desk;
     int made = 0;
     const auto shot = [&](const char* time, std::optional<double> sharpness,

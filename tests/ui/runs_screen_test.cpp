@@ -41,7 +41,8 @@ struct Bench : Workshop {
 
 } // namespace
 
-TEST_CASE("a run is bracketed under the tag and name of its part, and accepted or dismissed by press") {
+TEST_CASE(
+    "a run is bracketed under the tag and name of its part, and accepted or dismissed by press") {
     Bench bench;
     const auto hanger = bench.part("H7", "spring hanger");
     bench.shot("19:00:00", {"H7"});
@@ -63,7 +64,8 @@ TEST_CASE("a run is bracketed under the tag and name of its part, and accepted o
     CHECK_FALSE(driver.shows("photos.run.1"));
 }
 
-TEST_CASE("the start of a run is dragged to an earlier photo, and a drag beside all photos does nothing") {
+TEST_CASE("the start of a run is dragged to an earlier photo, and a drag beside all photos does "
+          "nothing") {
     Bench bench;
     bench.part("H7", "spring hanger");
     const auto before = bench.shot("18:59:00");
@@ -121,7 +123,8 @@ TEST_CASE("spells with something untied come first, all by time when the word is
     CHECK_FALSE(driver.shows("photos.section.untied"));
 }
 
-TEST_CASE("blurred shots, repeats and the sharpest of a burst are said below the photos and stepped through") {
+TEST_CASE("blurred shots, repeats and the sharpest of a burst are said below the photos and "
+          "stepped through") {
     Bench bench;
     const auto first = bench.shot("19:00:00", {}, 0.8, 0b1111);
     const auto second = bench.shot("19:00:02", {}, 0.3, 0b0111);

@@ -30,7 +30,9 @@ struct Saturday : WorkroomTest {
         driver().press(Key::f2);
         driver().settle();
     }
-    std::string key(int shot) { return "photos.photo." + std::to_string(ids.at(std::size_t(shot)).value); }
+    std::string key(int shot) {
+        return "photos.photo." + std::to_string(ids.at(std::size_t(shot)).value);
+    }
     std::size_t tied_to(TieTarget target) { return must(ties_to(book, target)).size(); }
     Run run_of(PartId part) {
         for (const RunState state : {RunState::proposed, RunState::accepted})
@@ -57,7 +59,8 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     CHECK(driver.value("photos.runs") == "3");
     driver.press(Chord{'R'});
     driver.settle();
-    const std::string edge = "photos.run." + std::to_string(day.run_of(day.hanger).id.value) + ".last";
+    const std::string edge =
+        "photos.run." + std::to_string(day.run_of(day.hanger).id.value) + ".last";
     driver.scroll_to("photos.list", 8);
     const Rect from = driver.expect_visible(edge).rect, to = driver.expect_visible(day.key(7)).rect;
     driver.drag(edge, (to.left + to.right - from.left - from.right) / 2,
@@ -94,7 +97,8 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     must(day.book.redo());
     driver.settle();
 
-    // What is left: J leads to shot 40, after lunch. The whole spell goes to a task by a few letters.
+    // What is left: J leads to shot 40, after lunch. The whole spell goes to a task by a few
+    // letters.
     driver.press(Chord{'J'});
     driver.settle();
     driver.press(Chord{'A'});
@@ -107,8 +111,8 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     CHECK(day.tied_to(day.bushes) == 20);
     CHECK(must(count_untied_photos(day.book)) == 10);
 
-    // The keyboard has gone on to shot 20. Ten are chosen with Shift and the arrows, and tied by one
-    // digit to the hanger, as after.
+    // The keyboard has gone on to shot 20. Ten are chosen with Shift and the arrows, and tied by
+    // one digit to the hanger, as after.
     const auto chosen = [&day] { return std::stoi(day.bench->said("photos.chosen")); };
     const auto step = [&](Key arrow) {
         driver.press({static_cast<int>(arrow), false, true});
@@ -150,7 +154,8 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     CHECK(marks[0].photo != marks[1].photo);
 }
 
-TEST_CASE("a camera clock is put right by what a photographed clock showed, said before it is done") {
+TEST_CASE(
+    "a camera clock is put right by what a photographed clock showed, said before it is done") {
     Saturday day;
     const auto all = fettle::ui::testing::saturday_pictures(day.folder / "phone");
     day.drop({all.begin(), all.begin() + 3});
@@ -165,7 +170,8 @@ TEST_CASE("a camera clock is put right by what a photographed clock showed, said
     driver.settle();
     // 09:00:40 by the camera, 08:00:10 in truth: an hour and half a minute ahead.
     CHECK(holds(day.bench->said("clocks.effect"), "3 photos move back 1:00:30"));
-    CHECK(holds(day.bench->said("clocks.effect"), "2026-04-04 09:00:40 becomes 2026-04-04 08:00:10"));
+    CHECK(
+        holds(day.bench->said("clocks.effect"), "2026-04-04 09:00:40 becomes 2026-04-04 08:00:10"));
     CHECK(to_iso(*must(photo_by_id(day.book, day.ids[0])).taken).substr(11, 8) == "09:00:40");
     driver.press(Key::enter);
     driver.settle();
@@ -179,7 +185,8 @@ TEST_CASE("a camera clock is put right by what a photographed clock showed, said
     CHECK_FALSE(driver.shows("clocks.showed"));
 }
 
-TEST_CASE("a folder typed to be watched is taken in as it fills, stays watched after a restart, and stops") {
+TEST_CASE("a folder typed to be watched is taken in as it fills, stays watched after a restart, "
+          "and stops") {
     Saturday day;
     const auto phone = day.folder / "phone";
     const auto all = fettle::ui::testing::saturday_pictures(day.folder / "made");

@@ -17,8 +17,8 @@ namespace {
 using std::chrono::milliseconds;
 
 std::string span_words(milliseconds span) {
-    const std::chrono::hh_mm_ss clock(std::chrono::round<std::chrono::seconds>(
-        std::chrono::abs(span)));
+    const std::chrono::hh_mm_ss clock(
+        std::chrono::round<std::chrono::seconds>(std::chrono::abs(span)));
     char text[48];
     std::snprintf(text, sizeof text, "%ld:%02ld:%02ld", long(clock.hours().count()),
                   long(clock.minutes().count()), long(clock.seconds().count()));
@@ -57,7 +57,8 @@ void follow(Context& context, ClocksState& state, const std::vector<Camera>& cam
     const PhotoId photo = chosen.empty() ? PhotoId{} : chosen.front();
     if (photo && photo != state.followed) {
         state.followed = photo;
-        if (const auto read = photo_by_id(context.book, photo); read && !read->camera_model.empty()) {
+        if (const auto read = photo_by_id(context.book, photo);
+            read && !read->camera_model.empty()) {
             state.make = read->camera_make;
             state.model = read->camera_model;
         }
@@ -81,8 +82,8 @@ std::vector<Photo> chosen_photos(const Notebook& book, const ClocksQuestion& ask
 
 std::string effect_of(const Camera& camera, const Clock& clock, const std::optional<Photo>& photo) {
     const milliseconds by = camera.clock.ahead - clock.ahead; // later when positive
-    std::string said = std::to_string(camera.photos) +
-                       (camera.photos == 1 ? " photo moves " : " photos move ");
+    std::string said =
+        std::to_string(camera.photos) + (camera.photos == 1 ? " photo moves " : " photos move ");
     if (by.count() == 0)
         said = "No time moves";
     else
@@ -141,8 +142,7 @@ ClockPlan plan_of(const Notebook& book, const Camera& camera, const ClocksQuesti
     }
     if (clock == camera.clock) return plan;
     plan.clock = clock;
-    plan.effect = effect_of(camera, clock,
-                            own.empty() ? std::nullopt : std::optional(own.front()));
+    plan.effect = effect_of(camera, clock, own.empty() ? std::nullopt : std::optional(own.front()));
     return plan;
 }
 
@@ -152,9 +152,8 @@ void camera_rows(Page& page, ClocksState& state, const std::vector<Camera>& came
         const Camera& camera = cameras[i];
         std::string aside = ahead_words(camera.clock.ahead);
         if (camera.clock.zone) aside += ", zone " + zone_words(camera.clock.zone);
-        const std::string label =
-            camera.name() + "   " + std::to_string(camera.photos) +
-            (camera.photos == 1 ? " photo" : " photos");
+        const std::string label = camera.name() + "   " + std::to_string(camera.photos) +
+                                  (camera.photos == 1 ? " photo" : " photos");
         if (!row(page, "clocks.camera." + std::to_string(i),
                  {.label = label,
                   .aside = aside,
@@ -185,19 +184,18 @@ void put_right_fields(Page& page, Context& context, ClocksState& state, const Ca
         return !plan.error.empty() && plan.field == field ? std::string_view(plan.error)
                                                           : std::string_view();
     };
-    const FieldChange showed = text_field(
-        page, "clocks.showed", state.showed,
-        {.label = "what the clock in it showed",
-         .hint = "19:42:05",
-         .error = error_of("showed"),
-         .width = 260,
-         .take_focus = std::exchange(state.wants_caret, false)});
-    const FieldChange zone = text_field(
-        page, "clocks.zone", state.zone,
-        {.label = "zone its clock is set to, where photos do not say",
-         .hint = "+01:00",
-         .error = error_of("zone"),
-         .width = 260});
+    const FieldChange showed = text_field(page, "clocks.showed", state.showed,
+                                          {.label = "what the clock in it showed",
+                                           .hint = "19:42:05",
+                                           .error = error_of("showed"),
+                                           .width = 260,
+                                           .take_focus = std::exchange(state.wants_caret, false)});
+    const FieldChange zone =
+        text_field(page, "clocks.zone", state.zone,
+                   {.label = "zone its clock is set to, where photos do not say",
+                    .hint = "+01:00",
+                    .error = error_of("zone"),
+                    .width = 260});
     const std::string said =
         !plan.effect.empty() ? plan.effect
         : !error_of("same").empty()

@@ -53,15 +53,16 @@ void watch(Context& context, IntakeState& state) {
 }
 
 void folder_line(Page& page, Context& context, IntakeState& state) {
-    const FieldChange field = text_field(page, "photos.folder", state.folder,
-                                         {.label = "a folder to be watched: type it, or drop it here",
-                                          .hint = "~/phone",
-                                          .error = state.folder_error,
-                                          .width = 360,
-                                          .take_focus = std::exchange(state.wants_caret, false)});
+    const FieldChange field =
+        text_field(page, "photos.folder", state.folder,
+                   {.label = "a folder to be watched: type it, or drop it here",
+                    .hint = "~/phone",
+                    .error = state.folder_error,
+                    .width = 360,
+                    .take_focus = std::exchange(state.wants_caret, false)});
     if (field.edited) state.folder_error.clear();
-    const bool go = button(page, "photos.folder.watch", "watch",
-                           {.weight = Weight::next, .key_hint = "Enter"});
+    const bool go =
+        button(page, "photos.folder.watch", "watch", {.weight = Weight::next, .key_hint = "Enter"});
     ImGui::SameLine(0, page.px(Measure::kGap));
     words_beside(page, "Esc leaves", Role::pencil, Face::fine);
     if (go || field.entered) watch(context, state);

@@ -141,18 +141,17 @@ void acts_on_run(Page& page, Context& context, PhotosState& state, const PhotoLi
     words_beside(page, said, proposed > 0 ? Role::brass : Role::pencil);
     note(page, "photos.runs", said, std::to_string(proposed));
     const std::string yes_label = "accept " + run.tag;
-    const bool yes = act(page, flow,
-                         {"photos.run.accept", yes_label, "C", kAccept, is_proposed(run)});
+    const bool yes =
+        act(page, flow, {"photos.run.accept", yes_label, "C", kAccept, is_proposed(run)});
     const bool no = act(page, flow, {"photos.run.dismiss", "dismiss", "N", kDismiss});
-    const bool starts = act(page, flow,
-                            {"photos.run.starts", "starts here", "F", kFirst, bool(state.at)});
+    const bool starts =
+        act(page, flow, {"photos.run.starts", "starts here", "F", kFirst, bool(state.at)});
     const bool ends = act(page, flow, {"photos.run.ends", "ends here", "L", kLast, bool(state.at)});
-    const bool next =
-        act(page, flow, {"photos.run.next", "next", "R", kNext, proposed > 0});
-    const bool all = act(page, flow,
-                         {"photos.run.all", "all", "Shift C", kAcceptAll, proposed > 0});
-    const bool back = act(page, flow,
-                          {"photos.run.undo", "undo", "U", kUndo, !context.book.next_undo().empty()});
+    const bool next = act(page, flow, {"photos.run.next", "next", "R", kNext, proposed > 0});
+    const bool all =
+        act(page, flow, {"photos.run.all", "all", "Shift C", kAcceptAll, proposed > 0});
+    const bool back =
+        act(page, flow, {"photos.run.undo", "undo", "U", kUndo, !context.book.next_undo().empty()});
     if (all)
         accept_all(context, state, list);
     else if (yes)
@@ -234,9 +233,9 @@ void draw_bracket(Page& page, const PhotosState& state, const PhotoList& list,
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float bottom = at.y + line.height - page.px(Measure::kStep);
     ImDrawList* pen = ImGui::GetWindowDrawList();
-    const bool ends = line.kind == LineOf::photos &&
-                      (line.first + line.count == list.photos.size() ||
-                       list.run_of[line.first + line.count] != line.run);
+    const bool ends =
+        line.kind == LineOf::photos && (line.first + line.count == list.photos.size() ||
+                                        list.run_of[line.first + line.count] != line.run);
     pen->AddRectFilled(at, ImVec2(at.x + thick, ends ? bottom : at.y + line.height),
                        page.tone(role));
     if (line.kind == LineOf::run)
@@ -247,8 +246,8 @@ void draw_bracket(Page& page, const PhotosState& state, const PhotoList& list,
 }
 
 void draw_edge(Page& page, PhotosState& state, const Run& run, bool first, float tall) {
-    const std::string key = "photos.run." + std::to_string(run.id.value) +
-                            (first ? ".first" : ".last");
+    const std::string key =
+        "photos.run." + std::to_string(run.id.value) + (first ? ".first" : ".last");
     const float width = page.px(kRunEdge);
     ImGui::PushItemFlag(ImGuiItemFlags_NoNav, true);
     ImGui::InvisibleButton(key.c_str(), ImVec2(width, tall));
@@ -260,8 +259,9 @@ void draw_edge(Page& page, PhotosState& state, const Run& run, bool first, float
     if (held && !state.runs.drag) state.runs.drag = RunsState::Drag{run.id, first, {}};
     const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
     const float x = (low.x + high.x) / 2, middle = (low.y + high.y) / 2, reach = page.px(22);
-    const unsigned tone = page.tone(awake ? Role::ink : is_proposed(run) ? Role::brass
-                                                                         : Role::pencil);
+    const unsigned tone = page.tone(awake              ? Role::ink
+                                    : is_proposed(run) ? Role::brass
+                                                       : Role::pencil);
     ImDrawList* pen = ImGui::GetWindowDrawList();
     for (const float aside : {-2.0F, 2.0F}) // two strokes, as on a thing that slides
         pen->AddRectFilled(ImVec2(x + page.px(aside) - page.px(1), middle - reach),
@@ -274,8 +274,8 @@ void drag_over(Page& page, PhotosState& state, PhotoId photo) {
     if (!ImGui::IsMouseHoveringRect(low, high)) return;
     state.runs.drag->over = photo;
     const float edge = state.runs.drag->first ? low.x : high.x, half = page.px(3);
-    ImGui::GetWindowDrawList()->AddRectFilled(ImVec2(edge - half, low.y), ImVec2(edge + half, high.y),
-                                              page.tone(Role::red_lead));
+    ImGui::GetWindowDrawList()->AddRectFilled(
+        ImVec2(edge - half, low.y), ImVec2(edge + half, high.y), page.tone(Role::red_lead));
 }
 
 void finish_drag(Context& context, PhotosState& state) {

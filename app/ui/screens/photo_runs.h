@@ -18,8 +18,8 @@ struct PhotoLine;
 
 // What a person is in the middle of.
 struct RunsState {
-    RunId at{};           // the run that keys act on
-    PhotoId followed{};   // the photo under the keyboard's frame when `at` was last looked up
+    RunId at{};         // the run that keys act on
+    PhotoId followed{}; // the photo under the keyboard's frame when `at` was last looked up
     struct Drag {
         RunId run;
         bool first = false; // the first photo's edge, else the last one's

@@ -199,11 +199,12 @@ void lay_out_anew(const Page& page, PhotosState& state, const PhotoList& list, f
                        .run_head = page.px(kRunHead),
                        .accepted_head = page.px(kAcceptedHead),
                        .beside_run = page.px(kRunInset + kRunEdge),
-                       .below = [&](std::size_t at) {
-                           const Photo& photo = list.photos[at];
-                           return remark_height(page, remark_of(photo, list.seen[at]),
-                                                thumbnail_width(photo, tall));
-                       },
+                       .below =
+                           [&](std::size_t at) {
+                               const Photo& photo = list.photos[at];
+                               return remark_height(page, remark_of(photo, list.seen[at]),
+                                                    thumbnail_width(photo, tall));
+                           },
                        .width_of = [tall](const Photo& p) { return thumbnail_width(p, tall); }});
 }
 
@@ -302,7 +303,8 @@ void draw_photo_sheet(Page& page, Context& context, PhotosState& state, const Ph
     ImGui::BeginChild("photos.list", ImVec2(0, height), false, ImGuiWindowFlags_NavFlattened);
     const float width = ImGui::GetContentRegionAvail().x - page.px(Measure::kStep);
     lay_out_anew(page, state, list, width);
-    // After an act of this frame the photos will lie elsewhere in the next one: it leads there then.
+    // After an act of this frame the photos will lie elsewhere in the next one: it leads there
+    // then.
     const bool is_outdated = context.book.change_counter() != state.read_at;
     const PhotoId later = is_outdated ? std::exchange(state.wanted, {}) : PhotoId{};
     if (!is_outdated && !state.tying.open) go_round_ends(state, list);

@@ -35,8 +35,9 @@ struct PhotoList {
     std::vector<std::size_t> run_of;                     // the run each photo is in, or kNone
     std::vector<Seen> seen;                              // what is pointed out in each photo
     std::unordered_map<std::int64_t, std::size_t> place; // of a photo's id among the photos
-    std::size_t still_to_tie = 0; // so many spells, which come first, hold untied photos; 0: by time
-    std::uint64_t reading = 0;    // which one this is, counted by the reader
+    std::size_t still_to_tie =
+        0;                     // so many spells, which come first, hold untied photos; 0: by time
+    std::uint64_t reading = 0; // which one this is, counted by the reader
 
     // `photos` in the order of time.
     static PhotoList of(std::vector<Photo> photos, std::vector<Run> runs = {},
@@ -69,7 +70,7 @@ struct PhotoPage {
 struct PhotoPageLook {
     float width = 0, spacing = 0, head = 0, line = 0;
     float section = 0, run_head = 0, accepted_head = 0;
-    float beside_run = 0; // width taken at both sides of a run's photos
+    float beside_run = 0;                         // width taken at both sides of a run's photos
     std::function<float(std::size_t)> below = {}; // height a photo needs for remarks of its own
     std::function<float(const Photo&)> width_of;
 };

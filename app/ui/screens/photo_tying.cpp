@@ -52,9 +52,8 @@ void renumber(std::vector<Target>& numbered, const std::vector<Target>& recent) 
         if (const auto fresh = with(recent, target.to); fresh != recent.end()) target = *fresh;
     for (const Target& target : recent) {
         if (with(numbered, target.to) != numbered.end()) continue;
-        const auto gone = std::ranges::find_if(numbered, [&](const Target& old) {
-            return with(recent, old.to) == recent.end();
-        });
+        const auto gone = std::ranges::find_if(
+            numbered, [&](const Target& old) { return with(recent, old.to) == recent.end(); });
         if (numbered.size() < std::size_t(kNumbered))
             numbered.push_back(target);
         else if (gone != numbered.end())

@@ -120,8 +120,7 @@ PhotoId untied_after(const PhotoList& list, const std::vector<PhotoId>& photos) 
             from = std::max(from, at->second);
     for (std::size_t i = 1; i <= list.photos.size(); ++i) {
         const Photo& photo = list.photos[(from + i) % list.photos.size()];
-        if (photo.ties == 0 && std::ranges::find(photos, photo.id) == photos.end())
-            return photo.id;
+        if (photo.ties == 0 && std::ranges::find(photos, photo.id) == photos.end()) return photo.id;
     }
     return {};
 }
@@ -152,8 +151,7 @@ void step_acts(Page& page, Flow& flow, PhotosState& state, const PhotoList& list
 
 void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
     const auto acted_on = photos_acted_on(state);
-    const std::string said =
-        std::to_string(state.chosen.size()) + " chosen";
+    const std::string said = std::to_string(state.chosen.size()) + " chosen";
     Flow flow(page, Measure::kStep);
     const auto act = [&](std::string_view key, std::string_view label, std::string_view hint) {
         const ButtonLook look{
@@ -171,8 +169,7 @@ void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList
     if (act("photos.entry", "entry", "E") || pressed({.key = 'E'}))
         put_into_entry(context, acted_on, state.tying.stage);
     if (act("photos.open", "large", "Enter") && state.at) state.large.open(state.at);
-    if (act("photos.spell", "spell", "A") || pressed({.key = 'A'}))
-        choose_spell(state, list);
+    if (act("photos.spell", "spell", "A") || pressed({.key = 'A'})) choose_spell(state, list);
     if (act("photos.none", "none", "Esc") ||
         (pressed({.key = static_cast<int>(Key::escape)}) && !state.tying.open)) {
         state.chosen.clear();

@@ -1,5 +1,5 @@
-// March, the last evening: two parts with their printed cards, and what was photographed after each;
-// one shot is out of focus, and one was taken twice.
+// March, the last evening: two parts with their printed cards, and what was photographed after
+// each; one shot is out of focus, and one was taken twice.
 #include "hanger_pair.h"
 #include "shots.h"
 
@@ -45,14 +45,15 @@ Scene pins_bare() {
 
 void add_tagged_shots(Shots& shots) {
     using enum Phone;
-    shots.push_back(
-        {"P2026_0320_190211.jpg", "2026:03:20 19:02:11.20+00:00", t2, 1, hanger_card});
+    shots.push_back({"P2026_0320_190211.jpg", "2026:03:20 19:02:11.20+00:00", t2, 1, hanger_card});
     shots.push_back({"P2026_0320_190226.jpg", "2026:03:20 19:02:26.41+00:00", t2, 1,
                      [] { return hanger_bare({}, 12, 1); }});
-    shots.push_back({"P2026_0320_190228.jpg", "2026:03:20 19:02:28.93+00:00", t2, 1,
-                     [] { return hanger_bare({2, 1}, 12, 1); }});
-    shots.push_back({"P2026_0320_190231.jpg", "2026:03:20 19:02:31.03+00:00", t2, 1,
-                     [] { return hanger_bare({3, -22}, 70, 8); }});
+    shots.push_back({"P2026_0320_190228.jpg", "2026:03:20 19:02:28.93+00:00", t2, 1, [] {
+                         return hanger_bare({2, 1}, 12, 1);
+                     }});
+    shots.push_back({"P2026_0320_190231.jpg", "2026:03:20 19:02:31.03+00:00", t2, 1, [] {
+                         return hanger_bare({3, -22}, 70, 8);
+                     }});
     shots.push_back({"P2026_0320_190304.jpg", "2026:03:20 19:03:04.77+00:00", t2, 1,
                      [] { return hanger_mark(HangerState::blasted); }});
     shots.push_back({"P2026_0320_190810.jpg", "2026:03:20 19:08:10.35+00:00", t2, 1, pins_card});
