@@ -19,7 +19,9 @@ std::string summary_of(const desk::TakeInReport& report) {
     say(std::size_t(report.proposed), " in runs to confirm");
     say(report.tags_without_part.size(),
         report.tags_without_part.size() == 1 ? " tag on no part" : " tags on no part");
-    say(report.guessed.size(), " times guessed");
+    say(std::size_t(report.tied_by_sidecar), " ties from sidecars");
+    say(std::size_t(report.marks_by_sidecar), " marks from sidecars");
+    say(report.guessed.size(), report.guessed.size() == 1 ? " time guessed" : " times guessed");
     return said + seen;
 }
 

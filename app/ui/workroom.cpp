@@ -141,6 +141,7 @@ ShellShown Workroom::shown() {
     if (report_) {
         shown.report = summary_of(*report_);
         shown.report_unfolds = !report_->unreadable.empty() || !report_->damaged.empty() ||
+                               !report_->sidecars_left.empty() ||
                                !report_->tags_without_part.empty();
     }
     return shown;
@@ -244,6 +245,7 @@ void Workroom::draw_report(Page& page) {
     };
     list("Not readable, left out", report_->unreadable);
     list("Taken in, but incomplete", report_->damaged);
+    list("Sidecars that could not be read", report_->sidecars_left);
     if (!report_->tags_without_part.empty()) {
         words(page, "Tags that are on no part yet");
         const std::string tags = join(report_->tags_without_part, ", ");

@@ -43,17 +43,8 @@ struct Saturday : WorkroomTest {
     }
 };
 
-} // namespace
-
-TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no more") {
-    Saturday day;
-    day.drop(fettle::ui::testing::saturday_pictures(day.folder / "phone"));
+void mend_an_edge(Saturday& day) {
     auto& driver = day.driver();
-    REQUIRE(day.ids.size() == kShots);
-    CHECK(holds(day.bench->said("report"), "taken in 60; 3 tied by tag, 27 in runs to confirm"));
-    CHECK(must(count_untied_photos(day.book)) == 57);
-    driver.click("report.close");
-
     // Three runs are proposed; R leads to the first. Its end was missed by two photos: the edge is
     // dragged from shot 9 to shot 7, and the two go to the next run.
     CHECK(driver.value("photos.runs") == "3");
@@ -77,7 +68,10 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     driver.press(Key::escape);
     driver.settle();
     CHECK(day.run_of(day.hanger).photos.size() == 8);
+}
 
+void accept_and_dismiss(Saturday& day) {
+    auto& driver = day.driver();
     // One key accepts the first run, another dismisses the second; undo, and all the rest at once.
     driver.press(Chord{'C'});
     driver.settle();
@@ -96,7 +90,10 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     CHECK(day.tied_to(day.pins) == 1);
     must(day.book.redo());
     driver.settle();
+}
 
+void tie_a_spell(Saturday& day) {
+    auto& driver = day.driver();
     // What is left: J leads to shot 40, after lunch. The whole spell goes to a task by a few
     // letters.
     driver.press(Chord{'J'});
@@ -110,7 +107,10 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     driver.settle();
     CHECK(day.tied_to(day.bushes) == 20);
     CHECK(must(count_untied_photos(day.book)) == 10);
+}
 
+void tie_ten_by_a_digit(Saturday& day) {
+    auto& driver = day.driver();
     // The keyboard has gone on to shot 20. Ten are chosen with Shift and the arrows, and tied by
     // one digit to the hanger, as after.
     const auto chosen = [&day] { return std::stoi(day.bench->said("photos.chosen")); };
@@ -136,7 +136,10 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     CHECK(must(ties_of_photo(day.book, day.ids[20])).front().stage == fettle::Stage::after);
     CHECK(must(ties_of_photo(day.book, day.ids[29])).front().stage == fettle::Stage::after);
     CHECK(must(count_untied_photos(day.book)) == 0);
+}
 
+void mark_two_stamps(Saturday& day) {
+    auto& driver = day.driver();
     // Two stamps are marked: Enter opens the photo, M and Enter take what is seen.
     for (const char* reading : {"OV", "QM"}) {
         driver.press(Key::enter);
@@ -152,6 +155,22 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     const auto marks = must(list_marks(day.book));
     REQUIRE(marks.size() == 2);
     CHECK(marks[0].photo != marks[1].photo);
+}
+
+} // namespace
+
+TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no more") {
+    Saturday day;
+    day.drop(fettle::ui::testing::saturday_pictures(day.folder / "phone"));
+    REQUIRE(day.ids.size() == kShots);
+    CHECK(holds(day.bench->said("report"), "taken in 60; 3 tied by tag, 27 in runs to confirm"));
+    CHECK(must(count_untied_photos(day.book)) == 57);
+    day.driver().click("report.close");
+    mend_an_edge(day);
+    accept_and_dismiss(day);
+    tie_a_spell(day);
+    tie_ten_by_a_digit(day);
+    mark_two_stamps(day);
 }
 
 TEST_CASE(
