@@ -19,12 +19,13 @@ struct Bench : Workshop {
         return drive([this](Page& page) { draw_photos(page, context, photos); });
     }
     PhotoId shot(const std::string& time, const std::vector<std::string>& tags = {},
-                 std::optional<double> sharpness = {}, std::optional<std::uint64_t> likeness = {}) {
+                 std::optional<double> sharpness = {}, std::optional<std::uint64_t> likeness = {},
+                 const std::string& camera = "P2026") {
         Photo fresh;
         fresh.hash = std::to_string(++made);
         fresh.original_name = fresh.hash;
         fresh.width = 400, fresh.height = 300;
-        fresh.camera_model = "P2026";
+        fresh.camera_model = camera;
         fresh.taken = must(parse_moment("2026-03-07T" + time));
         fresh.sharpness = sharpness;
         fresh.likeness = likeness;
@@ -181,4 +182,27 @@ TEST_CASE("photos are tied to what was tied to last by one digit each, and a dig
     driver.click("photos.numbered.3");
     driver.settle();
     CHECK(must(ties_of_photo(bench.book, shots[3])).front().to == TieTarget(log));
+}
+
+TEST_CASE("a clock is put right by two photos of one moment, and by its zone") {
+    Bench bench;
+    // The old camera is two hours and a minute ahead.
+    const auto wrong = bench.shot("21:01:00", {}, {}, {}, "TL04"), right = bench.shot("19:00:00");
+    auto driver = bench.begin();
+    driver.click(bench.key(wrong));
+    testing::click_with(bench.stage, driver, bench.key(right), Key::left_ctrl);
+    driver.press(Chord{'K'});
+    driver.settle();
+    CHECK(holds(driver.expect_visible("clocks.effect").label, "1 photo moves back 2:01:00"));
+    driver.click("clocks.set");
+    driver.settle();
+    CHECK(must(photo_by_id(bench.book, wrong)).taken->local ==
+          must(photo_by_id(bench.book, right)).taken->local);
+    driver.click("clocks.zone");
+    driver.type("moon");
+    driver.settle();
+    CHECK(holds(driver.expect_visible("clocks.zone.error").label, "+01:00"));
+    driver.click("clocks.as_written");
+    driver.settle();
+    CHECK(to_iso(*must(photo_by_id(bench.book, wrong)).taken).substr(11, 8) == "21:01:00");
 }

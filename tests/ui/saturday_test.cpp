@@ -236,4 +236,13 @@ TEST_CASE("a folder typed to be watched is taken in as it fills, stays watched a
     day.driver().settle();
     CHECK_FALSE(day.driver().shows("watching"));
     CHECK(must(watched_folder(day.book)).empty());
+
+    // Dropped while its line is open, a folder is watched; else its photos are only taken in.
+    day.driver().press(Key::f2);
+    day.driver().settle();
+    day.driver().press(Chord{'W'});
+    day.driver().settle();
+    day.bench->stage.input().push(FilesDropped{{phone.string()}});
+    REQUIRE(day.bench->until([&] { return day.bench->said("watching") == phone.string(); }));
+    CHECK(must(watched_folder(day.book)) == phone.string());
 }

@@ -70,7 +70,7 @@ void take_frame(PhotosState& state, const PhotoList& list, PhotoId id) {
     if (state.at == id) return;
     const bool by_arrows = !ImGui::IsMouseDown(ImGuiMouseButton_Left) &&
                            !ImGui::IsMouseReleased(ImGuiMouseButton_Left);
-    if (by_arrows && ImGui::GetIO().KeyShift) extend_to(state, list, id);
+    if (by_arrows && std::exchange(state.extending, false)) extend_to(state, list, id);
     state.at = id;
 }
 
@@ -216,12 +216,15 @@ void go_round_ends(PhotosState& state, const PhotoList& list) {
     if (at == list.place.end() || !is_there || ImGui::GetIO().WantTextInput) return;
     const PhotoLine& line = state.laid_out.lines[state.laid_out.line_of(at->second)];
     const auto arrow = [](Key key) { return ImGui::IsKeyPressed(static_cast<int>(key)); };
+    // The keyboard arrives at the next photo a frame later, when Shift may be up again.
+    if (arrow(Key::right) || arrow(Key::left) || arrow(Key::up) || arrow(Key::down))
+        state.extending = ImGui::GetIO().KeyShift;
     std::size_t to = at->second;
     if (arrow(Key::right) && to + 1 == line.first + line.count && to + 1 < list.photos.size()) ++to;
     if (arrow(Key::left) && to == line.first && to > 0) --to;
     if (to == at->second) return;
     state.wanted = list.photos[to].id;
-    if (ImGui::GetIO().KeyShift) extend_to(state, list, state.wanted);
+    if (std::exchange(state.extending, false)) extend_to(state, list, state.wanted);
 }
 
 // Brings the photo that is wanted, or that a driver asks for by number, into sight.

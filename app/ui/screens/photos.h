@@ -49,6 +49,7 @@ struct PhotosState {
     std::uint64_t read_at = 0; // the notebook's change counter at the last reading
     float laid_out_width = 0;
     int last_frame = -1;
+    bool extending = false; // an arrow was pressed with Shift
     int seen_focused = -1; // the frame in which the keyboard was on a photo
 };
 
