@@ -40,7 +40,10 @@ std::vector<Grey> pictures() {
     std::vector<std::filesystem::path> files;
     for (const auto& file :
          std::filesystem::directory_iterator(FETTLEBOOK_SOURCE_DIR "/assets/demo/photos"))
-        if (file.path().filename().string().starts_with("P2026")) files.push_back(file.path());
+        // The evening of 20 March has a shot that is out of focus on purpose.
+        if (const auto name = file.path().filename().string();
+            name.starts_with("P2026") && !name.starts_with("P2026_0320"))
+            files.push_back(file.path());
     std::ranges::sort(files);
     std::vector<Grey> all;
     for (const auto& file : files) {

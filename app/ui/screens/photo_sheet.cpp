@@ -126,7 +126,10 @@ void draw_photo(Page& page, Context& context, PhotosState& state, const PhotoLis
         choose(state, list, photo.id);
     const CaptionWords said = caption(context, state, photo);
     const std::string text = chosen ? "chosen  " + said.text : said.text;
-    fine_words(page, cut_to(page, text, width, Face::fine), chosen ? Role::red_lead : said.role);
+    // Below a narrow photo there is room for one of the two.
+    const bool is_narrow = chosen && width_of(page, text, Face::fine) > width;
+    fine_words(page, is_narrow ? "chosen" : cut_to(page, text, width, Face::fine),
+               chosen ? Role::red_lead : said.role);
     note(page, key + ".caption", text);
     const std::string remark = remark_of(photo, list.seen[list.place.at(photo.id.value)]);
     if (!remark.empty()) {
