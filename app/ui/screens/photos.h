@@ -50,7 +50,7 @@ struct PhotosState {
     float laid_out_width = 0;
     int last_frame = -1;
     bool extending = false; // an arrow was pressed with Shift
-    int seen_focused = -1; // the frame in which the keyboard was on a photo
+    int seen_focused = -1;  // the frame in which the keyboard was on a photo
 };
 
 void draw_photos(Page& page, Context& context, PhotosState& state);
