@@ -6,6 +6,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <csignal>
@@ -32,16 +33,26 @@ std::uint32_t get_length(const unsigned char* at) {
     return at[0] | at[1] << 8 | at[2] << 16 | static_cast<std::uint32_t>(at[3]) << 24;
 }
 
-enum class Transfer { complete, ended, late, broken };
+enum class Transfer { complete, ended, late, stopped, broken };
 
-// Waits until `fd` is ready for `events` or the deadline has passed; no deadline: for ever.
-Transfer wait_for(int fd, short events, std::optional<Clock::time_point> deadline) {
+// How long a transfer is waited for; neither: for ever.
+struct Until {
+    std::optional<Clock::time_point> deadline = {};
+    const std::atomic<bool>* stop = nullptr;
+};
+
+constexpr int kStopSeenWithin = 50; // milliseconds
+
+Transfer wait_for(int fd, short events, const Until& until) {
     for (;;) {
-        int patience = -1;
-        if (deadline) {
-            auto left = std::chrono::ceil<std::chrono::milliseconds>(*deadline - Clock::now());
+        if (until.stop && *until.stop) return Transfer::stopped;
+        int patience = until.stop ? kStopSeenWithin : -1;
+        if (until.deadline) {
+            auto left =
+                std::chrono::ceil<std::chrono::milliseconds>(*until.deadline - Clock::now());
             if (left.count() <= 0) return Transfer::late;
-            patience = static_cast<int>(left.count());
+            const int all = static_cast<int>(left.count());
+            patience = until.stop ? std::min(all, kStopSeenWithin) : all;
         }
         pollfd waiting{fd, events, 0};
         int ready = poll(&waiting, 1, patience);
@@ -50,11 +61,10 @@ Transfer wait_for(int fd, short events, std::optional<Clock::time_point> deadlin
     }
 }
 
-Transfer write_all(int fd, const void* data, std::size_t size,
-                   std::optional<Clock::time_point> deadline = {}) {
+Transfer write_all(int fd, const void* data, std::size_t size, const Until& until = {}) {
     auto at = static_cast<const char*>(data);
     while (size > 0) {
-        if (auto ready = wait_for(fd, POLLOUT, deadline); ready != Transfer::complete) return ready;
+        if (auto ready = wait_for(fd, POLLOUT, until); ready != Transfer::complete) return ready;
         ssize_t wrote = write(fd, at, size);
         if (wrote < 0 && (errno == EINTR || errno == EAGAIN)) continue;
         if (wrote < 0) return errno == EPIPE ? Transfer::ended : Transfer::broken;
@@ -64,11 +74,10 @@ Transfer write_all(int fd, const void* data, std::size_t size,
     return Transfer::complete;
 }
 
-Transfer read_all(int fd, void* data, std::size_t size,
-                  std::optional<Clock::time_point> deadline = {}) {
+Transfer read_all(int fd, void* data, std::size_t size, const Until& until = {}) {
     auto at = static_cast<char*>(data);
     while (size > 0) {
-        if (auto ready = wait_for(fd, POLLIN, deadline); ready != Transfer::complete) return ready;
+        if (auto ready = wait_for(fd, POLLIN, until); ready != Transfer::complete) return ready;
         ssize_t got = read(fd, at, size);
         if (got < 0 && (errno == EINTR || errno == EAGAIN)) continue;
         if (got < 0) return Transfer::broken;
@@ -80,27 +89,27 @@ Transfer read_all(int fd, void* data, std::size_t size,
 }
 
 Transfer write_frame(int fd, std::string_view text, std::span<const std::byte> blob,
-                     std::optional<Clock::time_point> deadline = {}) {
+                     const Until& until = {}) {
     Header header{};
     put_length(header.data(), text.size());
     put_length(header.data() + 4, blob.size());
-    auto sent = write_all(fd, header.data(), header.size(), deadline);
-    if (sent == Transfer::complete) sent = write_all(fd, text.data(), text.size(), deadline);
-    if (sent == Transfer::complete) sent = write_all(fd, blob.data(), blob.size(), deadline);
+    auto sent = write_all(fd, header.data(), header.size(), until);
+    if (sent == Transfer::complete) sent = write_all(fd, text.data(), text.size(), until);
+    if (sent == Transfer::complete) sent = write_all(fd, blob.data(), blob.size(), until);
     return sent;
 }
 
-Transfer read_frame(int fd, Frame& frame, std::optional<Clock::time_point> deadline = {}) {
+Transfer read_frame(int fd, Frame& frame, const Until& until = {}) {
     Header header{};
-    if (auto got = read_all(fd, header.data(), header.size(), deadline); got != Transfer::complete)
+    if (auto got = read_all(fd, header.data(), header.size(), until); got != Transfer::complete)
         return got;
     const auto text_size = get_length(header.data());
     const auto blob_size = get_length(header.data() + 4);
     if (text_size > kMostFrameBytes || blob_size > kMostFrameBytes) return Transfer::broken;
     frame.text.resize(text_size);
     frame.blob.resize(blob_size);
-    auto got = read_all(fd, frame.text.data(), text_size, deadline);
-    if (got == Transfer::complete) got = read_all(fd, frame.blob.data(), blob_size, deadline);
+    auto got = read_all(fd, frame.text.data(), text_size, until);
+    if (got == Transfer::complete) got = read_all(fd, frame.blob.data(), blob_size, until);
     return got;
 }
 
@@ -230,12 +239,13 @@ std::string WorkerProcess::how_it_ended() {
 }
 
 Result<Frame> WorkerProcess::ask(std::string_view text, std::span<const std::byte> blob,
-                                 std::chrono::milliseconds patience) {
+                                 std::chrono::milliseconds patience,
+                                 const std::atomic<bool>* stop_wanted) {
     if (!running()) return Failure{FailureKind::plugin, "The helper process is not running."};
-    const auto deadline = Clock::now() + patience;
+    const Until until{Clock::now() + patience, stop_wanted};
     Frame answer;
-    auto went = write_frame(to_, text, blob, deadline);
-    if (went == Transfer::complete) went = read_frame(from_, answer, deadline);
+    auto went = write_frame(to_, text, blob, until);
+    if (went == Transfer::complete) went = read_frame(from_, answer, until);
     switch (went) {
     case Transfer::complete:
         return answer;
@@ -246,6 +256,9 @@ Result<Frame> WorkerProcess::ask(std::string_view text, std::span<const std::byt
         return Failure{FailureKind::plugin, "it gave no answer within " +
                                                 std::to_string(patience.count()) +
                                                 " ms and was stopped"};
+    case Transfer::stopped:
+        stop();
+        return Failure{FailureKind::cancelled, "it was stopped"};
     case Transfer::broken:
         break;
     }

@@ -10,6 +10,7 @@
 #include <nlohmann/json_fwd.hpp>
 #include <sys/types.h>
 
+#include <atomic>
 #include <chrono>
 #include <cstddef>
 #include <cstdint>
@@ -53,8 +54,10 @@ class WorkerProcess {
     // Sends one request and waits for one answer. A child that died, hung past `patience` or
     // answered with garbage is killed and reaped; the Failure (kind plugin) says which, and
     // `running()` is false from then on.
+    // Once `stop_wanted` is true the child is ended and the Failure is cancelled.
     Result<Frame> ask(std::string_view text, std::span<const std::byte> blob,
-                      std::chrono::milliseconds patience);
+                      std::chrono::milliseconds patience,
+                      const std::atomic<bool>* stop_wanted = nullptr);
     bool running() const { return pid_ > 0; }
 
   private:

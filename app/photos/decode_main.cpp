@@ -19,8 +19,19 @@ Frame framed(Result<T> answer) {
     return answer ? answer_frame(std::move(*answer)) : answer_frame(answer.failure());
 }
 
+std::string_view paths_of(const Frame& request) {
+    return {reinterpret_cast<const char*>(request.blob.data()), request.blob.size()};
+}
+
 std::filesystem::path file_of(const Frame& request) {
-    return std::string(reinterpret_cast<const char*>(request.blob.data()), request.blob.size());
+    const auto paths = paths_of(request);
+    return paths.substr(0, paths.find('\0'));
+}
+
+std::filesystem::path tiles_of(const Frame& request) {
+    const auto paths = paths_of(request);
+    const auto end = paths.find('\0');
+    return end == paths.npos ? std::string_view() : paths.substr(end + 1);
 }
 
 Frame answer(Reader& reader, const Frame& request) {
@@ -34,6 +45,8 @@ Frame answer(Reader& reader, const Frame& request) {
         return framed(reader.look(file));
     case Question::Kind::picture:
         return framed(reader.picture(file, question->longest_side));
+    case Question::Kind::cut:
+        return framed(reader.cut(file, tiles_of(request)));
     case Question::Kind::region:
         return framed(reader.region(file, question->region));
     case Question::Kind::without_place:

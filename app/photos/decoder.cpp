@@ -28,7 +28,7 @@ Failure about(const std::filesystem::path& file, Failure failure) {
 Decoder::Decoder(std::filesystem::path program, std::chrono::milliseconds patience)
     : program_(std::move(program)), patience_(patience) {}
 
-Result<Frame> Decoder::ask(std::string_view question, const std::filesystem::path& file) {
+Result<Frame> Decoder::ask(std::string_view question, const Asked& asked) {
     if (answers_ >= kAnswersOfOneWorker) worker_.reset();
     if (!worker_ || !worker_->running()) {
         worker_.reset();
@@ -38,14 +38,13 @@ Result<Frame> Decoder::ask(std::string_view question, const std::filesystem::pat
         answers_ = 0;
     }
     ++answers_;
-    const auto& path = file.native();
-    return worker_->ask(question, std::as_bytes(std::span(path)), patience_);
+    return worker_->ask(question, std::as_bytes(std::span(asked.blob)), patience_, asked.stop);
 }
 
 template <class T>
-Result<T> Decoder::answer(const Question& question, const std::filesystem::path& file,
-                          Result<T> (*read)(Frame)) {
-    auto frame = ask(to_text(question), file);
+Result<T> Decoder::answer(const Question& question, const Asked& asked, Result<T> (*read)(Frame)) {
+    const auto& file = asked.file;
+    auto frame = ask(to_text(question), asked);
     if (!frame) return about(file, frame.failure());
     auto answer = read(std::move(*frame));
     if (!answer) {
@@ -85,6 +84,12 @@ Result<std::vector<std::byte>> Decoder::packet(const std::filesystem::path& file
 
 Result<std::vector<std::byte>> Decoder::without_place(const std::filesystem::path& file) {
     return answer({Question::Kind::without_place, 0, {}, {}}, file, bytes_from);
+}
+
+Result<Size> Decoder::cut(const std::filesystem::path& file, const std::filesystem::path& into,
+                          const std::atomic<bool>* stop) {
+    return answer({Question::Kind::cut, 0, {}, {}},
+                  {file, file.native() + '\0' + into.native(), stop}, size_from);
 }
 
 } // namespace fettle::photos

@@ -11,6 +11,7 @@
 #include "photos/picture.h"
 #include "photos/sidecar.h"
 
+#include <atomic>
 #include <chrono>
 #include <cstdint>
 #include <filesystem>
@@ -65,12 +66,25 @@ class Decoder {
                                           const Lie& lie);
     // The picture file's bytes without the place it was taken at; refused when that cannot be done.
     Result<std::vector<std::byte>> without_place(const std::filesystem::path& file);
+    // Cuts the whole upright picture into tiles in the file `into` (tile_file.h), over what is
+    // there; gives its size. Fails as above, with io when the file cannot be made, and with
+    // cancelled when `stop` has become true before it was done: the worker is ended then.
+    Result<Size> cut(const std::filesystem::path& file, const std::filesystem::path& into,
+                     const std::atomic<bool>* stop = nullptr);
 
   private:
-    Result<Frame> ask(std::string_view question, const std::filesystem::path& file);
+    struct Asked {
+        Asked(const std::filesystem::path& about) : file(about), blob(about.native()) {}
+        Asked(const std::filesystem::path& about, std::string sent,
+              const std::atomic<bool>* stopped)
+            : file(about), blob(std::move(sent)), stop(stopped) {}
+        const std::filesystem::path& file;
+        std::string blob;
+        const std::atomic<bool>* stop = nullptr;
+    };
+    Result<Frame> ask(std::string_view question, const Asked& asked);
     template <class T>
-    Result<T> answer(const Question& question, const std::filesystem::path& file,
-                     Result<T> (*read)(Frame));
+    Result<T> answer(const Question& question, const Asked& asked, Result<T> (*read)(Frame));
 
     std::filesystem::path program_;
     std::chrono::milliseconds patience_;

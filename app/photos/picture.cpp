@@ -146,18 +146,27 @@ Size upright_size(Size stored, int orientation) {
     return lies_on_its_side(orientation) ? Size{stored.height, stored.width} : stored;
 }
 
-Picture turned_upright(Picture stored, int orientation) {
+void copy_upright(const Picture& stored, int orientation, Corner at, Size part, std::byte* to) {
     assert(orientation >= 1 && orientation <= 8);
-    if (orientation == 1) return stored;
-    const auto [width, height] = upright_size(stored.size(), orientation);
     const auto [origin, right, down] = walk(stored.size(), orientation);
-    Picture upright{width, height, std::vector<std::byte>(stored.rgba.size())};
-    std::byte* to = upright.rgba.data();
-    for (int y = 0; y < height; ++y) {
-        std::ptrdiff_t from = origin + down * y;
-        for (int x = 0; x < width; ++x, from += right, to += kChannels)
+    for (int y = at.y; y < at.y + part.height; ++y) {
+        std::ptrdiff_t from = origin + down * y + right * at.x;
+        if (right == 1) { // as it lies: whole rows
+            const auto row = std::size_t(part.width) * kChannels;
+            std::memcpy(to, stored.rgba.data() + from * kChannels, row);
+            to += row;
+            continue;
+        }
+        for (int x = 0; x < part.width; ++x, from += right, to += kChannels)
             std::memcpy(to, stored.rgba.data() + from * kChannels, kChannels);
     }
+}
+
+Picture turned_upright(Picture stored, int orientation) {
+    if (orientation == 1) return stored;
+    const auto [width, height] = upright_size(stored.size(), orientation);
+    Picture upright{width, height, std::vector<std::byte>(stored.rgba.size())};
+    copy_upright(stored, orientation, {}, upright.size(), upright.rgba.data());
     return upright;
 }
 

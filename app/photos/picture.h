@@ -54,6 +54,13 @@ Picture shrunk(const Picture& picture, Size size);
 bool lies_on_its_side(int orientation);
 Size upright_size(Size stored, int orientation);
 
+// A part of the picture as it is meant to be seen, cut out at `at` of the upright one, into room
+// for its pixels. Preconditions: orientation is 1 to 8; the part lies within the upright picture.
+struct Corner {
+    int x = 0, y = 0;
+};
+void copy_upright(const Picture& stored, int orientation, Corner at, Size part, std::byte* to);
+
 // The picture as it is meant to be seen. Precondition: orientation is 1 to 8.
 Picture turned_upright(Picture stored, int orientation);
 

@@ -6,6 +6,7 @@
 #include "photos/jpeg.h"
 #include "photos/likeness.h"
 #include "photos/sight.h"
+#include "photos/tile_file.h"
 
 #include <algorithm>
 #include <cmath>
@@ -133,6 +134,21 @@ Result<Picture> Reader::picture(const Path& file, int longest_side) {
     if (!decoded) return decoded.failure();
     const auto orientation = exif_of(*recognised, loaded->bytes).orientation;
     return turned_upright(at_size(std::move(decoded->picture), size), orientation);
+}
+
+Result<Size> Reader::cut(const Path& file, const Path& into) {
+    kept_.reset();
+    auto loaded = load(file);
+    if (!loaded) return loaded.failure();
+    auto recognised = recognise_in(file, loaded->bytes);
+    if (!recognised) return recognised.failure();
+    auto decoded = decode_from(file, *recognised, loaded->bytes, recognised->stored);
+    if (!decoded) return decoded.failure();
+    const auto orientation = exif_of(*recognised, loaded->bytes).orientation;
+    loaded->bytes = {};
+    if (auto written = write_tiles(into, decoded->picture, orientation); !written)
+        return written.failure();
+    return upright_size(decoded->picture.size(), orientation);
 }
 
 Done Reader::keep_decoded(const Path& file, double scale) {

@@ -1,4 +1,4 @@
-// Answers the four questions about a picture file. Runs in the worker (fettlebook-decode), which
+// Answers the questions about a picture file. Runs in the worker (fettlebook-decode), which
 // alone may read foreign bytes; Decoder is its counterpart on the caller's side and says the same.
 // Keeps the bytes hash() read until the next question, and the picture the last region() came from.
 #pragma once
@@ -22,6 +22,8 @@ class Reader {
     Result<Look> look(const std::filesystem::path& file);
     Result<Picture> picture(const std::filesystem::path& file, int longest_side);
     Result<Picture> region(const std::filesystem::path& file, const Region& region);
+
+    Result<Size> cut(const std::filesystem::path& file, const std::filesystem::path& into);
 
   private:
     struct Bytes {

@@ -32,8 +32,8 @@ Failure failure_from(const json& value) {
 
 namespace {
 
-constexpr const char* kKinds[] = {"hash",    "look",   "picture",      "region",
-                                  "sidecar", "packet", "without place"};
+constexpr const char* kKinds[] = {"hash",    "look",   "picture",       "region",
+                                  "sidecar", "packet", "without place", "cut"};
 
 json to_json(const Moment& moment) {
     json value{{"local_ms", moment.local.time_since_epoch().count()},
@@ -133,6 +133,10 @@ Frame answer_frame(Picture picture) {
             std::move(picture.rgba)};
 }
 
+Frame answer_frame(Size size) {
+    return {dumped({{"width", size.width}, {"height", size.height}}), {}};
+}
+
 Result<std::string> hash_from(Frame frame) {
     return answer_from<std::string>(frame, [](const json& value) -> std::optional<std::string> {
         auto hash = value.at("hash").get<std::string>();
@@ -167,6 +171,13 @@ Result<Picture> picture_from(Frame frame) {
             return std::nullopt;
         picture.rgba = std::move(frame.blob);
         return picture;
+    });
+}
+
+Result<Size> size_from(Frame frame) {
+    return answer_from<Size>(frame, [](const json& value) -> std::optional<Size> {
+        const Size size{value.at("width").get<int>(), value.at("height").get<int>()};
+        return size.width > 0 && size.height > 0 ? std::optional(size) : std::nullopt;
     });
 }
 

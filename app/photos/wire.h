@@ -1,6 +1,7 @@
 // The conversation between Decoder and the worker, as JSON: questions, looks, failures.
 //
-// A question's frame carries the file's path as its blob, since file names need not be UTF-8; an
+// A question's frame carries the file's path as its blob, since file names need not be UTF-8 (for a
+// cut a zero byte and the path of the tiles follow); an
 // answer's blob is the thumbnail or the pixels. Answers come from a process that reads foreign
 // bytes, so whatever arrives is checked as if a stranger had sent it.
 #pragma once
@@ -24,7 +25,8 @@ struct Question {
         region,
         sidecar,
         packet,
-        without_place
+        without_place,
+        cut
     } kind = Kind::look;
     int longest_side = 0;
     Region region;
@@ -38,10 +40,12 @@ Frame answer_frame(const Failure& failure);
 Frame answer_frame(const std::string& hash);
 Frame answer_frame(Look look);
 Frame answer_frame(Picture picture);
+Frame answer_frame(Size size);
 
 // The answer in the frame, or the Failure it carries; kind plugin when it is neither.
 Result<std::string> hash_from(Frame frame);
 Result<Look> look_from(Frame frame);
 Result<Picture> picture_from(Frame frame);
+Result<Size> size_from(Frame frame);
 
 } // namespace fettle::photos

@@ -1,158 +1,162 @@
 #include "ui/photo_view.h"
 
-#include "ui/acts.h"
-
-#include <imgui.h>
-
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace fettle::ui {
 namespace {
 
-constexpr int kDeepestLevel = 8;
+using photos::PlaneMap;
 
-double fitting_zoom(const Photo& photo, const Rect& where) {
+// Turned and mirrored: from picture directions to screen directions, row by row.
+struct Axes {
+    double xx, xy, yx, yy;
+};
+
+Axes axes_of(const PhotoView& view) {
+    // Quarter turns without the last digits of pi, so that their pixels stay in place.
+    const double quarters = view.turn / 90;
+    const bool even = quarters == std::floor(quarters);
+    const int quarter = even ? int(std::lround(quarters)) & 3 : 0;
+    constexpr double kCosines[] = {1, 0, -1, 0};
+    const double angle = view.turn * std::numbers::pi / 180;
+    const double c = even ? kCosines[quarter] : std::cos(angle);
+    const double s = even ? kCosines[(quarter + 3) & 3] : std::sin(angle);
+    const double way = view.mirrored ? -1 : 1;
+    return {c * way, -s, s * way, c};
+}
+
+struct Across {
+    double width, height;
+};
+
+// The upright box round the turned picture, in picture pixels.
+Across box_of(const Photo& photo, const Axes& axes) {
+    return {std::abs(axes.xx) * photo.width + std::abs(axes.xy) * photo.height,
+            std::abs(axes.yx) * photo.width + std::abs(axes.yy) * photo.height};
+}
+
+double fitting_zoom(const Photo& photo, const Rect& where, const PhotoView& view) {
     if (photo.width <= 0 || photo.height <= 0) return 1;
-    return std::min(
-        {1.0, double(where.width()) / photo.width, double(where.height()) / photo.height});
+    const auto [width, height] = box_of(photo, axes_of(view));
+    return std::min({1.0, double(where.width()) / width, double(where.height()) / height});
 }
 
-// Along one side: in the middle when all of it is seen, else without empty room at the ends.
-double held(double at, double seen, double length) {
-    if (seen >= length) return length / 2;
-    return std::clamp(at, seen / 2, length - seen / 2);
-}
-
-Rect whole_of(const Photo& photo, const Rect& where, const PhotoView& view) {
-    return screen_rect(where, view, {0, 0, photo.width, photo.height});
-}
-
-void paint(const Texture& texture, const Rect& at) {
-    ImGui::GetWindowDrawList()->AddImage(texture.id(), ImVec2(at.left, at.top),
-                                         ImVec2(at.right, at.bottom));
-}
-
-// In the large photo; a crop in a list is easier to read with its pixels running together.
-bool square_pixels(const PhotoView& view, int underlay) {
-    return underlay > 0 && view.zoom >= 2;
-}
-
-bool paint_whole(const Page& page, Pixels& pixels, const Photo& photo, const Rect& at,
-                 const PhotoView& view, int underlay) {
-    const Texture* whole = underlay > 0 ? pixels.picture(photo, underlay) : nullptr;
-    const bool come = whole != nullptr;
-    if (!whole) whole = pixels.thumbnail(photo);
-    if (whole) {
-        whole->show_pixels(square_pixels(view, underlay) && whole->width() == photo.width);
-        paint(*whole, at);
-    } else {
-        ImGui::GetWindowDrawList()->AddRectFilled(
-            ImVec2(at.left, at.top), ImVec2(at.right, at.bottom), page.tone(Role::rule, 0.5F));
-    }
-    return underlay > 0 ? come : whole != nullptr;
-}
-
-bool paint_tiles(Pixels& pixels, const Photo& photo, const Rect& where, const PhotoView& view,
-                 int underlay) {
-    const int level = std::clamp(int(std::floor(std::log2(1 / view.zoom))), 0, kDeepestLevel);
-    const int side = Pixels::kTile << level;
-    const auto low = picture_point(where, view, where.left, where.top);
-    const auto high = picture_point(where, view, where.right, where.bottom);
-    const int first_column = std::max(0, int(low.x) / side);
-    const int first_row = std::max(0, int(low.y) / side);
-    const int last_column = std::min(photo.width - 1, int(high.x)) / side;
-    const int last_row = std::min(photo.height - 1, int(high.y)) / side;
-    bool all = true;
-    for (int row = first_row; row <= last_row; ++row)
-        for (int column = first_column; column <= last_column; ++column) {
-            const Texture* tile = pixels.tile(photo, level, column, row);
-            all = all && tile != nullptr;
-            if (!tile) continue;
-            tile->show_pixels(square_pixels(view, underlay));
-            const Region area{column * side, row * side,
-                              std::min(side, photo.width - column * side),
-                              std::min(side, photo.height - row * side)};
-            paint(*tile, screen_rect(where, view, area));
-        }
-    return all;
+// Along one side: how far the middle of the box may lie from the middle of the screen.
+double held(double away, double seen, double length) {
+    const double most = std::max(0.0, (length - seen) / 2);
+    return std::clamp(away, -most, most);
 }
 
 } // namespace
 
-PhotoView fitting_view(const Photo& photo, const Rect& where) {
-    return {fitting_zoom(photo, where), photo.width / 2.0, photo.height / 2.0};
+PhotoView fitting_view(const Photo& photo, const Rect& where, const PhotoView& like) {
+    return {fitting_zoom(photo, where, like), photo.width / 2.0, photo.height / 2.0, like.turn,
+            like.mirrored};
 }
 
-PhotoView view_of_region(const Photo& photo, const Rect& where, const Region& region) {
+PhotoView view_of_region(const Photo& photo, const Rect& where, const Region& region,
+                         const PhotoView& like) {
     const double wanted = std::min(where.width() / (2.5 * std::max(1, region.w)),
                                    where.height() / (2.5 * std::max(1, region.h)));
-    const double least = fitting_zoom(photo, where);
+    const double least = fitting_zoom(photo, where, like);
     return held_in(photo, where,
                    {std::clamp(wanted, least, std::max(least, 4.0)), region.x + region.w / 2.0,
-                    region.y + region.h / 2.0});
+                    region.y + region.h / 2.0, like.turn, like.mirrored});
 }
 
 PhotoView zoomed(const Photo& photo, const Rect& where, PhotoView view, double zoom, float at_x,
                  float at_y) {
     const auto under = picture_point(where, view, at_x, at_y);
-    const double fresh = std::clamp(zoom, fitting_zoom(photo, where), kMostZoom);
-    view.x = under.x - (at_x - (where.left + where.right) / 2) / fresh;
-    view.y = under.y - (at_y - (where.top + where.bottom) / 2) / fresh;
-    view.zoom = fresh;
+    view.zoom = std::clamp(zoom, fitting_zoom(photo, where, view), kMostZoom);
+    const auto now = to_screen(where, view)(under);
+    return moved(photo, where, view, at_x - now.x, at_y - now.y);
+}
+
+PhotoView turned(const Photo& photo, const Rect& where, PhotoView view, double degrees) {
+    view.turn = std::fmod(std::fmod(view.turn + degrees, 360) + 360, 360);
+    view.zoom = std::max(view.zoom, fitting_zoom(photo, where, view));
+    return held_in(photo, where, view);
+}
+
+PhotoView mirrored(PhotoView view) {
+    // A mirror before the turning, and the turning the other way, is a mirror after it.
+    view.turn = std::fmod(360 - view.turn, 360);
+    view.mirrored = !view.mirrored;
+    return view;
+}
+
+PhotoView moved(const Photo& photo, const Rect& where, PhotoView view, double across, double down) {
+    const Axes a = axes_of(view); // undone by its transpose
+    view.x -= (a.xx * across + a.yx * down) / view.zoom;
+    view.y -= (a.xy * across + a.yy * down) / view.zoom;
     return held_in(photo, where, view);
 }
 
 PhotoView held_in(const Photo& photo, const Rect& where, PhotoView view) {
-    view.x = held(view.x, where.width() / view.zoom, photo.width);
-    view.y = held(view.y, where.height() / view.zoom, photo.height);
+    const Axes a = axes_of(view);
+    const auto box = box_of(photo, a);
+    const double x = photo.width / 2.0 - view.x, y = photo.height / 2.0 - view.y;
+    const double across = held(a.xx * x + a.xy * y, where.width() / view.zoom, box.width);
+    const double down = held(a.yx * x + a.yy * y, where.height() / view.zoom, box.height);
+    view.x = photo.width / 2.0 - (a.xx * across + a.yx * down);
+    view.y = photo.height / 2.0 - (a.xy * across + a.yy * down);
     return view;
 }
 
+PlaneMap to_screen(const Rect& where, const PhotoView& view) {
+    const Axes a = axes_of(view);
+    const double z = view.zoom;
+    const double x = (where.left + where.right) / 2 - z * (a.xx * view.x + a.xy * view.y);
+    const double y = (where.top + where.bottom) / 2 - z * (a.yx * view.x + a.yy * view.y);
+    return {{z * a.xx, z * a.xy, x, z * a.yx, z * a.yy, y, 0, 0, 1}};
+}
+
 PicturePoint picture_point(const Rect& where, const PhotoView& view, float x, float y) {
-    return {view.x + (x - (where.left + where.right) / 2) / view.zoom,
-            view.y + (y - (where.top + where.bottom) / 2) / view.zoom};
+    return photos::undone(to_screen(where, view))({x, y});
 }
 
-Rect screen_rect(const Rect& where, const PhotoView& view, const Region& region) {
-    const double middle_x = (where.left + where.right) / 2;
-    const double middle_y = (where.top + where.bottom) / 2;
-    const auto across = [&](double x) { return float(middle_x + (x - view.x) * view.zoom); };
-    const auto down = [&](double y) { return float(middle_y + (y - view.y) * view.zoom); };
-    return {across(region.x), down(region.y), across(region.x + region.w),
-            down(region.y + region.h)};
+double scale_at(const PlaneMap& map, PicturePoint point) {
+    const auto& m = map.m;
+    const double det = m[0] * (m[4] * m[8] - m[5] * m[7]) - m[1] * (m[3] * m[8] - m[5] * m[6]) +
+                       m[2] * (m[3] * m[7] - m[4] * m[6]);
+    const double depth = std::abs(map.depth(point));
+    return std::sqrt(std::abs(det) / std::max(1e-12, depth * depth * depth));
 }
 
-bool paint_photo(const Page& page, Pixels& pixels, const Photo& photo, const Rect& where,
-                 const PhotoView& view, int underlay) {
-    if (photo.width <= 0 || photo.height <= 0 || where.empty()) return true;
-    ImGui::GetWindowDrawList()->PushClipRect(ImVec2(where.left, where.top),
-                                             ImVec2(where.right, where.bottom), true);
-    const int longest = std::max(photo.width, photo.height);
-    const int whole_side = underlay > 0 ? underlay : 320;
-    bool all = paint_whole(page, pixels, photo, whole_of(photo, where, view), view, underlay);
-    // The shrunken whole does until it would have to be drawn larger than it is.
-    if (view.zoom * longest > whole_side && longest > whole_side)
-        all = paint_tiles(pixels, photo, where, view, underlay) && all;
-    ImGui::GetWindowDrawList()->PopClipRect();
-    return all;
+std::array<PicturePoint, 4> screen_corners(const PlaneMap& map, const Region& region) {
+    const double left = region.x, top = region.y;
+    const double right = left + region.w, low = top + region.h;
+    return {map({left, top}), map({right, top}), map({right, low}), map({left, low})};
 }
 
-bool crop(Page& page, std::string_view key, std::string_view label, Pixels& pixels,
-          const Photo& photo, const Region& region, double zoom) {
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float width = std::max(1.0F, float(region.w * zoom));
-    const float height = std::max(1.0F, float(region.h * zoom));
-    const bool pressed = image(page, key, label, {.width = width, .height = height});
-    if (!ImGui::IsItemVisible()) return pressed;
-    const bool awake = ImGui::IsItemHovered() || ImGui::IsItemFocused();
-    const Rect where{at.x, at.y, at.x + width, at.y + height};
-    const PhotoView view{zoom, region.x + region.w / 2.0, region.y + region.h / 2.0};
-    paint_photo(page, pixels, photo, where, view, 0);
-    if (awake)
-        ImGui::GetWindowDrawList()->AddRect(at, ImVec2(where.right, where.bottom),
-                                            page.tone(Role::blue_steel), 0, 0, page.px(2));
-    return pressed;
+Rect screen_box(const PlaneMap& map, const Region& region) {
+    const auto corners = screen_corners(map, region);
+    const auto [left, right] = std::ranges::minmax(corners, {}, &PicturePoint::x);
+    const auto [top, low] = std::ranges::minmax(corners, {}, &PicturePoint::y);
+    return {float(left.x), float(top.y), float(right.x), float(low.y)};
+}
+
+Region region_under(const Photo& photo, const PlaneMap& map, const Rect& box) {
+    const PlaneMap back = photos::undone(map);
+    double left = photo.width, top = photo.height, right = 0, low = 0;
+    for (const PicturePoint at : {PicturePoint{box.left, box.top},
+                                  {box.right, box.top},
+                                  {box.right, box.bottom},
+                                  {box.left, box.bottom}}) {
+        const auto there = back(at);
+        left = std::min(left, there.x);
+        right = std::max(right, there.x);
+        top = std::min(top, there.y);
+        low = std::max(low, there.y);
+    }
+    const auto inside = [](double at, int length) {
+        return static_cast<int>(std::lround(std::clamp(at, 0.0, double(length))));
+    };
+    const int x = inside(left, photo.width), y = inside(top, photo.height);
+    return {x, y, std::max(0, inside(right, photo.width) - x),
+            std::max(0, inside(low, photo.height) - y)};
 }
 
 } // namespace fettle::ui

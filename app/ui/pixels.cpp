@@ -3,6 +3,7 @@
 #include "ui/pixel_fetch.h"
 
 #include <algorithm>
+#include <list>
 #include <span>
 #include <unordered_map>
 #include <unordered_set>
@@ -11,10 +12,21 @@ namespace fettle::ui {
 namespace {
 
 // What one frame hands to the graphics card; more would be felt as a stutter.
-constexpr std::size_t kMostUpload = 24u << 20;
+constexpr std::size_t kMostUpload = 8u << 20;
+
+constexpr std::size_t kMostOpen = 8; // files of tiles
 
 std::span<const std::uint8_t> bytes_of(const photos::Picture& picture) {
     return {reinterpret_cast<const std::uint8_t*>(picture.rgba.data()), picture.rgba.size()};
+}
+
+std::string tile_key(const char* kind, const Photo& photo, const TilePlace& place) {
+    return kind + photo.hash + " " + std::to_string(place.level) + " " +
+           std::to_string(place.column) + " " + std::to_string(place.row);
+}
+
+std::string cut_key(const Photo& photo) {
+    return "cut " + photo.hash;
 }
 
 } // namespace
@@ -24,8 +36,10 @@ struct Pixels::Inside {
     Surface surface;
     std::function<void()> wake;
     TextureCache textures;
-    std::unordered_set<std::string> hopeless;              // keys that could not be fetched
-    std::unordered_map<std::string, std::string> failures; // the sentence, by photo hash
+    std::unordered_set<std::string> hopeless;                // keys that could not be fetched
+    std::unordered_map<std::string, std::string> failures;   // the sentence, by photo hash
+    std::list<std::pair<std::string, photos::TileFile>> cut; // by hash, used last first
+    std::unordered_set<std::string> being_cut, stopped;      // hashes
     PixelFetch fetch; // last: its workers end before the rest goes
 
     Inside(const Notebook& notebook, const Settings& settings)
@@ -44,10 +58,32 @@ struct Pixels::Inside {
         return nullptr;
     }
 
+    const photos::TileFile* cut_of(const std::string& hash) {
+        for (auto at = cut.begin(); at != cut.end(); ++at)
+            if (at->first == hash) {
+                cut.splice(cut.begin(), cut, at);
+                return &cut.front().second;
+            }
+        return nullptr;
+    }
+
+    void receive_cut(Fetched& come) {
+        being_cut.erase(come.hash);
+        if (come.tiles) {
+            cut.emplace_front(come.hash, std::move(*come.tiles));
+            if (cut.size() > kMostOpen) cut.pop_back();
+        } else if (come.picture.failure().kind != FailureKind::cancelled) {
+            hopeless.insert(come.key); // tile() serves, and says why if it cannot either
+        }
+    }
+
     bool receive(std::size_t most_bytes) {
         auto come = fetch.take(most_bytes);
-        for (auto& [key, hash, picture] : come) {
-            if (picture) {
+        for (Fetched& one : come) {
+            const auto& [key, hash, picture, tiles] = one;
+            if (key == "cut " + hash) {
+                receive_cut(one);
+            } else if (picture) {
                 textures.put(key,
                              Texture(surface, picture->width, picture->height, bytes_of(*picture)));
             } else {
@@ -82,18 +118,62 @@ const Texture* Pixels::picture(const Photo& photo, int longest_side) {
                                  .longest_side = longest_side});
 }
 
-const Texture* Pixels::tile(const Photo& photo, int level, int column, int row) {
-    const int side = kTile << level;
-    photos::Region region{column * side, row * side};
+const Texture* Pixels::tile(const Photo& photo, const TilePlace& place) {
+    const int side = kTile << place.level;
+    photos::Region region{place.column * side, place.row * side};
     region.width = std::min(side, photo.width - region.x);
     region.height = std::min(side, photo.height - region.y);
-    region.scale = 1.0 / (1 << level);
+    region.scale = 1.0 / (1 << place.level);
     if (region.x < 0 || region.y < 0 || region.width <= 0 || region.height <= 0) return nullptr;
-    return inside_->find_or_ask(photo,
-                                {.key = "tile " + photo.hash + " " + std::to_string(level) + " " +
-                                        std::to_string(column) + " " + std::to_string(row),
-                                 .kind = Errand::Kind::region,
-                                 .region = region});
+    return inside_->find_or_ask(
+        photo,
+        {.key = tile_key("tile ", photo, place), .kind = Errand::Kind::region, .region = region});
+}
+
+bool Pixels::wait_for_cut(const Photo& photo) {
+    if (is_cut(photo) || inside_->hopeless.contains(cut_key(photo))) return true;
+    if (inside_->stopped.contains(photo.hash)) return false;
+    inside_->being_cut.insert(photo.hash);
+    inside_->fetch.ask({.key = cut_key(photo),
+                        .hash = photo.hash,
+                        .file = photo_file(inside_->book, photo),
+                        .kind = Errand::Kind::cut});
+    return false;
+}
+
+bool Pixels::is_cut(const Photo& photo) const {
+    return inside_->cut_of(photo.hash) != nullptr;
+}
+
+Pixels::Cutting Pixels::cutting(const Photo& photo) const {
+    if (inside_->stopped.contains(photo.hash)) return Cutting::stopped;
+    return inside_->being_cut.contains(photo.hash) ? Cutting::going_on : Cutting::no;
+}
+
+void Pixels::stop_cutting(const Photo& photo) {
+    inside_->stopped.insert(photo.hash);
+    inside_->fetch.stop(cut_key(photo));
+}
+
+void Pixels::go_on_cutting(const Photo& photo) {
+    inside_->stopped.erase(photo.hash);
+}
+
+const Texture* Pixels::large_tile(const Photo& photo, const TilePlace& place) {
+    const photos::TileFile* tiles = inside_->cut_of(photo.hash);
+    if (!tiles || !tiles->layout().has(place)) return nullptr;
+    return inside_->find_or_ask(photo, {.key = tile_key("large ", photo, place),
+                                        .kind = Errand::Kind::tile,
+                                        .tiles = *tiles,
+                                        .place = place});
+}
+
+const Texture* Pixels::large_tile_here(const Photo& photo, const TilePlace& place) {
+    return inside_->textures.find(tile_key("large ", photo, place));
+}
+
+std::size_t Pixels::texture_bytes() const {
+    return inside_->textures.bytes();
 }
 
 std::string Pixels::failure(const Photo& photo) const {
@@ -102,9 +182,9 @@ std::string Pixels::failure(const Photo& photo) const {
 }
 
 void Pixels::settle() {
-    inside_->fetch.wait_idle();
-    while (inside_->receive(kMostUpload)) {
-    }
+    do
+        inside_->fetch.wait_idle();
+    while (inside_->receive(kMostUpload));
 }
 
 } // namespace fettle::ui

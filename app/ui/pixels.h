@@ -6,12 +6,15 @@
 
 #include "base/process.h"
 #include "notebook/photos.h"
+#include "photos/tile_file.h"
 #include "ui/textures.h"
 
 #include <functional>
 #include <memory>
 
 namespace fettle::ui {
+
+using photos::TilePlace;
 
 class Pixels {
   public:
@@ -33,8 +36,23 @@ class Pixels {
     const Texture* picture(const Photo& photo, int longest_side);
     // A square tile of the picture at 1/2^level of its pixels, kTile pixels a side in the texture
     // (less at the right and lower edges); nullptr while it is being fetched.
-    static constexpr int kTile = 512;
-    const Texture* tile(const Photo& photo, int level, int column, int row);
+    static constexpr int kTile = photos::kTileSide;
+    const Texture* tile(const Photo& photo, const TilePlace& place);
+
+    // For looking at a photo closely it is cut into tiles once, in the worker and the cache folder
+    // (photos/tile_cache.h); from then on each tile is one reading of the disk. False while that is
+    // going on or was stopped; true when it is done, or cannot be done and tile() has to serve.
+    bool wait_for_cut(const Photo& photo);
+    bool is_cut(const Photo& photo) const;
+    enum class Cutting { no, going_on, stopped };
+    Cutting cutting(const Photo& photo) const;
+    void stop_cutting(const Photo& photo);
+    void go_on_cutting(const Photo& photo);
+    // A tile of a photo that is_cut(), kTile pixels a side, less at the edges; nullptr while it is
+    // being fetched. The second asks for nothing.
+    const Texture* large_tile(const Photo& photo, const TilePlace& place);
+    const Texture* large_tile_here(const Photo& photo, const TilePlace& place);
+    std::size_t texture_bytes() const;
     // Why a photo cannot be shown; empty when nothing is known against it.
     std::string failure(const Photo& photo) const;
 

@@ -29,16 +29,16 @@ TEST_CASE("tiles are whole except at the right and lower edges") {
     for (const Case& c : {Case{0, 0, 0, 512, 512}, Case{0, 2, 1, 376, 388}, Case{1, 1, 0, 188, 450},
                           Case{2, 0, 0, 350, 225}}) {
         CAPTURE(c.level);
-        CHECK(shop.pixels.tile(photo, c.level, c.column, c.row) == nullptr);
+        CHECK(shop.pixels.tile(photo, {c.level, c.column, c.row}) == nullptr);
         shop.pixels.settle();
-        const Texture* tile = shop.pixels.tile(photo, c.level, c.column, c.row);
+        const Texture* tile = shop.pixels.tile(photo, {c.level, c.column, c.row});
         REQUIRE(tile != nullptr);
         CHECK(tile->width() == c.width);
         CHECK(tile->height() == c.height);
     }
-    CHECK(shop.pixels.tile(photo, 0, 3, 0) == nullptr); // outside
+    CHECK(shop.pixels.tile(photo, {0, 3, 0}) == nullptr); // outside
     shop.pixels.settle();
-    CHECK(shop.pixels.tile(photo, 0, 3, 0) == nullptr);
+    CHECK(shop.pixels.tile(photo, {0, 3, 0}) == nullptr);
 }
 
 TEST_CASE("textures stay within their bound and the one used last stays") {
@@ -48,13 +48,13 @@ TEST_CASE("textures stay within their bound and the one used last stays") {
     const auto photo =
         must(photo_by_id(shop.book, shop.real_photo("a.jpg", 1536, 512, "2026:03:07 10:00:00")));
     for (int column = 0; column < 3; ++column) {
-        (void)pixels.tile(photo, 0, column, 0);
+        (void)pixels.tile(photo, {0, column, 0});
         pixels.settle();
     }
-    CHECK(pixels.tile(photo, 0, 2, 0) != nullptr);
-    CHECK(pixels.tile(photo, 0, 0, 0) == nullptr); // fell out and is fetched anew
+    CHECK(pixels.tile(photo, {0, 2, 0}) != nullptr);
+    CHECK(pixels.tile(photo, {0, 0, 0}) == nullptr); // fell out and is fetched anew
     pixels.settle();
-    CHECK(pixels.tile(photo, 0, 0, 0) != nullptr);
+    CHECK(pixels.tile(photo, {0, 0, 0}) != nullptr);
 }
 
 TEST_CASE("a photo whose file is gone says why and is not asked for again") {

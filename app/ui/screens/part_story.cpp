@@ -1,8 +1,8 @@
 #include "base/text.h"
 #include "ui/acts.h"
 #include "ui/flow.h"
+#include "ui/photo_paint.h"
 #include "ui/photo_row.h"
-#include "ui/photo_view.h"
 #include "ui/readings.h"
 #include "ui/screens/part_page.h"
 

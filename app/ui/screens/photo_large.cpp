@@ -3,6 +3,7 @@
 #include "ui/acts.h"
 #include "ui/input_queue.h"
 #include "ui/keyboard_frame.h"
+#include "ui/photo_paint.h"
 #include "ui/readings.h"
 #include "ui/screens/photo_strip.h"
 
@@ -11,13 +12,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace fettle::ui {
 namespace {
 
-constexpr int kUnderlay = 2048;
 constexpr float kStrip = 160, kReadingStrip = 240;
 constexpr double kWheelStep = 1.25;
+constexpr double kFineTurn = 1; // degrees
 
 Rect picture_area(const Page& page, const PhotoLargeState& state, const TyingState& tying) {
     const bool taller = state.reading || tying.open;
@@ -40,7 +42,7 @@ int code(Key key) {
 void zoom_to(PhotoLargeState& state, const Photo& photo, const Rect& where, double zoom,
              ImVec2 at) {
     state.view = zoomed(photo, where, state.view, zoom, at.x, at.y);
-    state.fitted = state.view.zoom <= fitting_view(photo, where).zoom;
+    state.fitted = state.view.zoom <= fitting_view(photo, where, state.view).zoom;
 }
 
 ImVec2 middle_of(const Rect& where) {
@@ -48,9 +50,26 @@ ImVec2 middle_of(const Rect& where) {
 }
 
 void move_by(PhotoLargeState& state, const Photo& photo, const Rect& where, double x, double y) {
-    state.view.x += x / state.view.zoom;
-    state.view.y += y / state.view.zoom;
-    state.view = held_in(photo, where, state.view);
+    state.view = moved(photo, where, state.view, -x, -y);
+}
+
+// Pressed without others, again and again while it is held.
+bool held_down(int key) {
+    const ImGuiIO& io = ImGui::GetIO();
+    return !io.WantTextInput && !io.KeyCtrl && !io.KeyShift && !io.KeyAlt &&
+           ImGui::IsKeyPressed(key, true);
+}
+
+void turn_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& where) {
+    const auto turn = [&](double degrees) {
+        state.view = turned(photo, where, state.view, degrees);
+    };
+    if (pressed({.key = 'R'})) turn(90);
+    if (pressed({.key = 'R', .shift = true})) turn(-90);
+    if (held_down('.')) turn(kFineTurn);
+    if (held_down(',')) turn(-kFineTurn);
+    if (pressed({.key = 'X'})) state.view = mirrored(state.view);
+    if (pressed({.key = code(Key::home)})) state.lie_as_taken();
 }
 
 void zoom_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& where) {
@@ -76,22 +95,31 @@ void begin_reading(PhotoLargeState& state, const Region& region) {
     state.reading = MarkReading::of({.photo = state.photo, .region = region});
 }
 
+// What a drag over the screen from the corner to the pointer holds of the picture.
+Region boxed(const PhotoLargeState& state, const Photo& photo, const Rect& where) {
+    const auto map = to_screen(where, state.view);
+    const auto corner = map(*state.corner);
+    const ImVec2 at = ImGui::GetIO().MousePos;
+    return region_under(photo, map,
+                        {std::min(float(corner.x), at.x), std::min(float(corner.y), at.y),
+                         std::max(float(corner.x), at.x), std::max(float(corner.y), at.y)});
+}
+
 // A box grows from where the button went down to where the pointer is.
 void draw_box(PhotoLargeState& state, const Photo& photo, const Rect& where, bool active) {
     const ImVec2 pointer = ImGui::GetIO().MousePos;
-    const auto here = picture_point(where, state.view, pointer.x, pointer.y);
-    if (ImGui::IsItemActivated() && active) state.corner = here;
+    if (ImGui::IsItemActivated() && active)
+        state.corner = picture_point(where, state.view, pointer.x, pointer.y);
     if (!state.corner || active) return;
-    begin_reading(state, region_between(photo, *state.corner, here));
+    begin_reading(state, boxed(state, photo, where));
 }
 
 void press_mark(PhotoLargeState& state, const PhotoFacts& facts, const Rect& where) {
     const ImVec2 pointer = ImGui::GetIO().MousePos;
+    const auto at = picture_point(where, state.view, pointer.x, pointer.y);
     for (const Mark& mark : facts.marks) {
-        const Rect box = screen_rect(where, state.view, mark.region);
-        if (pointer.x < box.left || pointer.x > box.right || pointer.y < box.top ||
-            pointer.y > box.bottom)
-            continue;
+        const Region& box = mark.region;
+        if (at.x < box.x || at.x > box.x + box.w || at.y < box.y || at.y > box.y + box.h) continue;
         state.reading = MarkReading::of(mark);
         return;
     }
@@ -124,19 +152,22 @@ void by_pointer(Page& page, PhotoLargeState& state, const PhotoFacts& facts, con
         press_mark(state, facts, where);
 }
 
-void outline(const Page& page, const Rect& box, Role role, float thick) {
+void outline(const Page& page, const photos::PlaneMap& map, const Region& region, Role role,
+             float thick) {
     ImDrawList* pen = ImGui::GetWindowDrawList();
-    const float thin = page.px(1);
-    // A light line beside the dark one: seen on rust as well as on paint.
-    pen->AddRect(ImVec2(box.left - thin, box.top - thin),
-                 ImVec2(box.right + thin, box.bottom + thin), page.tone(Role::paper, 0.8F), 0, 0,
-                 page.px(thick) + 2 * thin);
-    pen->AddRect(ImVec2(box.left, box.top), ImVec2(box.right, box.bottom), page.tone(role), 0, 0,
-                 page.px(thick));
+    const auto corners = screen_corners(map, region);
+    ImVec2 points[4];
+    for (std::size_t i = 0; i < 4; ++i)
+        points[i] = {float(corners[i].x), float(corners[i].y)};
+    // A light line round the dark one: seen on rust as well as on paint.
+    pen->AddPolyline(points, 4, page.tone(Role::paper, 0.8F), ImDrawFlags_Closed,
+                     page.px(thick) + page.px(2));
+    pen->AddPolyline(points, 4, page.tone(role), ImDrawFlags_Closed, page.px(thick));
 }
 
-void draw_mark(Page& page, const Mark& mark, const Rect& box) {
-    outline(page, box, Role::ink, 1);
+void draw_mark(Page& page, const Mark& mark, const photos::PlaneMap& map) {
+    outline(page, map, mark.region, Role::ink, 1);
+    const Rect box = screen_box(map, mark.region);
     const InFace fine(page, Face::fine);
     const std::string said = mark.maker.empty() ? mark.reading : mark.reading + ", " + mark.maker;
     const ImVec2 size = ImGui::CalcTextSize(said.c_str());
@@ -151,18 +182,18 @@ void draw_mark(Page& page, const Mark& mark, const Rect& box) {
 
 void draw_marks(Page& page, const PhotoLargeState& state, const PhotoFacts& facts,
                 const Rect& where) {
-    ImGui::PushClipRect(ImVec2(where.left, where.top), ImVec2(where.right, where.bottom), true);
+    const auto map = to_screen(where, state.view);
     for (const Mark& mark : facts.marks)
-        draw_mark(page, mark, screen_rect(where, state.view, mark.region));
-    if (state.reading)
-        outline(page, screen_rect(where, state.view, state.reading->mark.region), Role::red_lead,
-                2);
-    if (state.corner) {
-        const ImVec2 pointer = ImGui::GetIO().MousePos;
-        const auto here = picture_point(where, state.view, pointer.x, pointer.y);
-        const Region box = region_between(facts.photo, *state.corner, here);
-        outline(page, screen_rect(where, state.view, box), Role::red_lead, 2);
-    }
+        draw_mark(page, mark, map);
+    if (state.reading) outline(page, map, state.reading->mark.region, Role::red_lead, 2);
+    if (state.corner) outline(page, map, boxed(state, facts.photo, where), Role::red_lead, 2);
+}
+
+// Everything that lies over the picture, in screen pixels by to_screen().
+void draw_over(Page& page, const PhotoLargeState& state, const PhotoFacts& facts,
+               const Rect& where) {
+    ImGui::PushClipRect(ImVec2(where.left, where.top), ImVec2(where.right, where.bottom), true);
+    draw_marks(page, state, facts, where);
     ImGui::PopClipRect();
 }
 
@@ -170,12 +201,12 @@ void settle_view(PhotoLargeState& state, const PhotoFacts& facts, const Rect& wh
     if (state.look_at != 0)
         for (const Mark& mark : facts.marks)
             if (mark.id.value == state.look_at) {
-                state.view = view_of_region(facts.photo, where, mark.region);
+                state.view = view_of_region(facts.photo, where, mark.region, state.view);
                 state.fitted = false;
             }
     state.look_at = 0;
-    state.view =
-        state.fitted ? fitting_view(facts.photo, where) : held_in(facts.photo, where, state.view);
+    state.view = state.fitted ? fitting_view(facts.photo, where, state.view)
+                              : held_in(facts.photo, where, state.view);
 }
 
 void boxing_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& where) {
@@ -184,9 +215,7 @@ void boxing_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& wher
         return;
     }
     if (!state.boxing || !pressed({.key = code(Key::enter)})) return;
-    begin_reading(state,
-                  region_between(photo, picture_point(where, state.view, where.left, where.top),
-                                 picture_point(where, state.view, where.right, where.bottom)));
+    begin_reading(state, region_under(photo, to_screen(where, state.view), where));
 }
 
 void step(PhotoLargeState& state, const std::vector<Photo>& order, std::size_t place) {
@@ -198,24 +227,19 @@ void step(PhotoLargeState& state, const std::vector<Photo>& order, std::size_t p
 
 } // namespace
 
+void PhotoLargeState::lie_as_taken() {
+    view = {};
+    fitted = true;
+}
+
 void PhotoLargeState::open(PhotoId id, std::int64_t mark) {
     photo = id;
-    fitted = true;
+    lie_as_taken();
     takes_keyboard = true;
     look_at = mark;
     boxing = false;
     corner.reset();
     reading.reset();
-}
-
-Region region_between(const Photo& photo, PicturePoint one, PicturePoint other) {
-    const auto inside = [](double at, int length) {
-        return static_cast<int>(std::lround(std::clamp(at, 0.0, double(length))));
-    };
-    const int left = inside(std::min(one.x, other.x), photo.width);
-    const int top = inside(std::min(one.y, other.y), photo.height);
-    return {left, top, inside(std::max(one.x, other.x), photo.width) - left,
-            inside(std::max(one.y, other.y), photo.height) - top};
 }
 
 void draw_photo_large(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
@@ -238,14 +262,20 @@ void draw_photo_large(Page& page, Context& context, PhotoLargeState& state, Tyin
         return;
     }
     const Rect where = picture_area(page, state, tying);
+    if (const double turn = std::exchange(state.turn_wanted, 0); turn != 0)
+        state.view = turned(facts.photo, where, state.view, turn);
     settle_view(state, facts, where);
     by_pointer(page, state, facts, where);
-    if (!state.reading && !tying.open) zoom_by_keys(state, facts.photo, where);
+    if (!state.reading && !tying.open) {
+        zoom_by_keys(state, facts.photo, where);
+        turn_by_keys(state, facts.photo, where);
+    }
     settle_view(state, facts, where);
     ImGui::GetWindowDrawList()->AddRectFilled(
         ImVec2(where.left, where.top), ImVec2(where.right, where.bottom), page.tone(Role::sheet));
-    paint_photo(page, context.pixels, facts.photo, where, state.view, kUnderlay);
-    draw_marks(page, state, facts, where);
+    state.all_come = paint_photo(page, context.pixels, facts.photo, where,
+                                 to_screen(where, state.view), Closeness::large);
+    draw_over(page, state, facts, where);
     if (!state.reading && !tying.open) boxing_by_keys(state, facts.photo, where);
     draw_strip(page, context, state, tying, facts, {place, order.size()});
     if (!state.reading && !tying.open) step(state, order, place);

@@ -1,5 +1,5 @@
-// One photo filling the screen: zoomed with the wheel down to its pixels, moved by dragging, marks
-// read by drawing a box. Below it a strip of figures, ties and acts.
+// One photo filling the screen: zoomed with the wheel down to its pixels, moved by dragging, turned
+// and mirrored, marks read by drawing a box. Below it a strip of figures, ties and acts.
 #pragma once
 
 #include "notebook/photos.h"
@@ -25,19 +25,19 @@ struct PhotoLargeState {
     bool fitted = true;                 // the view follows the size of the window
     std::int64_t look_at = 0;           // a mark to look at as soon as it is read
     bool takes_keyboard = false;        // it has just been opened
+    double turn_wanted = 0;             // by an act of the strip, in degrees
+    bool all_come = true;               // what is seen is there at its full sharpness
     bool boxing = false;                // the next drag draws a box
     std::optional<PicturePoint> corner; // where the box being drawn began
     std::optional<MarkReading> reading;
     Snapshot<PhotoFacts, std::int64_t> facts;
 
     void open(PhotoId id, std::int64_t mark = 0);
+    void lie_as_taken(); // not turned, not mirrored, all of it in sight
 };
 
 // `order` is what ← and → go through. Sets state.photo to none when it is left.
 void draw_photo_large(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
                       const std::vector<Photo>& order, std::size_t place);
-
-// What a drag from one corner to the other covers, in whole pixels of the picture.
-Region region_between(const Photo& photo, PicturePoint one, PicturePoint other);
 
 } // namespace fettle::ui

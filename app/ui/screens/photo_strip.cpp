@@ -4,6 +4,7 @@
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/pixels.h"
 
 #include <imgui.h>
 #include <imgui_internal.h>
@@ -20,6 +21,7 @@ std::string figures_of(const PhotoFacts& facts, const PhotoView& view, const Pho
     if (!photo.camera_model.empty()) said.push_back(photo.camera_model);
     said.push_back(std::to_string(photo.width) + " × " + std::to_string(photo.height));
     said.push_back(std::to_string(std::lround(view.zoom * 100)) + " %");
+    if (const std::string lies = lies_words(view); !lies.empty()) said.push_back(lies);
     if (place.place < place.of)
         said.push_back(std::to_string(place.place + 1) + " of " + std::to_string(place.of));
     said.push_back(safe_utf8(photo.original_name));
@@ -80,7 +82,13 @@ void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tyin
         state.view.zoom = 1;
         state.fitted = false;
     }
-    const char* keys = "←  →  the next photo     +  −  nearer, farther     Shift and arrows move";
+    if (act("photo.turn", "turn", "R")) state.turn_wanted = 90;
+    if (act("photo.mirror", "mirror", "X")) state.view = mirrored(state.view);
+    if (state.view.turn != 0 || state.view.mirrored)
+        if (act("photo.as_taken", "as taken", "Home")) state.lie_as_taken();
+    const char* keys =
+        "←  →  the next photo     +  −  nearer, farther     Shift and arrows move     "
+        ",  .  turn a little     Shift R  turn back";
     const bool back = act("photo.back", "back", "Esc");
     if (back || (pressed({.key = static_cast<int>(Key::escape)}) && !state.boxing))
         state.photo = {};
@@ -103,6 +111,31 @@ void damage(Page& page, Context& context, const PhotoFacts& facts) {
 
 } // namespace
 
+std::string lies_words(const PhotoView& view) {
+    std::string said;
+    if (view.turn != 0) said = "turned " + std::to_string(std::lround(view.turn)) + "°";
+    if (view.mirrored) said += said.empty() ? "mirrored" : ", mirrored";
+    return said;
+}
+
+void say_coming(Page& page, Pixels& pixels, const Photo& photo) {
+    const auto cutting = pixels.cutting(photo);
+    if (cutting == Pixels::Cutting::no) return;
+    const bool going_on = cutting == Pixels::Cutting::going_on;
+    const char* said = going_on ? "full size coming" : "full size stopped";
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    fine_words(page, said, Role::brass);
+    note(page, "photo.coming", said);
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    const bool wanted =
+        link(page, "photo.coming.stop", going_on ? "stop  Del" : "fetch it  Del", Face::fine);
+    if (!wanted && !pressed({.key = static_cast<int>(Key::del)})) return;
+    if (going_on)
+        pixels.stop_cutting(photo);
+    else
+        pixels.go_on_cutting(photo);
+}
+
 void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
                 const PhotoFacts& facts, const PhotoPlace& place) {
     // Many ties scroll here and leave the picture where it is.
@@ -110,6 +143,7 @@ void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState
     const std::string figures = figures_of(facts, state.view, place);
     fine_words(page, cut_to(page, figures, ImGui::GetContentRegionAvail().x, Face::fine));
     note(page, "photo.figures", "figures", figures);
+    if (!state.all_come) say_coming(page, context.pixels, facts.photo);
     damage(page, context, facts);
     if (state.reading) {
         const ReadingEnd end = read_mark(page, context, *state.reading);

@@ -12,4 +12,9 @@ struct PhotoPlace {
 void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
                 const PhotoFacts& facts, const PhotoPlace& place);
 
+// "turned 90°, mirrored"; empty as it was taken.
+std::string lies_words(const PhotoView& view);
+// In the line of the figures while a photo's full size is on its way, with what stops it.
+void say_coming(Page& page, Pixels& pixels, const Photo& photo);
+
 } // namespace fettle::ui
