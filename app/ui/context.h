@@ -22,6 +22,7 @@ struct Place {
     std::string screen; // "log", "photos", "parts", "tasks", "sent_out", "marks", "sheets"
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read
+    std::int64_t with = 0; // with a photo: compare it with this other one
 };
 
 struct Context {

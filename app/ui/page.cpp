@@ -159,6 +159,8 @@ std::string words_of(const Chord& chord) {
         return said + "Del";
     case Key::backspace:
         return said + "Backspace";
+    case Key::home:
+        return said + "Home";
     case Key::left:
         return said + "←";
     case Key::right:

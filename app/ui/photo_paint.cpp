@@ -228,6 +228,17 @@ bool paint_photo(const Page& page, Pixels& pixels, const Photo& photo, const Rec
     return all;
 }
 
+Rect label_over(const Page& page, ImVec2 at, const std::string& said) {
+    const InFace fine(page, Face::fine);
+    const ImVec2 size = ImGui::CalcTextSize(said.c_str());
+    const float pad = page.px(3);
+    const ImVec2 low(at.x + size.x + 2 * pad, at.y + size.y + pad);
+    ImDrawList* pen = ImGui::GetWindowDrawList();
+    pen->AddRectFilled(at, low, page.tone(Role::paper, 0.9F));
+    pen->AddText(ImVec2(at.x + pad, at.y + pad / 2), page.tone(Role::ink), said.c_str());
+    return {at.x, at.y, low.x, low.y};
+}
+
 bool crop(Page& page, std::string_view key, std::string_view label, Pixels& pixels,
           const Photo& photo, const Region& region, double zoom) {
     const ImVec2 at = ImGui::GetCursorScreenPos();

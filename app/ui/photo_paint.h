@@ -6,6 +6,10 @@
 #include "ui/photo_view.h"
 #include "ui/pixels.h"
 
+#include <imgui.h>
+
+#include <string>
+
 namespace fettle::ui {
 
 // How closely a photo is looked at: a crop in a list, or a large photo, for which the picture is
@@ -19,5 +23,8 @@ bool paint_photo(const Page& page, Pixels& pixels, const Photo& photo, const Rec
 // A region cut out of the photo, drawn at `zoom`, at the cursor; pressed like an image.
 bool crop(Page& page, std::string_view key, std::string_view label, Pixels& pixels,
           const Photo& photo, const Region& region, double zoom);
+
+// A few words over a picture, on a ground of their own so that they can be read.
+Rect label_over(const Page& page, ImVec2 at, const std::string& said);
 
 } // namespace fettle::ui

@@ -102,6 +102,12 @@ void draw_pair(Page& page, Context& context, PartPageState& state, const PartFac
                    tag + "."},
               after, state.after, width);
     ImGui::SetCursorPosY(std::max(low, ImGui::GetCursorPosY()));
+    if (before.empty() || after.empty()) return;
+    if (button(page, "part.compare", "lay before and after on each other",
+               {.weight = Weight::quiet, .key_hint = "C"}) ||
+        pressed({.key = 'C'}))
+        context.go = Place{"photos", before[state.before]->photo.id.value, 0,
+                           after[state.after]->photo.id.value};
 }
 
 void section(Page& page, std::string_view title, std::size_t count) {

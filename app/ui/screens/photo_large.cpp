@@ -168,15 +168,8 @@ void outline(const Page& page, const photos::PlaneMap& map, const Region& region
 void draw_mark(Page& page, const Mark& mark, const photos::PlaneMap& map) {
     outline(page, map, mark.region, Role::ink, 1);
     const Rect box = screen_box(map, mark.region);
-    const InFace fine(page, Face::fine);
     const std::string said = mark.maker.empty() ? mark.reading : mark.reading + ", " + mark.maker;
-    const ImVec2 size = ImGui::CalcTextSize(said.c_str());
-    const float pad = page.px(3);
-    const ImVec2 low(box.left, box.bottom + page.px(2));
-    ImDrawList* pen = ImGui::GetWindowDrawList();
-    pen->AddRectFilled(low, ImVec2(low.x + size.x + 2 * pad, low.y + size.y + pad),
-                       page.tone(Role::paper, 0.9F));
-    pen->AddText(ImVec2(low.x + pad, low.y + pad / 2), page.tone(Role::ink), said.c_str());
+    label_over(page, {box.left, box.bottom + page.px(2)}, said);
     note_area(page, "photo.mark." + std::to_string(mark.id.value), said, box, mark.maker);
 }
 
@@ -240,10 +233,24 @@ void PhotoLargeState::open(PhotoId id, std::int64_t mark) {
     boxing = false;
     corner.reset();
     reading.reset();
+    compare.reset();
+}
+
+void PhotoLargeState::open_compared(PhotoId one, PhotoId other) {
+    open(one);
+    compare.emplace();
+    compare->one = one;
+    compare->other = other;
 }
 
 void draw_photo_large(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
                       const std::vector<Photo>& order, std::size_t place) {
+    if (state.compare) {
+        if (draw_photo_compare(page, context, *state.compare)) return;
+        state.compare.reset();
+        state.takes_keyboard = true;
+        return;
+    }
     const PhotoFacts& facts =
         state.facts.of(context.book, state.photo.value, [&](std::int64_t) -> Result<PhotoFacts> {
             auto photo = photo_by_id(context.book, state.photo);

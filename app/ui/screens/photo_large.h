@@ -5,6 +5,7 @@
 #include "notebook/photos.h"
 #include "ui/photo_view.h"
 #include "ui/screens/mark_reading.h"
+#include "ui/screens/photo_compare.h"
 #include "ui/screens/photo_tying.h"
 
 #include <optional>
@@ -30,9 +31,11 @@ struct PhotoLargeState {
     bool boxing = false;                // the next drag draws a box
     std::optional<PicturePoint> corner; // where the box being drawn began
     std::optional<MarkReading> reading;
+    std::optional<CompareState> compare; // in its place: two photos compared
     Snapshot<PhotoFacts, std::int64_t> facts;
 
     void open(PhotoId id, std::int64_t mark = 0);
+    void open_compared(PhotoId one, PhotoId other);
     void lie_as_taken(); // not turned, not mirrored, all of it in sight
 };
 

@@ -77,6 +77,10 @@ void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tyin
     }
     if (act("photo.entry", "into the entry", "E") || pressed({.key = 'E'}))
         put_into_entry(context, {state.photo}, tying.stage);
+    if (act("photo.compare", "compare", "C") || pressed({.key = 'C'})) {
+        auto compare = compare_with_likeliest(context.book, state.photo);
+        if (context.went_well(compare)) state.compare = std::move(*compare);
+    }
     if (act("photo.fit", "fit", "0")) state.fitted = true;
     if (act("photo.whole", "one to one", "1")) {
         state.view.zoom = 1;

@@ -149,6 +149,15 @@ void step_acts(Page& page, Flow& flow, PhotosState& state, const PhotoList& list
     }
 }
 
+// Two chosen photos beside each other, in the order they were chosen.
+void compare_act(Page& page, Flow& flow, PhotosState& state) {
+    const bool two = state.chosen.size() == 2;
+    const ButtonLook look{.weight = Weight::quiet, .key_hint = "C", .enabled = two};
+    flow.place_button("compare the two", look);
+    if (button(page, "photos.compare", "compare the two", look) || (two && pressed({.key = 'C'})))
+        state.large.open_compared(state.chosen[0], state.chosen[1]);
+}
+
 void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
     const auto acted_on = photos_acted_on(state);
     const std::string said = std::to_string(state.chosen.size()) + " chosen";
@@ -169,6 +178,7 @@ void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList
     if (act("photos.entry", "entry", "E") || pressed({.key = 'E'}))
         put_into_entry(context, acted_on, state.tying.stage);
     if (act("photos.open", "large", "Enter") && state.at) state.large.open(state.at);
+    compare_act(page, flow, state);
     if (act("photos.spell", "spell", "A") || pressed({.key = 'A'})) choose_spell(state, list);
     if (act("photos.none", "none", "Esc") ||
         (pressed({.key = static_cast<int>(Key::escape)}) && !state.tying.open)) {
@@ -245,7 +255,10 @@ void draw_photos(Page& page, Context& context, PhotosState& state) {
 void lead_to(PhotosState& state, const Place& place) {
     if (place.record == 0) return;
     state.show = PhotosState::all;
-    state.large.open(PhotoId{place.record}, place.mark);
+    if (place.with != 0)
+        state.large.open_compared(PhotoId{place.record}, PhotoId{place.with});
+    else
+        state.large.open(PhotoId{place.record}, place.mark);
 }
 
 void show_photos_of(PhotosState& state, PartId part, const std::string& name) {
