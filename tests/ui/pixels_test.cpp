@@ -79,3 +79,30 @@ TEST_CASE("what is no longer asked for is given up, what is asked for again stay
     nobody_works.wait_idle(); // would wait for ever if it had been kept
     CHECK(nobody_works.take(1).empty());
 }
+
+TEST_CASE("large tiles come from the picture cut once, within the bound of textures") {
+    Workshop shop;
+    Pixels pixels(shop.book, {.most_texture_bytes = 3u << 20, .surface = Surface::none});
+    const auto photo =
+        must(photo_by_id(shop.book, shop.real_photo("a.jpg", 2100, 1100, "2026:03:07 10:00:00")));
+    CHECK_FALSE(pixels.wait_for_cut(photo));
+    CHECK(pixels.cutting(photo) == Pixels::Cutting::going_on);
+    pixels.settle();
+    REQUIRE(pixels.wait_for_cut(photo));
+    CHECK(pixels.cutting(photo) == Pixels::Cutting::no);
+    for (int column = 0; column < 5; ++column) {
+        CHECK(pixels.large_tile(photo, {0, column, 0}) == nullptr);
+        pixels.settle();
+        const Texture* tile = pixels.large_tile(photo, {0, column, 0});
+        REQUIRE(tile != nullptr);
+        CHECK(tile->width() == (column == 4 ? 2100 - 4 * 512 : 512));
+        CHECK(pixels.texture_bytes() <= (3u << 20));
+    }
+    CHECK(pixels.large_tile_here(photo, {0, 0, 0}) == nullptr); // the oldest fell out
+    CHECK(pixels.large_tile(photo, {0, 5, 0}) == nullptr);      // there is none
+    // Another window finds the tiles on the disk, even without the photo.
+    std::filesystem::remove(photo_file(shop.book, photo));
+    (void)shop.pixels.wait_for_cut(photo);
+    shop.pixels.settle();
+    CHECK(shop.pixels.is_cut(photo));
+}

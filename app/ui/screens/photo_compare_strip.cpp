@@ -80,8 +80,14 @@ void wiping_acts(Acts& act, CompareState& state) {
         state.edge_lies = !state.edge_lies;
 }
 
+// One picture is cut at a time, so one is told of at a time.
+const Photo& coming_first(const Pixels& pixels, const ComparedFacts& facts) {
+    return pixels.cutting(facts.one) != Pixels::Cutting::no ? facts.one : facts.other;
+}
+
 // False: back.
-bool comparing_acts(Page& page, CompareState& state, const ComparedFacts& facts, const Laid& laid) {
+bool comparing_acts(Page& page, Context& context, CompareState& state, const ComparedFacts& facts,
+                    const Laid& laid) {
     if (!laid.trouble.empty()) fine_print(page, laid.trouble, Role::brass);
     Acts act{page, Flow(page, Measure::kStep)};
     const bool wiped = state.way == CompareState::wiped;
@@ -101,6 +107,10 @@ bool comparing_acts(Page& page, CompareState& state, const ComparedFacts& facts,
         state.view = {};
         state.fitted = true;
     }
+    const Photo& coming = coming_first(context.pixels, facts);
+    if (const auto label = coming_act(context.pixels, coming); !label.empty() && !state.all_come)
+        if (act("photo.coming.stop", label, {.key = int(Key::del)}))
+            stop_or_go_on(context.pixels, coming);
     const bool back = act("compare.back", "back", {.key = int(Key::escape)});
     const char* keys =
         wiped ? "+  −  nearer, farther     1  one to one     ,  .  move the edge     "
@@ -119,10 +129,8 @@ bool draw_compare_strip(Page& page, Context& context, CompareState& state,
     const std::string figures = figures_of(state, facts, laid);
     fine_words(page, cut_to(page, figures, ImGui::GetContentRegionAvail().x, Face::fine));
     note(page, "compare.figures", "figures", figures);
-    // One picture is cut at a time, so one is told of at a time.
-    const bool one_first = context.pixels.cutting(facts.one) != Pixels::Cutting::no;
-    if (!state.all_come) say_coming(page, context.pixels, one_first ? facts.one : facts.other);
-    if (!state.matching.on) return comparing_acts(page, state, facts, laid);
+    if (!state.all_come) say_coming(page, context.pixels, coming_first(context.pixels, facts));
+    if (!state.matching.on) return comparing_acts(page, context, state, facts, laid);
     matching_acts(page, context, state, facts);
     return true;
 }

@@ -62,7 +62,8 @@ void tie_links(Page& page, Context& context, const PhotoFacts& facts) {
     }
 }
 
-void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tying) {
+void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tying,
+          const PhotoFacts& facts) {
     Flow flow(page, Measure::kStep);
     const auto act = [&](std::string_view key, std::string_view label, std::string_view hint,
                          Weight weight = Weight::quiet) {
@@ -90,6 +91,10 @@ void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tyin
     if (act("photo.mirror", "mirror", "X")) state.view = mirrored(state.view);
     if (state.view.turn != 0 || state.view.mirrored)
         if (act("photo.as_taken", "as taken", "Home")) state.lie_as_taken();
+    if (const auto label = coming_act(context.pixels, facts.photo);
+        !label.empty() && !state.all_come)
+        if (act("photo.coming.stop", label, "Del") || pressed({.key = static_cast<int>(Key::del)}))
+            stop_or_go_on(context.pixels, facts.photo);
     const char* keys =
         "←  →  the next photo     +  −  nearer, farther     Shift and arrows move     "
         ",  .  turn a little     Shift R  turn back";
@@ -122,7 +127,7 @@ std::string lies_words(const PhotoView& view) {
     return said;
 }
 
-void say_coming(Page& page, Pixels& pixels, const Photo& photo) {
+void say_coming(Page& page, const Pixels& pixels, const Photo& photo) {
     const auto cutting = pixels.cutting(photo);
     if (cutting == Pixels::Cutting::no) return;
     const bool going_on = cutting == Pixels::Cutting::going_on;
@@ -130,11 +135,16 @@ void say_coming(Page& page, Pixels& pixels, const Photo& photo) {
     ImGui::SameLine(0, page.px(Measure::kGap));
     fine_words(page, said, Role::brass);
     note(page, "photo.coming", said);
-    ImGui::SameLine(0, page.px(Measure::kGap));
-    const bool wanted =
-        link(page, "photo.coming.stop", going_on ? "stop  Del" : "fetch it  Del", Face::fine);
-    if (!wanted && !pressed({.key = static_cast<int>(Key::del)})) return;
-    if (going_on)
+}
+
+std::string_view coming_act(const Pixels& pixels, const Photo& photo) {
+    const auto cutting = pixels.cutting(photo);
+    if (cutting == Pixels::Cutting::no) return {};
+    return cutting == Pixels::Cutting::going_on ? "do without full size" : "fetch full size";
+}
+
+void stop_or_go_on(Pixels& pixels, const Photo& photo) {
+    if (pixels.cutting(photo) == Pixels::Cutting::going_on)
         pixels.stop_cutting(photo);
     else
         pixels.go_on_cutting(photo);
@@ -168,7 +178,7 @@ void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState
     } else {
         tie_links(page, context, facts);
     }
-    acts(page, context, state, tying);
+    acts(page, context, state, tying, facts);
 }
 
 } // namespace fettle::ui

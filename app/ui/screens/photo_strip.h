@@ -14,7 +14,10 @@ void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState
 
 // "turned 90°, mirrored"; empty as it was taken.
 std::string lies_words(const PhotoView& view);
-// In the line of the figures while a photo's full size is on its way, with what stops it.
-void say_coming(Page& page, Pixels& pixels, const Photo& photo);
+// In the line of the figures while a photo's full size is on its way or was stopped.
+void say_coming(Page& page, const Pixels& pixels, const Photo& photo);
+// The act that stops that or fetches it after all; empty when neither can be.
+std::string_view coming_act(const Pixels& pixels, const Photo& photo);
+void stop_or_go_on(Pixels& pixels, const Photo& photo);
 
 } // namespace fettle::ui

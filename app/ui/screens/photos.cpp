@@ -153,8 +153,8 @@ void step_acts(Page& page, Flow& flow, PhotosState& state, const PhotoList& list
 void compare_act(Page& page, Flow& flow, PhotosState& state) {
     const bool two = state.chosen.size() == 2;
     const ButtonLook look{.weight = Weight::quiet, .key_hint = "C", .enabled = two};
-    flow.place_button("compare the two", look);
-    if (button(page, "photos.compare", "compare the two", look) || (two && pressed({.key = 'C'})))
+    flow.place_button("compare", look);
+    if (button(page, "photos.compare", "compare", look) || (two && pressed({.key = 'C'})))
         state.large.open_compared(state.chosen[0], state.chosen[1]);
 }
 
