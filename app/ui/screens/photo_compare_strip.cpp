@@ -91,8 +91,10 @@ bool comparing_acts(Page& page, Context& context, CompareState& state, const Com
     if (!laid.trouble.empty()) fine_print(page, laid.trouble, Role::brass);
     Acts act{page, Flow(page, Measure::kStep)};
     const bool wiped = state.way == CompareState::wiped;
-    if (act("compare.way", wiped ? "beside each other" : "over each other", {.key = 'W'}))
+    if (act("compare.way", wiped ? "beside each other" : "over each other", {.key = 'W'})) {
         state.way = wiped ? CompareState::beside : CompareState::wiped;
+        state.takes_keyboard = true; // what had it is gone
+    }
     if (wiped) wiping_acts(act, state);
     if (act("compare.swap", "change sides", {.key = 'S'})) swap(state, laid);
     if (act("compare.another", "another photo", {.key = 'N'}, facts.others.size() > 1))

@@ -113,6 +113,7 @@ std::string pixels_in_words(double pixels) {
 void begin_matching(CompareState& state, const ComparedFacts& facts) {
     state.matching = {.on = true, .map = laid_on(facts, true).map};
     state.way = CompareState::beside;
+    state.takes_keyboard = true;
 }
 
 bool match_by_pointer(Page& page, Context& context, CompareState& state, const ComparedFacts& facts,
