@@ -149,6 +149,9 @@ TEST_CASE("a picture is turned by degrees about its middle and still moves with 
         driver.press(Chord{'.'});
     driver.press(Chord{','});
     CHECK(holds(driver.value("photo.figures"), "turned 4°"));
+    driver.press(Chord{.key = '.', .shift = true});
+    CHECK(holds(driver.value("photo.figures"), "turned 4.1°"));
+    driver.press(Chord{.key = ',', .shift = true});
     driver.press(Chord{'1'});
     const PhotoView still = bench.photos.large.view;
     driver.drag("photo.picture", -40, 24);

@@ -19,7 +19,7 @@ namespace {
 
 constexpr float kStrip = 160, kReadingStrip = 240;
 constexpr double kWheelStep = 1.25;
-constexpr double kFineTurn = 1; // degrees
+constexpr double kFineTurn = 1, kFinestTurn = 0.1; // degrees
 
 Rect picture_area(const Page& page, const PhotoLargeState& state, const TyingState& tying) {
     const bool taller = state.reading || tying.open;
@@ -53,11 +53,10 @@ void move_by(PhotoLargeState& state, const Photo& photo, const Rect& where, doub
     state.view = moved(photo, where, state.view, -x, -y);
 }
 
-// Pressed without others, again and again while it is held.
+// Pressed with nothing but Shift beside it, again and again while it is held.
 bool held_down(int key) {
     const ImGuiIO& io = ImGui::GetIO();
-    return !io.WantTextInput && !io.KeyCtrl && !io.KeyShift && !io.KeyAlt &&
-           ImGui::IsKeyPressed(key, true);
+    return !io.WantTextInput && !io.KeyCtrl && !io.KeyAlt && ImGui::IsKeyPressed(key, true);
 }
 
 void turn_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& where) {
@@ -66,8 +65,9 @@ void turn_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& where)
     };
     if (pressed({.key = 'R'})) turn(90);
     if (pressed({.key = 'R', .shift = true})) turn(-90);
-    if (held_down('.')) turn(kFineTurn);
-    if (held_down(',')) turn(-kFineTurn);
+    const double fine = ImGui::GetIO().KeyShift ? kFinestTurn : kFineTurn;
+    if (held_down('.')) turn(fine);
+    if (held_down(',')) turn(-fine);
     if (pressed({.key = 'X'})) state.view = mirrored(state.view);
     if (pressed({.key = code(Key::home)})) state.lie_as_taken();
 }

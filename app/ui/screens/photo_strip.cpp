@@ -97,7 +97,7 @@ void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tyin
             stop_or_go_on(context.pixels, facts.photo);
     const char* keys =
         "←  →  the next photo     +  −  nearer, farther     Shift and arrows move     "
-        ",  .  turn a little     Shift R  turn back";
+        ",  .  turn by 1°, with Shift 0.1°     Shift R  turn back";
     const bool back = act("photo.back", "back", "Esc");
     if (back || (pressed({.key = static_cast<int>(Key::escape)}) && !state.boxing))
         state.photo = {};
@@ -122,7 +122,9 @@ void damage(Page& page, Context& context, const PhotoFacts& facts) {
 
 std::string lies_words(const PhotoView& view) {
     std::string said;
-    if (view.turn != 0) said = "turned " + std::to_string(std::lround(view.turn)) + "°";
+    if (const long tenths = std::lround(view.turn * 10); tenths != 0)
+        said = "turned " + std::to_string(tenths / 10) +
+               (tenths % 10 != 0 ? "." + std::to_string(tenths % 10) : "") + "°";
     if (view.mirrored) said += said.empty() ? "mirrored" : ", mirrored";
     return said;
 }
