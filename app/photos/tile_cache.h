@@ -7,6 +7,8 @@
 #include "photos/tile_file.h"
 
 #include <atomic>
+#include <filesystem>
+#include <string>
 
 namespace fettle::photos {
 

@@ -12,6 +12,8 @@
 #include <cassert>
 #include <cerrno>
 #include <cstring>
+#include <string>
+#include <utility>
 
 namespace fettle::photos {
 namespace {

@@ -3,8 +3,6 @@
 #include "ui/screens/photo_compare.h"
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 
 namespace fettle::ui {
 namespace {
