@@ -4,7 +4,7 @@
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/keyboard_frame.h"
-#include "ui/photo_view.h"
+#include "ui/photo_paint.h"
 
 #include <imgui.h>
 

@@ -4,7 +4,6 @@
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/keyboard_frame.h"
-#include "ui/photo_paint.h"
 #include "ui/readings.h"
 
 #include <imgui.h>
