@@ -166,7 +166,7 @@ TEST_CASE("a picture is turned by degrees about its middle and still moves with 
 TEST_CASE("two photos of a part are compared, the one from before the work first") {
     Pair bench;
     auto driver = bench.open(bench.after);
-    driver.press(Chord{'C'});
+    driver.press(Chord{'V'});
     CHECK(bench.compare().one == bench.before);
     CHECK(bench.compare().other == bench.after);
     CHECK(holds(driver.expect_visible("compare.one").label, "before, 7 Mar 2026"));
@@ -206,14 +206,14 @@ TEST_CASE("comparing is reached from two chosen photos and from a part's page") 
     auto driver = bench.drive([&](Page& page) { draw_photos(page, bench.context, bench.photos); });
     bench.photos.chosen = {bench.after, bench.before};
     driver.settle();
-    driver.press(Chord{'C'});
+    driver.press(Chord{'V'});
     CHECK(bench.compare().one == bench.after);
     CHECK(bench.compare().other == bench.before);
 
     PartsState parts;
     lead_to(parts, {"parts", bench.hanger.id.value});
     auto on_parts = bench.drive([&](Page& page) { draw_parts(page, bench.context, parts); });
-    on_parts.press(Chord{'C'});
+    on_parts.press(Chord{'V'});
     REQUIRE(bench.context.go.has_value());
     CHECK(bench.context.go->record == bench.before.value);
     CHECK(bench.context.go->with == bench.after.value);
@@ -225,7 +225,7 @@ TEST_CASE("comparing is reached from two chosen photos and from a part's page") 
 TEST_CASE("a photo of no part has nothing to be compared with and says what to do") {
     Bench bench;
     auto driver = bench.open(bench.real_photo("a.jpg", 400, 300, "2026:03:07 10:00:00"));
-    driver.press(Chord{'C'});
+    driver.press(Chord{'V'});
     CHECK_FALSE(bench.photos.large.compare.has_value());
     CHECK(holds(bench.context.trouble, "tie both to it"));
 }
@@ -248,7 +248,7 @@ TEST_CASE("four matching points lay a slanted photo on the other to less than a 
                          disc + " -virtual-pixel black -distort Perspective '" + corners + "'");
     bench.photos.chosen = {bench.before, bench.after};
     auto driver = bench.drive([&](Page& page) { draw_photos(page, bench.context, bench.photos); });
-    driver.press(Chord{'C'});
+    driver.press(Chord{'V'});
     driver.press(Chord{'P'});
     CHECK(driver.shows("compare.matching"));
     for (int i = 0; i < 4; ++i)
@@ -287,7 +287,7 @@ TEST_CASE("four matching points lay a slanted photo on the other to less than a 
 TEST_CASE("matching points are dragged, removed and brought back, each an act") {
     Pair bench;
     auto driver = bench.open(bench.before);
-    driver.press(Chord{'C'});
+    driver.press(Chord{'V'});
     driver.press(Chord{'P'});
     bench.match(driver, {200, 150}, {210, 160});
     REQUIRE(bench.kept().size() == 1);
@@ -316,7 +316,7 @@ TEST_CASE("matching points are dragged, removed and brought back, each an act") 
 TEST_CASE("points that settle nothing are refused with a sentence and not kept") {
     Pair bench;
     auto driver = bench.open(bench.before);
-    driver.press(Chord{'C'});
+    driver.press(Chord{'V'});
     driver.press(Chord{'P'});
     bench.match(driver, {200, 200}, {200, 200});
     bench.match(driver, {200.5, 200}, {500, 200});

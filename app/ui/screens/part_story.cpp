@@ -104,8 +104,8 @@ void draw_pair(Page& page, Context& context, PartPageState& state, const PartFac
     ImGui::SetCursorPosY(std::max(low, ImGui::GetCursorPosY()));
     if (before.empty() || after.empty()) return;
     if (button(page, "part.compare", "lay before and after on each other",
-               {.weight = Weight::quiet, .key_hint = "C"}) ||
-        pressed({.key = 'C'}))
+               {.weight = Weight::quiet, .key_hint = "V"}) ||
+        pressed({.key = 'V'}))
         context.go = Place{"photos", before[state.before]->photo.id.value, 0,
                            after[state.after]->photo.id.value};
 }

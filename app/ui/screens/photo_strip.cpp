@@ -78,7 +78,7 @@ void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tyin
     }
     if (act("photo.entry", "into the entry", "E") || pressed({.key = 'E'}))
         put_into_entry(context, {state.photo}, tying.stage);
-    if (act("photo.compare", "compare", "C") || pressed({.key = 'C'})) {
+    if (act("photo.compare", "compare", "V") || pressed({.key = 'V'})) {
         auto compare = compare_with_likeliest(context.book, state.photo);
         if (context.went_well(compare)) state.compare = std::move(*compare);
     }

@@ -152,9 +152,9 @@ void step_acts(Page& page, Flow& flow, PhotosState& state, const PhotoList& list
 // Two chosen photos beside each other, in the order they were chosen.
 void compare_act(Page& page, Flow& flow, PhotosState& state) {
     const bool two = state.chosen.size() == 2;
-    const ButtonLook look{.weight = Weight::quiet, .key_hint = "C", .enabled = two};
+    const ButtonLook look{.weight = Weight::quiet, .key_hint = "V", .enabled = two};
     flow.place_button("compare", look);
-    if (button(page, "photos.compare", "compare", look) || (two && pressed({.key = 'C'})))
+    if (button(page, "photos.compare", "compare", look) || (two && pressed({.key = 'V'})))
         state.large.open_compared(state.chosen[0], state.chosen[1]);
 }
 
