@@ -6,12 +6,13 @@
 #include "cli/verb.h"
 #include "cli/verbs.h"
 #include "notebook/marks_compared.h"
+#include "photos/seen_with.h"
 
 namespace fettle::cli {
 namespace {
 
 struct MarkWish {
-    std::string photo, region, reading, maker, part;
+    std::string photo, region, reading, maker, part, seen_with;
     std::string sure = "likely";
     std::string like;
     bool list = false, wrong = false;
@@ -21,7 +22,7 @@ struct MarkWish {
         if (!asks && (photo.empty() || region.empty() || reading.empty()))
             throw CLI::ValidationError(
                 "PHOTO, --region and --reading are required, or --list, --like or --wrong");
-        if (asks && !(region.empty() && reading.empty() && maker.empty()))
+        if (asks && !(region.empty() && reading.empty() && maker.empty() && seen_with.empty()))
             throw CLI::ValidationError("--list goes with PHOTO and --part alone, --like and "
                                        "--wrong with nothing");
     }
@@ -39,14 +40,20 @@ void declare_mark(CLI::App& verb, MarkWish& wish) {
         ->option_text("WORD");
     verb.add_option("--part", wish.part, "The part it stands on; a photo tied to one part gives it")
         ->option_text("TAG");
+    verb.add_option("--seen-with", wish.seen_with,
+                    "How it was made legible, such as {\"filters\": {\"flatten\": 0.8, \"relief\": "
+                    "0.5, \"light_from\": 315}}; amounts are 0 to 1")
+        ->option_text("JSON");
     verb.add_flag("--list", wish.list, "List marks, of PHOTO or --part alone when given");
     verb.add_option("--like", wish.like, "List where else this mark was seen, the nearest first")
         ->option_text("MARK");
     verb.add_flag("--wrong", wish.wrong,
                   "List parts whose mark belongs on another vehicle (see makers)");
-    verb.footer("JSON: {mark, photo, region, reading, maker, sure, part} with region {x, y, w, h}; "
-                "--list: a list of these;\n--like: each with how; "
-                "--wrong: a list of {part, mark, vehicle, fits, sentence}.");
+    verb.footer(
+        "JSON: {mark, photo, region, reading, maker, sure, part, seen_with} with region {x, y, "
+        "w, h} and seen_with\nas given to --seen-with, or null; --list: a list of these;\n--like: "
+        "each with how; "
+        "--wrong: a list of {part, mark, vehicle, fits, sentence}.");
 }
 
 Result<Report> marks_listed(const Call& call, const MarkWish& wish) {
@@ -153,6 +160,9 @@ Result<Mark> mark_of(const Notebook& notebook, const MarkWish& wish) {
     auto part = part_or_none(notebook, wish.part);
     if (!part) return part.failure();
     mark.part = *part;
+    auto seen = photos::seen_with_from_json(wish.seen_with);
+    if (!seen) return seen.failure();
+    mark.seen_with = to_json(*seen);
     return mark;
 }
 

@@ -126,7 +126,9 @@ Json to_json(const Mark& mark, const Names& names) {
             {"reading", mark.reading},
             {"maker", mark.maker},
             {"sure", word(mark.sure)},
-            {"part", names.tag(mark.part)}};
+            {"part", names.tag(mark.part)},
+            {"seen_with",
+             mark.seen_with.empty() ? Json() : Json::parse(mark.seen_with, nullptr, false)}};
 }
 
 Json to_json(const Notebook& notebook, const Photo& photo, const std::vector<Tie>& ties,

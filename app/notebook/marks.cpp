@@ -1,9 +1,12 @@
 #include "notebook/marks.h"
 
+#include "base/text.h"
 #include "notebook/people.h"
 #include "notebook/photos.h"
 #include "notebook/rules.h"
 #include "notebook/ties.h"
+
+#include <nlohmann/json.hpp>
 
 #include <array>
 #include <charconv>
@@ -27,6 +30,11 @@ Done check_mark(const Mark& mark, const Photo& photo) {
                                                  std::to_string(photo.width) + " by " +
                                                  std::to_string(photo.height) +
                                                  " pixels: give x,y,w,h of a box inside it."};
+    if (!mark.seen_with.empty() &&
+        !nlohmann::json::parse(mark.seen_with, nullptr, false).is_object())
+        return Failure{FailureKind::invalid,
+                       "How the mark was seen is a JSON object or blank, not " +
+                           fettle::quoted(mark.seen_with) + "."};
     return done();
 }
 
@@ -79,12 +87,14 @@ Result<MarkId> keep_mark(Notebook& notebook, Mark mark) {
             if (!mark.id)
                 return MarkId{database.insert(
                     "INSERT INTO marks(photo_id, x, y, w, h, reading, maker_id, sure, "
-                    "part_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
-                    mark.photo, x, y, w, h, mark.reading, maker, word(mark.sure), mark.part)};
+                    "part_id, seen_with) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                    mark.photo, x, y, w, h, mark.reading, maker, word(mark.sure), mark.part,
+                    mark.seen_with)};
             database.run("UPDATE marks SET photo_id = ?, x = ?, y = ?, w = ?, h = ?, "
-                         "reading = ?, maker_id = ?, sure = ?, part_id = ? WHERE id = ?",
+                         "reading = ?, maker_id = ?, sure = ?, part_id = ?, seen_with = ? "
+                         "WHERE id = ?",
                          mark.photo, x, y, w, h, mark.reading, maker, word(mark.sure), mark.part,
-                         mark.id);
+                         mark.seen_with, mark.id);
             return mark.id;
         });
 }
@@ -101,7 +111,7 @@ Result<std::vector<Mark>> list_marks(const Notebook& notebook, const MarkFilter&
     return notebook.read([&](store::Database& database) {
         auto rows = database.query(
             "SELECT m.id, m.photo_id, m.x, m.y, m.w, m.h, m.reading, ifnull(k.name, ''), m.sure, "
-            "       m.part_id FROM marks m LEFT JOIN makers k ON k.id = m.maker_id "
+            "       m.part_id, m.seen_with FROM marks m LEFT JOIN makers k ON k.id = m.maker_id "
             "WHERE (?1 IS NULL OR m.photo_id = ?1) AND (?2 IS NULL OR m.part_id = ?2) "
             "ORDER BY k.name IS NULL, k.name, m.id",
             filter.photo, filter.part);
@@ -112,7 +122,8 @@ Result<std::vector<Mark>> list_marks(const Notebook& notebook, const MarkFilter&
                         row.get<std::string>(6),
                         row.get<std::string>(7),
                         stored_word<Sureness>(row, 8),
-                        row.get<PartId>(9)};
+                        row.get<PartId>(9),
+                        row.get<std::string>(10)};
         });
     });
 }

@@ -21,6 +21,7 @@ struct Mark {
     std::string maker;   // by name; blank when unknown
     Sureness sure = Sureness::likely;
     PartId part{};
+    std::string seen_with; // how it was made legible, a JSON object; blank: as the picture is
 };
 
 struct MarkFilter {
@@ -32,7 +33,8 @@ struct MarkFilter {
 Result<Region> parse_region(std::string_view text);
 
 // Adds the mark, or overwrites the one with its id. Refused: a blank reading, a region that is
-// empty or leaves the picture. With no part given, a photo tied to exactly one part gives its part.
+// empty or leaves the picture, a `seen_with` that is no JSON object. With no part given, a photo
+// tied to exactly one part gives its part.
 Result<MarkId> keep_mark(Notebook& notebook, Mark mark);
 Done remove_mark(Notebook& notebook, MarkId id);
 Result<std::vector<Mark>> list_marks(const Notebook& notebook, const MarkFilter& filter = {});

@@ -104,8 +104,15 @@ TEST_CASE("photos, ties, marks, entries and finds say in JSON what the next comm
                {"reading", "OV"},
                {"maker", "Orrinvale Forge"},
                {"sure", "certain"},
-               {"part", "A1"}});
-    CHECK(bench.answer({"mark", "--list", "--part", "A1"}).size() == 1);
+               {"part", "A1"},
+               {"seen_with", nullptr}});
+    const json seen = {{"filters", {{"flatten", 0.5}, {"light_from", 45}}}, {"turn", 90}};
+    const json kept = bench.answer(
+        {"mark", photo, "--region", "50,20,30,40", "--reading", "QM", "--seen-with", seen.dump()});
+    CHECK(kept["seen_with"]["turn"] == 90);
+    CHECK(kept["seen_with"]["filters"]["flatten"] == 0.5);
+    CHECK(kept["seen_with"]["filters"]["light_from"] == 45);
+    CHECK(bench.answer({"mark", "--list", "--part", "A1"}).size() == 2);
     CHECK(bench.answer({"log", "Cleaned it.", "--on", "2026-03-07", "--photo", photo, "--part",
                         "A1"}) == json{{"entry", 1},
                                        {"date", "2026-03-07"},

@@ -57,6 +57,11 @@ TEST_CASE("what cannot be taken as typed is refused in one sentence and changes 
         {{"mark", photo, "--region", "1,2,3", "--reading", "QM"}, "1,2,3"},
         {{"mark", photo, "--region", "300,0,50,50", "--reading", "QM"}, "300,0,50,50"},
         {{"mark", photo, "--region", "1,1,5,5", "--reading", "QM", "--sure", "dunno"}, "dunno"},
+        {{"mark", photo, "--region", "1,1,5,5", "--reading", "QM", "--seen-with",
+          R"({"filters": {"flatten": 2}})"},
+         "flatten"},
+        {{"mark", photo, "--region", "1,1,5,5", "--reading", "QM", "--seen-with", "bright"},
+         "bright"},
         {{"redo"}, "nothing to redo"},
     };
     for (const auto& refusal : refusals)

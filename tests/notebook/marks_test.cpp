@@ -1,5 +1,6 @@
 #include "fixture.h"
 #include "notebook/people.h"
+#include "notebook/photo_scales.h"
 
 using namespace fettle;
 
@@ -59,4 +60,45 @@ TEST_CASE("a region is typed as x,y,w,h and nothing else") {
         CAPTURE(text);
         CHECK(holds(sentence(parse_region(text)), "x,y,w,h"));
     }
+}
+
+TEST_CASE("a mark keeps how it was made legible, until it is taken back") {
+    Desk desk;
+    auto photo = desk.photo("a.jpg");
+    Mark mark{.photo = photo, .region = {0, 0, 10, 10}, .reading = "QM"};
+    mark.id = must(keep_mark(desk.book, mark));
+    CHECK(must(list_marks(desk.book)).front().seen_with.empty());
+    mark.seen_with = R"({"filters":{"flatten":0.5}})";
+    must(keep_mark(desk.book, mark));
+    CHECK(must(list_marks(desk.book)).front().seen_with == mark.seen_with);
+    must(desk.book.undo());
+    CHECK(must(list_marks(desk.book)).front().seen_with.empty());
+    for (const char* text : {"bright", "[1]", "{"}) {
+        mark.seen_with = text;
+        CHECK(holds(sentence(keep_mark(desk.book, mark)), "JSON object"));
+    }
+}
+
+TEST_CASE(
+    "what is known and measured in a photo is one row, set, changed, removed and taken back") {
+    Desk desk;
+    auto photo = desk.photo("a.jpg");
+    CHECK_FALSE(must(scale_of_photo(desk.book, photo)));
+    PhotoScale scale{photo, R"({"length":1})"};
+    must(keep_scale(desk.book, scale, "set a known length"));
+    CHECK(must(scale_of_photo(desk.book, photo)) == scale);
+    CHECK(desk.book.next_undo() == "set a known length");
+    const PhotoScale first = scale;
+    scale.measured = "[[1]]";
+    must(keep_scale(desk.book, scale, "measured in a photo"));
+    CHECK(must(scale_of_photo(desk.book, photo)) == scale);
+    must(desk.book.undo());
+    CHECK(must(scale_of_photo(desk.book, photo)) == first);
+    must(remove_scale(desk.book, photo));
+    CHECK_FALSE(must(scale_of_photo(desk.book, photo)));
+    must(desk.book.undo());
+    CHECK(must(scale_of_photo(desk.book, photo)) == first);
+    CHECK(holds(sentence(remove_scale(desk.book, PhotoId{99})), "99"));
+    CHECK(holds(sentence(keep_scale(desk.book, {PhotoId{99}, "{}"}, "set")), "99"));
+    CHECK(holds(sentence(keep_scale(desk.book, {photo, "wide"}, "set")), "JSON"));
 }
