@@ -44,13 +44,19 @@ class Bench {
             if (errand.kind == Errand::Kind::whole)
                 return decoder_.picture(errand.file, errand.longest_side);
             if (errand.kind == Errand::Kind::tile) return errand.tiles->tile(errand.place);
-            return decoder_.region(errand.file, errand.region);
+            return region(errand);
         } catch (const std::exception& trouble) {
             return Failure{FailureKind::io,
                            "The photo " + errand.file.filename().string() +
                                " could not be fetched: there is not enough memory or disk.",
                            trouble.what()};
         }
+    }
+
+    Result<photos::Picture> region(const Errand& errand) {
+        auto picture = decoder_.region(errand.file, errand.region);
+        if (!picture || !errand.filters.any()) return picture;
+        return photos::filtered(*picture, errand.filters, errand.region.scale);
     }
 
     Result<photos::Picture> thumbnail(const Errand& errand) {

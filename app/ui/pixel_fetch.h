@@ -6,6 +6,7 @@
 #pragma once
 
 #include "photos/decoder.h"
+#include "photos/stamp_filters.h"
 #include "photos/tile_file.h"
 
 #include <atomic>
@@ -30,6 +31,7 @@ struct Errand {
     Kind kind = Kind::thumbnail;
     int longest_side = 0;                       // of a whole
     photos::Region region;                      // of a region
+    photos::StampFilters filters = {};          // it is seen through
     std::optional<photos::TileFile> tiles = {}; // of a tile
     photos::TilePlace place = {};
 };

@@ -1,9 +1,12 @@
 #include "ui/pixels.h"
 
+#include "ui/filtered_parts.h"
 #include "ui/pixel_fetch.h"
 
 #include <algorithm>
+#include <cmath>
 #include <list>
+#include <map>
 #include <span>
 #include <unordered_map>
 #include <unordered_set>
@@ -40,6 +43,12 @@ struct Pixels::Inside {
     std::unordered_map<std::string, std::string> failures;   // the sentence, by photo hash
     std::list<std::pair<std::string, photos::TileFile>> cut; // by hash, used last first
     std::unordered_set<std::string> being_cut, stopped;      // hashes
+    struct Shown {
+        std::string hash;
+        Region region;
+    };
+    std::map<std::string, Shown> filtered; // what the texture of a slot shows
+    FilteredParts parts;
     PixelFetch fetch; // last: its workers end before the rest goes
 
     Inside(const Notebook& notebook, const Settings& settings)
@@ -47,6 +56,7 @@ struct Pixels::Inside {
           surface(settings.surface),
           wake(settings.wake),
           textures(settings.most_texture_bytes),
+          parts(settings.wake),
           fetch({notebook.cache_folder(), settings.decode_program, settings.wake}) {}
 
     const Texture* find_or_ask(const Photo& photo, Errand errand) {
@@ -90,6 +100,16 @@ struct Pixels::Inside {
                 hopeless.insert(key);
                 failures[hash] = picture.failure().sentence;
             }
+        }
+        return receive_filtered() || !come.empty();
+    }
+
+    bool receive_filtered() {
+        const auto come = parts.take();
+        for (const auto& [slot, hash, region, picture] : come) {
+            textures.put("filtered " + slot,
+                         Texture(surface, picture.width, picture.height, bytes_of(picture)));
+            filtered[slot] = {hash, region};
         }
         return !come.empty();
     }
@@ -176,15 +196,57 @@ std::size_t Pixels::texture_bytes() const {
     return inside_->textures.bytes();
 }
 
+std::optional<Pixels::Filtered> Pixels::filtered(const std::string& slot, const Photo& photo,
+                                                 int level, const Region& region,
+                                                 const photos::StampFilters& filters) {
+    const photos::TileFile* tiles = inside_->cut_of(photo.hash);
+    if (!tiles) return std::nullopt;
+    const int deepest = tiles->layout().levels() - 1;
+    const Texture* texture = inside_->textures.find("filtered " + slot);
+    const auto shown = inside_->filtered.find(slot);
+    if (!texture && shown != inside_->filtered.end()) {
+        inside_->parts.forget(slot); // it has fallen out of the textures
+        inside_->filtered.erase(shown);
+        return std::nullopt;
+    }
+    inside_->parts.want(slot, {*tiles, photo.hash, std::clamp(level, 0, deepest), region, filters});
+    if (!texture || shown->second.hash != photo.hash) return std::nullopt;
+    return Filtered{texture, shown->second.region};
+}
+
+std::optional<Pixels::Filtered> Pixels::filtered_crop(const Photo& photo, const Region& region,
+                                                      double zoom,
+                                                      const photos::StampFilters& filters) {
+    const int around = int(2 * filters.radius);
+    Region seen{std::max(0, region.x - around), std::max(0, region.y - around)};
+    seen.w = std::min(photo.width, region.x + region.w + around) - seen.x;
+    seen.h = std::min(photo.height, region.y + region.h + around) - seen.y;
+    if (seen.w <= 0 || seen.h <= 0) return std::nullopt;
+    // Twice as fine as it is drawn, in halves, so that a window a little larger asks for no other.
+    const double scale = std::min(1.0, std::exp2(std::ceil(std::log2(zoom))));
+    const std::string key = "seen " + photo.hash + " " + std::to_string(seen.x) + " " +
+                            std::to_string(seen.y) + " " + std::to_string(seen.w) + " " +
+                            std::to_string(seen.h) + " " + std::to_string(scale) + to_json(filters);
+    const Texture* texture =
+        inside_->find_or_ask(photo, {.key = key,
+                                     .kind = Errand::Kind::region,
+                                     .region = {seen.x, seen.y, seen.w, seen.h, scale},
+                                     .filters = filters});
+    if (!texture) return std::nullopt;
+    return Filtered{texture, seen};
+}
+
 std::string Pixels::failure(const Photo& photo) const {
     const auto found = inside_->failures.find(photo.hash);
     return found == inside_->failures.end() ? std::string() : found->second;
 }
 
 void Pixels::settle() {
-    do
+    do {
+
         inside_->fetch.wait_idle();
-    while (inside_->receive(kMostUpload));
+        inside_->parts.settle();
+    } while (inside_->receive(kMostUpload));
 }
 
 } // namespace fettle::ui

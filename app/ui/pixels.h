@@ -5,12 +5,15 @@
 #pragma once
 
 #include "base/process.h"
+#include "notebook/marks.h"
 #include "notebook/photos.h"
+#include "photos/stamp_filters.h"
 #include "photos/tile_file.h"
 #include "ui/textures.h"
 
 #include <functional>
 #include <memory>
+#include <optional>
 
 namespace fettle::ui {
 
@@ -53,6 +56,19 @@ class Pixels {
     const Texture* large_tile(const Photo& photo, const TilePlace& place);
     const Texture* large_tile_here(const Photo& photo, const TilePlace& place);
     std::size_t texture_bytes() const;
+
+    // A part of a photo through filters, and which part the texture shows: some of what lies around
+    // it as well, and in a slot still the last part or settings while the next is made. None before
+    // anything has come. In a slot the photo must be cut; at 1/2^level of its pixels.
+    struct Filtered {
+        const Texture* texture = nullptr;
+        Region region;
+    };
+    std::optional<Filtered> filtered(const std::string& slot, const Photo& photo, int level,
+                                     const Region& region, const photos::StampFilters& filters);
+    // The same for a crop in a list, decoded for it alone.
+    std::optional<Filtered> filtered_crop(const Photo& photo, const Region& region, double zoom,
+                                          const photos::StampFilters& filters);
     // Why a photo cannot be shown; empty when nothing is known against it.
     std::string failure(const Photo& photo) const;
 

@@ -4,7 +4,7 @@
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/keyboard_frame.h"
-#include "ui/photo_paint.h"
+#include "ui/screens/photo_filters.h"
 
 #include <imgui.h>
 
@@ -41,7 +41,7 @@ bool draw_mark(Page& page, Context& context, const std::string& key, const MarkS
     const double zoom = zoom_of(page, mark);
     const float width = std::max(float(mark.region.w * zoom), page.px(64));
     ImGui::BeginGroup();
-    if (crop(page, key, mark.reading, context.pixels, with.photo, mark.region, zoom))
+    if (mark_crop(page, key, context.pixels, with.photo, mark, zoom))
         context.go = Place{"photos", mark.photo.value, mark.id.value};
     if (takes_keyboard) put_keyboard_here();
     const bool has_keyboard = ImGui::IsItemFocused();

@@ -5,6 +5,7 @@
 #include "ui/photo_row.h"
 #include "ui/readings.h"
 #include "ui/screens/part_page.h"
+#include "ui/screens/photo_filters.h"
 
 #include <imgui.h>
 
@@ -145,8 +146,8 @@ void draw_marks_of(Page& page, Context& context, const PartFacts& facts) {
                                       width_of(page, said, Face::fine)});
         flow.place(width);
         ImGui::BeginGroup();
-        if (crop(page, "part.mark." + std::to_string(mark.id.value), mark.reading, context.pixels,
-                 photo->second, mark.region, zoom))
+        if (mark_crop(page, "part.mark." + std::to_string(mark.id.value), context.pixels,
+                      photo->second, mark, zoom))
             context.go = Place{"photos", mark.photo.value, mark.id.value};
         words(page, mark.reading);
         fine_words(page, said);

@@ -22,7 +22,7 @@ constexpr double kWheelStep = 1.25;
 constexpr double kFineTurn = 1, kFinestTurn = 0.1; // degrees
 
 Rect picture_area(const Page& page, const PhotoLargeState& state, const TyingState& tying) {
-    const bool taller = state.reading || tying.open;
+    const bool taller = state.reading || tying.open || state.filters.open || state.measure.open;
     const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
     const float strip = page.px(taller ? kReadingStrip : kStrip);
     return {at.x, at.y, at.x + room.x, at.y + std::max(page.px(80), room.y - strip)};
@@ -114,6 +114,15 @@ void draw_box(PhotoLargeState& state, const Photo& photo, const Rect& where, boo
     begin_reading(state, boxed(state, photo, where));
 }
 
+// As it was read: through the same filters, turned the same way.
+void see_as_read(PhotoLargeState& state, const Mark& mark) {
+    const auto seen = photos::seen_with_from_json(mark.seen_with);
+    if (!seen || seen->plain()) return;
+    state.filters.take(*seen);
+    state.view.turn = seen->turn;
+    state.view.mirrored = seen->mirrored;
+}
+
 void press_mark(PhotoLargeState& state, const PhotoFacts& facts, const Rect& where) {
     const ImVec2 pointer = ImGui::GetIO().MousePos;
     const auto at = picture_point(where, state.view, pointer.x, pointer.y);
@@ -121,11 +130,13 @@ void press_mark(PhotoLargeState& state, const PhotoFacts& facts, const Rect& whe
         const Region& box = mark.region;
         if (at.x < box.x || at.x > box.x + box.w || at.y < box.y || at.y > box.y + box.h) continue;
         state.reading = MarkReading::of(mark);
+        see_as_read(state, mark);
         return;
     }
 }
 
-void by_pointer(Page& page, PhotoLargeState& state, const PhotoFacts& facts, const Rect& where) {
+void by_pointer(Page& page, Context& context, PhotoLargeState& state, const PhotoFacts& facts,
+                const Rect& where) {
     const bool clicked =
         ImGui::InvisibleButton("photo.picture", ImVec2(where.width(), where.height())) &&
         ImGui::IsMouseReleased(ImGuiMouseButton_Left);
@@ -142,14 +153,17 @@ void by_pointer(Page& page, PhotoLargeState& state, const PhotoFacts& facts, con
         draw_box(state, facts.photo, where, active);
         return;
     }
+    const bool pressed_here =
+        clicked && io.MouseDragMaxDistanceSqr[0] < io.MouseDragThreshold * io.MouseDragThreshold;
+    if (state.measure.open &&
+        measure_by_pointer(context, state.measure, {facts.photo, where, state.view}, pressed_here))
+        return;
     const bool dragged = ImGui::IsMouseDragging(ImGuiMouseButton_Left);
     if (active && dragged) {
         move_by(state, facts.photo, where, -double(io.MouseDelta.x), -double(io.MouseDelta.y));
         ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
     }
-    const float moved = io.MouseDragMaxDistanceSqr[0];
-    if (clicked && moved < io.MouseDragThreshold * io.MouseDragThreshold)
-        press_mark(state, facts, where);
+    if (pressed_here && !state.measure.open) press_mark(state, facts, where);
 }
 
 void outline(const Page& page, const photos::PlaneMap& map, const Region& region, Role role,
@@ -183,10 +197,12 @@ void draw_marks(Page& page, const PhotoLargeState& state, const PhotoFacts& fact
 }
 
 // Everything that lies over the picture, in screen pixels by to_screen().
-void draw_over(Page& page, const PhotoLargeState& state, const PhotoFacts& facts,
+void draw_over(Page& page, Context& context, PhotoLargeState& state, const PhotoFacts& facts,
                const Rect& where) {
     ImGui::PushClipRect(ImVec2(where.left, where.top), ImVec2(where.right, where.bottom), true);
     draw_marks(page, state, facts, where);
+    if (state.measure.open)
+        draw_measured(page, context, state.measure, {facts.photo, where, state.view});
     ImGui::PopClipRect();
 }
 
@@ -194,6 +210,7 @@ void settle_view(PhotoLargeState& state, const PhotoFacts& facts, const Rect& wh
     if (state.look_at != 0)
         for (const Mark& mark : facts.marks)
             if (mark.id.value == state.look_at) {
+                see_as_read(state, mark);
                 state.view = view_of_region(facts.photo, where, mark.region, state.view);
                 state.fitted = false;
             }
@@ -234,6 +251,8 @@ void PhotoLargeState::open(PhotoId id, std::int64_t mark) {
     corner.reset();
     reading.reset();
     compare.reset();
+    if (!filters.open) filters = {};
+    measure.leave_photo();
 }
 
 void PhotoLargeState::open_compared(PhotoId one, PhotoId other) {
@@ -272,7 +291,7 @@ void draw_photo_large(Page& page, Context& context, PhotoLargeState& state, Tyin
     if (const double turn = std::exchange(state.turn_wanted, 0); turn != 0)
         state.view = turned(facts.photo, where, state.view, turn);
     settle_view(state, facts, where);
-    by_pointer(page, state, facts, where);
+    by_pointer(page, context, state, facts, where);
     if (!state.reading && !tying.open) {
         zoom_by_keys(state, facts.photo, where);
         turn_by_keys(state, facts.photo, where);
@@ -282,10 +301,13 @@ void draw_photo_large(Page& page, Context& context, PhotoLargeState& state, Tyin
         ImVec2(where.left, where.top), ImVec2(where.right, where.bottom), page.tone(Role::sheet));
     state.all_come = paint_photo(page, context.pixels, facts.photo, where,
                                  to_screen(where, state.view), Closeness::large);
-    draw_over(page, state, facts, where);
+    if (state.filters.shown())
+        state.all_come =
+            paint_filtered(context.pixels, facts.photo, where, state.view, state.filters.filters);
+    draw_over(page, context, state, facts, where);
     if (!state.reading && !tying.open) boxing_by_keys(state, facts.photo, where);
     draw_strip(page, context, state, tying, facts, {place, order.size()});
-    if (!state.reading && !tying.open) step(state, order, place);
+    if (!state.reading && !tying.open && !state.filters.keys_moving) step(state, order, place);
 }
 
 } // namespace fettle::ui

@@ -6,6 +6,8 @@
 #include "ui/photo_view.h"
 #include "ui/screens/mark_reading.h"
 #include "ui/screens/photo_compare.h"
+#include "ui/screens/photo_filters.h"
+#include "ui/screens/photo_measure.h"
 #include "ui/screens/photo_tying.h"
 
 #include <optional>
@@ -32,6 +34,8 @@ struct PhotoLargeState {
     std::optional<PicturePoint> corner; // where the box being drawn began
     std::optional<MarkReading> reading;
     std::optional<CompareState> compare; // in its place: two photos compared
+    PhotoFiltersState filters;
+    PhotoMeasureState measure;
     Snapshot<PhotoFacts, std::int64_t> facts;
 
     void open(PhotoId id, std::int64_t mark = 0);

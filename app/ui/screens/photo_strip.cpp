@@ -72,6 +72,9 @@ void acts(Page& page, Context& context, PhotoLargeState& state, TyingState& tyin
         return button(page, key, label, look);
     };
     if (act("photo.read", "read a mark", "M")) state.boxing = !state.boxing;
+    if (act("photo.stamp", "make it legible", "S") || pressed({.key = 'S'}))
+        state.filters.begin(state.view);
+    if (act("photo.measure", "measure", "D") || pressed({.key = 'D'})) state.measure.open = true;
     if (act("photo.tie", "tie", "T") || pressed({.key = 'T'})) {
         tying.open = true;
         tying.line.begin();
@@ -118,6 +121,33 @@ void damage(Page& page, Context& context, const PhotoFacts& facts) {
     note(page, "photo.damage", "damaged", why);
 }
 
+// The mark being read, kept with how it is seen now.
+void reading_line(Page& page, Context& context, PhotoLargeState& state) {
+    const auto seen = seen_now(state.filters, state.view);
+    state.reading->mark.seen_with = to_json(seen);
+    if (const std::string said = in_words(seen); !said.empty()) {
+        fine_words(page, cut_to(page, "kept with the mark: " + said,
+                                ImGui::GetContentRegionAvail().x, Face::fine));
+        note(page, "photo.seen_with", "kept with the mark", said);
+    }
+    const ReadingEnd end = read_mark(page, context, *state.reading);
+    if (end == ReadingEnd::goes_on) return;
+    state.reading.reset();
+    state.takes_keyboard = true;
+}
+
+void filters_strip(Page& page, PhotoLargeState& state) {
+    draw_filters(page, state.filters, state.view);
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    const ButtonLook look{.weight = Weight::quiet, .key_hint = "M"};
+    if (button(page, "photo.read", "read a mark", look)) state.boxing = true;
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    const ButtonLook done{.weight = Weight::quiet, .key_hint = "S"};
+    if (button(page, "filters.done", "done", done) || pressed({.key = 'S'}) ||
+        pressed({.key = static_cast<int>(Key::escape)}))
+        state.filters.open = false;
+}
+
 } // namespace
 
 std::string lies_words(const PhotoView& view) {
@@ -160,18 +190,28 @@ void draw_strip(Page& page, Context& context, PhotoLargeState& state, TyingState
     fine_words(page, cut_to(page, figures, ImGui::GetContentRegionAvail().x, Face::fine));
     note(page, "photo.figures", "figures", figures);
     if (!state.all_come) say_coming(page, context.pixels, facts.photo);
+    if (state.filters.shown() && !state.filters.open) {
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        fine_words(page, "seen through filters", Role::brass);
+        note(page, "photo.filtered", "seen through filters");
+    }
     damage(page, context, facts);
     if (state.reading) {
-        const ReadingEnd end = read_mark(page, context, *state.reading);
-        if (end == ReadingEnd::goes_on) return;
-        state.reading.reset();
-        state.takes_keyboard = true;
+        reading_line(page, context, state);
         return;
     }
     if (tying.open) {
         stage_words(page, tying, Digits::are_taken);
         tie_line(page, context, tying, {state.photo});
         state.takes_keyboard = !tying.open;
+        return;
+    }
+    if (state.filters.open && !state.boxing) {
+        filters_strip(page, state);
+        return;
+    }
+    if (state.measure.open && !state.boxing) {
+        draw_measure_strip(page, context, state.measure, facts.photo);
         return;
     }
     if (state.boxing) {
