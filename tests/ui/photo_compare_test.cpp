@@ -211,8 +211,10 @@ TEST_CASE("comparing is reached from two chosen photos and from a part's page") 
     CHECK(bench.compare().other == bench.before);
 
     PartsState parts;
+    SideWork work{[] {}};
     lead_to(parts, {"parts", bench.hanger.id.value});
-    auto on_parts = bench.drive([&](Page& page) { draw_parts(page, bench.context, parts); });
+    auto on_parts =
+        bench.drive([&](Page& page) { draw_parts(page, bench.context, work, parts); });
     on_parts.press(Chord{'V'});
     REQUIRE(bench.context.go.has_value());
     CHECK(bench.context.go->record == bench.before.value);
