@@ -213,8 +213,7 @@ TEST_CASE("comparing is reached from two chosen photos and from a part's page") 
     PartsState parts;
     SideWork work{[] {}};
     lead_to(parts, {"parts", bench.hanger.id.value});
-    auto on_parts =
-        bench.drive([&](Page& page) { draw_parts(page, bench.context, work, parts); });
+    auto on_parts = bench.drive([&](Page& page) { draw_parts(page, bench.context, work, parts); });
     on_parts.press(Chord{'V'});
     REQUIRE(bench.context.go.has_value());
     CHECK(bench.context.go->record == bench.before.value);
