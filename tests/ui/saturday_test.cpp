@@ -157,6 +157,28 @@ void mark_two_stamps(Saturday& day) {
     CHECK(marks[0].photo != marks[1].photo);
 }
 
+void compare_before_and_after(Saturday& day) {
+    auto& driver = day.driver();
+    // Shot 25 shows the hanger after the work: V lays one from before the work beside it, W wipes
+    // between the two, Esc leads back to the photo and Esc again to all of them.
+    driver.reveal(day.key(25));
+    driver.click(day.key(25));
+    driver.press(Key::enter);
+    driver.settle();
+    driver.press(Chord{'V'});
+    driver.settle();
+    REQUIRE(driver.shows("compare.figures"));
+    CHECK(holds(driver.value("compare.figures"), "before, 4 Apr 2026  |  after, 4 Apr 2026"));
+    CHECK(driver.expect_visible("compare.way").label == "over each other");
+    driver.press(Chord{'W'});
+    driver.settle();
+    CHECK(driver.expect_visible("compare.way").label == "beside each other");
+    driver.press(Key::escape);
+    driver.press(Key::escape);
+    driver.settle();
+    CHECK(driver.shows(day.key(25)));
+}
+
 } // namespace
 
 TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no more") {
@@ -171,6 +193,7 @@ TEST_CASE("a Saturday of sixty photos is sorted by a few keys, one drag and no m
     tie_a_spell(day);
     tie_ten_by_a_digit(day);
     mark_two_stamps(day);
+    compare_before_and_after(day);
 }
 
 TEST_CASE(

@@ -69,7 +69,7 @@ Result<CompareState> compare_with_likeliest(const Notebook& book, PhotoId photo)
     if (likely->empty())
         return Failure{FailureKind::not_found,
                        "There is no other photo of the same part to compare this one with: tie "
-                       "both to it, or choose two among all photos and press C."};
+                       "both to it, or choose two among all photos and press V."};
     CompareState state;
     state.one = photo;
     state.other = likely->front().photo;
