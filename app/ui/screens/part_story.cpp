@@ -92,14 +92,16 @@ void draw_pair(Page& page, Context& context, PartPageState& state, const PartFac
     const float top = ImGui::GetCursorPosY();
     draw_side(page, context,
               {"part.before", "B",
-               "No photo of it before the work. Choose one among the photos, press 2 and type " +
+               "No photo of it before the work. Choose one among the photos, press Alt 2, then T, "
+               "and type " +
                    tag + "."},
               before, state.before, width);
     const float low = ImGui::GetCursorPosY();
     ImGui::SetCursorPos(ImVec2(start + width + gap_between, top));
     draw_side(page, context,
               {"part.after", "A",
-               "No photo of it after the work. Choose one among the photos, press 4 and type " +
+               "No photo of it after the work. Choose one among the photos, press Alt 4, then T, "
+               "and type " +
                    tag + "."},
               after, state.after, width);
     ImGui::SetCursorPosY(std::max(low, ImGui::GetCursorPosY()));
