@@ -1,8 +1,8 @@
 // What a photo of 108 megapixels costs: cutting it into tiles once, and the window's work for each
 // frame while it is moved about, everything drawn but nothing painted (headless).
+#include "bench/photo_files.h"
 #include "desk/take_in.h"
 #include "notebook/photos.h"
-#include "photos/jpeg.h"
 #include "photos/tile_cache.h"
 #include "temp_folder.h"
 #include "ui/headless.h"
@@ -14,52 +14,16 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <fstream>
-#include <stdexcept>
 
 namespace {
 
 using namespace fettle;
 using namespace fettle::ui;
+using benchmarks::must;
+using benchmarks::resident_mib;
+using benchmarks::write_photo;
 
 constexpr int kWidth = 12000, kHeight = 9000;
-
-template <class T>
-T must(Result<T> result) {
-    if (!result) throw std::runtime_error(result.failure().sentence);
-    return std::move(*result);
-}
-
-// Rust by numbers: slow waves with grain on them.
-void write_photo(const std::filesystem::path& file) {
-    photos::Picture picture{kWidth, kHeight,
-                            std::vector<std::byte>(std::size_t(kWidth) * kHeight * 4)};
-    std::uint32_t grain = 1;
-    std::byte* at = picture.rgba.data();
-    for (int y = 0; y < kHeight; ++y)
-        for (int x = 0; x < kWidth; ++x) {
-            grain = grain * 1664525 + 1013904223;
-            const unsigned wave = unsigned((x / 37 + y / 53) & 63) + (grain >> 28);
-            *at++ = std::byte(110 + wave);
-            *at++ = std::byte(60 + wave / 2);
-            *at++ = std::byte(40 + wave / 3);
-            *at++ = std::byte(255);
-        }
-    const auto bytes = must(photos::encode_jpeg(picture));
-    std::ofstream(file, std::ios::binary)
-        .write(reinterpret_cast<const char*>(bytes.data()), std::streamsize(bytes.size()));
-}
-
-double resident_mib() {
-    std::ifstream status("/proc/self/status");
-    for (std::string word; status >> word;)
-        if (word == "VmRSS:") {
-            double kib = 0;
-            status >> kib;
-            return kib / 1024;
-        }
-    return 0;
-}
 
 struct Bench {
     TempFolder folder;
@@ -67,7 +31,7 @@ struct Bench {
     PhotoId id;
 
     Bench() {
-        write_photo(folder / "large.jpg");
+        write_photo(folder / "large.jpg", kWidth, kHeight);
         const auto report = must(
             desk::take_in(book, {.paths = {folder / "large.jpg"}, .in_place = true, .workers = 1}));
         id = report.taken.at(0);
