@@ -1,10 +1,9 @@
 #include "notebook/marks.h"
 #include "notebook/photo_pairs.h"
 #include "photos/decoder.h"
+#include "ui/photo_bench.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/photo_match.h"
-#include "ui/screens/photos.h"
-#include "ui/workshop.h"
 
 #include <cmath>
 
@@ -12,7 +11,6 @@ using namespace fettle;
 using namespace fettle::ui;
 using fettle::ui::testing::drag_from;
 using fettle::ui::testing::Driver;
-using fettle::ui::testing::Workshop;
 
 namespace {
 
@@ -20,12 +18,7 @@ constexpr int kWidth = 800, kHeight = 600;
 // The pointer stands on whole pixels of the screen, here at least 0.6 of them to one of a picture.
 constexpr double kClick = 1 / 0.6;
 
-struct Bench : Workshop {
-    PhotosState photos;
-    Driver open(PhotoId id) {
-        lead_to(photos, {"photos", id.value});
-        return drive([this](Page& page) { draw_photos(page, context, photos); });
-    }
+struct Bench : fettle::ui::testing::PhotoBench {
     CompareState& compare() {
         REQUIRE(photos.large.compare.has_value());
         return *photos.large.compare;

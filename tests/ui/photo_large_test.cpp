@@ -1,23 +1,15 @@
 #include "notebook/marks.h"
 #include "notebook/people.h"
-#include "ui/screens/photos.h"
-#include "ui/workshop.h"
+#include "ui/photo_bench.h"
 
 using namespace fettle;
 using namespace fettle::ui;
 using fettle::ui::testing::drag_from;
 using fettle::ui::testing::Driver;
-using fettle::ui::testing::Workshop;
 
 namespace {
 
-struct Bench : Workshop {
-    PhotosState photos;
-    Driver open(PhotoId id) {
-        lead_to(photos, {"photos", id.value});
-        return drive([this](Page& page) { draw_photos(page, context, photos); });
-    }
-};
+using Bench = fettle::ui::testing::PhotoBench;
 
 // Where a place of the picture lies on the screen while the whole picture is shown: in the middle
 // of its area, at the zoom that fits, and never larger than one to one.

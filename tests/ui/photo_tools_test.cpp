@@ -4,9 +4,8 @@
 #include "photos/picture_measure.h"
 #include "photos/seen_with.h"
 #include "ui/filtered_parts.h"
+#include "ui/photo_bench.h"
 #include "ui/screens/marks.h"
-#include "ui/screens/photos.h"
-#include "ui/workshop.h"
 
 #include <cmath>
 
@@ -18,12 +17,7 @@ using fettle::ui::testing::Workshop;
 
 namespace {
 
-struct Bench : Workshop {
-    PhotosState photos;
-    Driver open(PhotoId id, std::int64_t mark = 0) {
-        lead_to(photos, {"photos", id.value, mark});
-        return drive([this](Page& page) { draw_photos(page, context, photos); });
-    }
+struct Bench : fettle::ui::testing::PhotoBench {
     // Frames and pictures in turn, until all that is wanted has come.
     void settle(Driver& driver) {
         for (int i = 0; i < 4; ++i) {

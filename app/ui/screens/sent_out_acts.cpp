@@ -95,6 +95,15 @@ void held_back(Page& page, Context& context, SentOutState& state, const Consignm
     if (act("sent_out.not", "not on it", {.weight = Weight::quiet})) state.begin(Doing::putting_on);
 }
 
+// What comes next stands beside it.
+void short_field(Page& page, std::string_view key, std::string& text, std::string_view label,
+                 std::string_view hint) {
+    ImGui::BeginGroup();
+    text_field(page, key, text, {.label = label, .hint = hint, .width = kShort});
+    ImGui::EndGroup();
+    ImGui::SameLine(0, page.px(Measure::kGap));
+}
+
 void putting_on(Page& page, Context& context, SentOutState& state, const Consignment& all) {
     if (state.part) {
         held_back(page, context, state, all);
@@ -102,16 +111,8 @@ void putting_on(Page& page, Context& context, SentOutState& state, const Consign
     }
     const auto& parts =
         state.parts.of(context.book, 0, [&](int) { return part_candidates(context.book); });
-    ImGui::BeginGroup();
-    text_field(page, "sent_out.pieces", state.pieces,
-               {.label = "pieces", .hint = "all", .width = kShort});
-    ImGui::EndGroup();
-    ImGui::SameLine(0, page.px(Measure::kGap));
-    ImGui::BeginGroup();
-    text_field(page, "sent_out.value", state.value,
-               {.label = "value", .hint = "40 GBP", .width = kShort});
-    ImGui::EndGroup();
-    ImGui::SameLine(0, page.px(Measure::kGap));
+    short_field(page, "sent_out.pieces", state.pieces, "pieces", "all");
+    short_field(page, "sent_out.value", state.value, "value", "40 GBP");
     ImGui::BeginGroup();
     const auto answer = find_as_you_type(page, "sent_out.part", state.line, parts,
                                          {.label = "put on",
@@ -147,15 +148,8 @@ void receiving(Page& page, Context& context, SentOutState& state, const Consignm
         conditions.push_back(word);
     fine_words(page, "in which condition they come");
     choice(page, "sent_out.condition", conditions, state.condition);
-    ImGui::BeginGroup();
-    text_field(page, "sent_out.day", state.day, {.label = "on", .width = kShort});
-    ImGui::EndGroup();
-    ImGui::SameLine(0, page.px(Measure::kGap));
-    ImGui::BeginGroup();
-    text_field(page, "sent_out.pieces", state.pieces,
-               {.label = "pieces", .hint = "all", .width = kShort});
-    ImGui::EndGroup();
-    ImGui::SameLine(0, page.px(Measure::kGap));
+    short_field(page, "sent_out.day", state.day, "on", "");
+    short_field(page, "sent_out.pieces", state.pieces, "pieces", "all");
     ImGui::BeginGroup();
     const auto answer = find_as_you_type(page, "sent_out.tag", state.line, missing_of(all),
                                          {.label = "tick off",
