@@ -57,7 +57,8 @@ Result<Report> write_out(const Call& call, const OutVerbWish& wish, const std::s
     auto filter = filter_of(*notebook, wish.which);
     if (!filter) return filter.failure();
     const Interrupt interrupt;
-    desk::OutWish asked{*filter, wish.with_place, interrupt.token(), {}};
+    desk::OutWish asked{
+        .photos = *filter, .with_place = wish.with_place, .stop = interrupt.token()};
     if (call.err_is_terminal) asked.progress = progress_line(call.err);
     auto report = write(*notebook, asked);
     if (call.err_is_terminal) call.err << kClearedLine;

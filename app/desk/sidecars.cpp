@@ -86,6 +86,10 @@ template <class Write>
 Result<OutReport> each_photo(const Notebook& notebook, const OutWish& wish, Write write) {
     auto list = list_photos(notebook, wish.photos);
     if (!list) return list.failure();
+    if (!wish.only.empty())
+        std::erase_if(*list, [&](const Photo& photo) {
+            return std::ranges::find(wish.only, photo.id) == wish.only.end();
+        });
     OutReport report;
     std::size_t at = 0;
     for (const auto& photo : *list) {

@@ -17,7 +17,8 @@
 namespace fettle::desk {
 
 struct OutWish {
-    PhotoFilter photos; // which
+    PhotoFilter photos;             // which
+    std::vector<PhotoId> only = {}; // of those; empty: all
     bool with_place = false;
     std::stop_token stop; // heeded between photos; what was written stays
     // done, total, name; called on the calling thread

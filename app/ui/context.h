@@ -15,7 +15,8 @@
 
 namespace fettle::ui {
 
-class Pixels; // ui/pixels.h
+class Pixels;  // ui/pixels.h
+struct OutAsk; // ui/out_job.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {
@@ -35,6 +36,8 @@ struct Context {
     std::string trouble;       // the sentence of the last act that failed; empty: none
     // Takes photos in, as when files are dropped on the window. Returns at once.
     std::function<void(std::vector<std::filesystem::path>)> take_in = {};
+    // Copies photos into a folder, or writes sidecars. Returns at once.
+    std::function<void(const OutAsk&)> give_out = {};
     // The folder whose new photos are taken in by themselves.
     std::function<void(const std::filesystem::path&)> watch = {};
     std::function<void()> stop_watching = {};

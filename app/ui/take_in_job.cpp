@@ -25,13 +25,6 @@ std::string summary_of(const desk::TakeInReport& report) {
     return said + seen;
 }
 
-TakeInJob::TakeInJob(Notebook& book, std::function<void()> wake)
-    : book_(book), wake_(std::move(wake)) {}
-
-TakeInJob::~TakeInJob() {
-    thread_.request_stop();
-}
-
 void TakeInJob::start(std::vector<std::filesystem::path> paths, bool watched) {
     if (paths.empty()) return;
     if (running())
@@ -42,53 +35,19 @@ void TakeInJob::start(std::vector<std::filesystem::path> paths, bool watched) {
 
 void TakeInJob::begin(Batch batch) {
     is_watched_ = batch.watched;
-    {
-        const std::scoped_lock hold(held_);
-        done_ = total_ = 0;
-    }
-    thread_ = std::jthread([this, paths = std::move(batch.paths)](const std::stop_token& stop) {
-        desk::TakeInWish wish{.paths = paths, .stop = stop};
-        wish.progress = [this](std::size_t done, std::size_t total, const std::string&) {
-            {
-                const std::scoped_lock hold(held_);
-                done_ = done;
-                total_ = total;
-            }
-            if (wake_) wake_();
-        };
-        auto report = desk::take_in(book_, wish);
-        {
-            const std::scoped_lock hold(held_);
-            finished_ = std::move(report);
-        }
-        if (wake_) wake_();
+    job_.begin([this, paths = std::move(batch.paths)](const auto& stop, const auto& progress) {
+        return desk::take_in(book_, {.paths = paths, .stop = stop, .progress = progress});
     });
 }
 
 void TakeInJob::stop() {
     waiting_.clear();
-    thread_.request_stop();
-}
-
-std::string TakeInJob::doing() const {
-    const std::scoped_lock hold(held_);
-    if (total_ == 0) return "looking at what was dropped";
-    return "taken in " + std::to_string(done_) + " of " + std::to_string(total_);
-}
-
-double TakeInJob::share() const {
-    const std::scoped_lock hold(held_);
-    return total_ == 0 ? 0 : static_cast<double>(done_) / static_cast<double>(total_);
+    job_.stop();
 }
 
 std::optional<Result<desk::TakeInReport>> TakeInJob::take_finished() {
-    std::optional<Result<desk::TakeInReport>> report;
-    {
-        const std::scoped_lock hold(held_);
-        report = std::exchange(finished_, std::nullopt);
-    }
+    auto report = job_.take_finished();
     if (!report) return report;
-    thread_.join();
     was_watched_ = is_watched_;
     if (!waiting_.empty()) {
         auto next = std::move(waiting_.front());

@@ -1,15 +1,14 @@
-// Taking photos in while the window goes on: one thread, progress as it comes, and a stop. What is
-// dropped meanwhile waits its turn. UI thread only; destroying it stops the work between two files.
+// Taking photos in while the window goes on: what is dropped meanwhile waits its turn.
+// UI thread only; destroying it stops the work between two files.
 #pragma once
 
 #include "desk/take_in.h"
+#include "ui/job.h"
 
 #include <deque>
 #include <functional>
-#include <mutex>
 #include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
 namespace fettle::ui {
@@ -20,16 +19,15 @@ std::string summary_of(const desk::TakeInReport& report);
 class TakeInJob {
   public:
     // `wake` is called on the other thread whenever there is something new to show.
-    TakeInJob(Notebook& book, std::function<void()> wake);
-    ~TakeInJob();
+    TakeInJob(Notebook& book, std::function<void()> wake) : book_(book), job_(std::move(wake)) {}
 
     // `watched`: they appeared in a watched folder, nobody dropped them.
     void start(std::vector<std::filesystem::path> paths, bool watched = false);
     void stop(); // this one and those that wait
 
-    bool running() const { return thread_.joinable(); }
-    std::string doing() const; // "taken in 38 of 60"
-    double share() const;
+    bool running() const { return job_.running(); }
+    std::string doing() const { return job_.words("taken in", "looking at what was dropped"); }
+    double share() const { return job_.share(); }
     // Once a frame: the report of a take-in that has ended, and on to the next.
     std::optional<Result<desk::TakeInReport>> take_finished();
     bool was_watched() const { return was_watched_; } // of the last one taken
@@ -42,13 +40,9 @@ class TakeInJob {
     void begin(Batch batch);
 
     Notebook& book_;
-    std::function<void()> wake_;
     std::deque<Batch> waiting_;
     bool is_watched_ = false, was_watched_ = false;
-    mutable std::mutex held_; // of the three below, shared with the thread
-    std::size_t done_ = 0, total_ = 0;
-    std::optional<Result<desk::TakeInReport>> finished_;
-    std::jthread thread_; // last: ends before the rest goes
+    Job<Result<desk::TakeInReport>> job_; // last: ends before the rest goes
 };
 
 } // namespace fettle::ui

@@ -43,6 +43,30 @@ Result<Weather> read_weather(const std::string& air, const std::string& humidity
     return weather;
 }
 
+void draw_taken_report(Page& page, const desk::TakeInReport& report) {
+    int number = 0;
+    const auto list = [&](const char* what, const std::vector<desk::NotTaken>& files) {
+        if (files.empty()) return;
+        words(page, what);
+        for (const desk::NotTaken& file : files) {
+            if (number == kMostNamed) return;
+            fine_print(page, safe_utf8(file.file.filename().string()), Role::ink);
+            note(page, "report." + std::to_string(number++),
+                 safe_utf8(file.file.filename().string()), file.sentence);
+            fine_print(page, file.sentence);
+        }
+    };
+    list("Not readable, left out", report.unreadable);
+    list("Taken in, but incomplete", report.damaged);
+    list("Sidecars that could not be read", report.sidecars_left);
+    if (!report.tags_without_part.empty()) {
+        words(page, "Tags that are on no part yet");
+        const std::string tags = join(report.tags_without_part, ", ");
+        fine_print(page, tags + ": add the part on Parts, then press P on Photos.", Role::ink);
+        note(page, "report.tags", tags);
+    }
+}
+
 Chord screen_chord(std::size_t number) {
     return {static_cast<int>(Key::f1) + static_cast<int>(number)};
 }
@@ -59,10 +83,12 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
       context_{.book = book, .sheets = sheets, .pixels = pixels_, .draft = desk_.draft},
       job_(book, settings.wake),
       watch_(settings.wake),
+      out_(book, settings.wake),
       light_(settings.light) {
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
         take_in(std::move(paths));
     };
+    context_.give_out = [this](const OutAsk& ask) { out_.start(ask); };
     context_.watch = [this](const std::filesystem::path& folder) { watch(folder); };
     context_.stop_watching = [this] { watch({}); };
     if (const auto folder = watched_folder(book); folder && !folder->empty()) watch_.start(*folder);
@@ -137,12 +163,18 @@ ShellShown Workroom::shown() {
     shown.day_error = day_error_;
     shown.trouble = context_.trouble.empty() ? headline_.failure() : context_.trouble;
     shown.watching = context_.watched;
-    if (job_.running()) shown.work = Work{job_.doing(), job_.share(), true};
+    if (job_.running())
+        shown.work = Work{job_.doing(), job_.share(), true};
+    else if (out_.running())
+        shown.work = Work{out_.doing(), out_.share(), true};
     if (report_) {
         shown.report = summary_of(*report_);
         shown.report_unfolds = !report_->unreadable.empty() || !report_->damaged.empty() ||
                                !report_->sidecars_left.empty() ||
                                !report_->tags_without_part.empty();
+    } else if (given_out_) {
+        shown.report = summary_of(*given_out_);
+        shown.report_unfolds = !given_out_->report.left_out.empty();
     }
     return shown;
 }
@@ -161,14 +193,14 @@ void Workroom::set_day() {
 
 void Workroom::answer(const ShellAsked& asked) {
     if (asked.set_day) set_day();
-    if (asked.stop) job_.stop();
+    if (asked.stop) job_.running() ? job_.stop() : out_.stop();
     if (asked.stop_watching) watch({});
     if (asked.undo) context_.went_well(book_.undo());
     if (asked.redo) context_.went_well(book_.redo());
     if (asked.entry_opened) panel_.take_caret = true;
     if (asked.light) light_ = light_ == Light::day ? Light::night : Light::day;
     if (asked.unfold_report) report_unfolded_ = !report_unfolded_;
-    if (asked.close_report) report_.reset();
+    if (asked.close_report) report_ ? report_.reset() : given_out_.reset();
 }
 
 void Workroom::find(Page& page, const ShellAsked& asked) {
@@ -180,6 +212,10 @@ void Workroom::find(Page& page, const ShellAsked& asked) {
 }
 
 void Workroom::take_report() {
+    if (auto given = out_.take_finished(); given && context_.went_well(*given)) {
+        given_out_ = std::move(**given);
+        report_unfolded_ = false;
+    }
     auto finished = job_.take_finished();
     if (!finished) return;
     report_unfolded_ = false;
@@ -222,7 +258,7 @@ void Workroom::take_dropped(InputQueue& input) {
 }
 
 void Workroom::draw_report(Page& page) {
-    if (!report_ || !report_unfolded_) return;
+    if ((!report_ && !given_out_) || !report_unfolded_) return;
     const float width = page.px(640);
     const float bottom = ImGui::GetIO().DisplaySize.y - page.px(56);
     const Overlay sheet(page, "report",
@@ -231,26 +267,12 @@ void Workroom::draw_report(Page& page) {
                          .width = width,
                          .most_height = bottom - page.px(96),
                          .from_below = true});
-    int number = 0;
-    const auto list = [&](const char* what, const std::vector<desk::NotTaken>& files) {
-        if (files.empty()) return;
-        words(page, what);
-        for (const desk::NotTaken& file : files) {
-            if (number == kMostNamed) return;
-            fine_print(page, safe_utf8(file.file.filename().string()), Role::ink);
-            note(page, "report." + std::to_string(number++),
-                 safe_utf8(file.file.filename().string()), file.sentence);
-            fine_print(page, file.sentence);
-        }
-    };
-    list("Not readable, left out", report_->unreadable);
-    list("Taken in, but incomplete", report_->damaged);
-    list("Sidecars that could not be read", report_->sidecars_left);
-    if (!report_->tags_without_part.empty()) {
-        words(page, "Tags that are on no part yet");
-        const std::string tags = join(report_->tags_without_part, ", ");
-        fine_print(page, tags + ": add the part on Parts, then press P on Photos.", Role::ink);
-        note(page, "report.tags", tags);
+    if (!report_) {
+        words(page, "Left out");
+        for (const auto& [photo, sentence] : given_out_->report.left_out)
+            fine_print(page, sentence);
+    } else {
+        draw_taken_report(page, *report_);
     }
     if (sheet.pressed_beside()) report_unfolded_ = false;
 }

@@ -8,6 +8,7 @@
 #include "ui/entry_panel.h"
 #include "ui/find_results.h"
 #include "ui/input_queue.h"
+#include "ui/out_job.h"
 #include "ui/pixels.h"
 #include "ui/screens/log.h"
 #include "ui/screens/marks.h"
@@ -88,7 +89,9 @@ class Workroom {
     Snapshot<Headline, Day> headline_;
     TakeInJob job_;
     WatchJob watch_;
+    OutJob out_;
     std::optional<desk::TakeInReport> report_;
+    std::optional<OutDone> given_out_;
     bool report_unfolded_ = false;
     std::string day_error_;
     Light light_;

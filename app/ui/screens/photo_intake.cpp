@@ -16,14 +16,6 @@ namespace {
 
 constexpr Chord kTakeIn{'I'}, kWatch{'W'};
 
-// The path as typed, `~` for the home folder.
-std::filesystem::path path_of(const std::string& typed) {
-    const char* home = std::getenv("HOME");
-    if (home && typed == "~") return home;
-    if (home && typed.starts_with("~/")) return std::filesystem::path(home) / typed.substr(2);
-    return typed;
-}
-
 void take_in(Context& context, IntakeState& state) {
     const auto path = path_of(state.path);
     std::error_code error;
@@ -69,6 +61,13 @@ void folder_line(Page& page, Context& context, IntakeState& state) {
 }
 
 } // namespace
+
+std::filesystem::path path_of(const std::string& typed) {
+    const char* home = std::getenv("HOME");
+    if (home && typed == "~") return home;
+    if (home && typed.starts_with("~/")) return std::filesystem::path(home) / typed.substr(2);
+    return typed;
+}
 
 void intake_acts(Page& page, Flow& flow, IntakeState& state, const Context& context) {
     const ButtonLook take{.weight = Weight::quiet, .key_hint = "I"};

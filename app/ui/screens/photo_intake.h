@@ -5,6 +5,7 @@
 #include "ui/context.h"
 #include "ui/page.h"
 
+#include <filesystem>
 #include <string>
 
 namespace fettle::ui {
@@ -17,6 +18,9 @@ struct IntakeState {
     std::string path, folder;
     std::string path_error, folder_error;
 };
+
+// A path as typed, `~` for the home folder.
+std::filesystem::path path_of(const std::string& typed);
 
 // The acts, side by side with what stands in the line already, and their keys.
 class Flow;

@@ -86,6 +86,10 @@ void filter_line(Page& page, Context& context, PhotosState& state, const PhotoLi
     flow.place_button("clocks", look);
     if (button(page, "photos.clocks", "clocks", look) || (look.enabled && pressed(kClocks)))
         state.clocks.open = state.clocks.wants_caret = !state.clocks.open;
+    const ButtonLook out{.weight = Weight::quiet, .key_hint = "O", .enabled = !list.photos.empty()};
+    flow.place_button("give out", out);
+    if (button(page, "photos.out", "give out", out) || (out.enabled && pressed(kGiveOut)))
+        state.out.open = state.out.wants_caret = !state.out.open;
     watched_line(page, context);
     if (state.show == PhotosState::of_a_part) choose_part(page, context, state);
 }
@@ -203,8 +207,22 @@ void tying_lines(Page& page, Context& context, PhotosState& state, const PhotoLi
     state.chosen.clear();
 }
 
+// Those that are chosen, or all that are shown.
+std::vector<PhotoId> photos_to_give_out(const PhotosState& state, const PhotoList& list) {
+    if (!state.chosen.empty()) return state.chosen;
+    std::vector<PhotoId> all;
+    for (const Photo& photo : list.photos)
+        all.push_back(photo.id);
+    return all;
+}
+
 void above_the_photos(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
     intake_lines(page, context, state.intake);
+    if (state.out.open) {
+        give_out_line(page, context, state.out, photos_to_give_out(state, list));
+        if (!state.out.open) state.wanted = state.at;
+        return;
+    }
     if (state.clocks.open) {
         const bool escaped = pressed({.key = static_cast<int>(Key::escape)}, true);
         draw_clocks(page, context, state.clocks, photos_acted_on(state));

@@ -7,6 +7,7 @@
 #include "ui/screens/photo_clocks.h"
 #include "ui/screens/photo_intake.h"
 #include "ui/screens/photo_large.h"
+#include "ui/screens/photo_out.h"
 #include "ui/screens/photo_runs.h"
 #include "ui/screens/photo_spells.h"
 #include "ui/screens/photo_tying.h"
@@ -38,6 +39,7 @@ struct PhotosState {
     TyingState tying;
     PhotoLargeState large;
     IntakeState intake;
+    GiveOutState out;
     RunsState runs;
     ClocksState clocks;
 
