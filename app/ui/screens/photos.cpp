@@ -86,10 +86,6 @@ void filter_line(Page& page, Context& context, PhotosState& state, const PhotoLi
     flow.place_button("clocks", look);
     if (button(page, "photos.clocks", "clocks", look) || (look.enabled && pressed(kClocks)))
         state.clocks.open = state.clocks.wants_caret = !state.clocks.open;
-    const ButtonLook out{.weight = Weight::quiet, .key_hint = "O", .enabled = !list.photos.empty()};
-    flow.place_button("give out", out);
-    if (button(page, "photos.out", "give out", out) || (out.enabled && pressed(kGiveOut)))
-        state.out.open = state.out.wants_caret = !state.out.open;
     watched_line(page, context);
     if (state.show == PhotosState::of_a_part) choose_part(page, context, state);
 }
@@ -190,6 +186,10 @@ void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList
         state.wanted = state.at; // Dear ImGui's own Esc takes the keyboard off the photos
     }
     step_acts(page, flow, state, list);
+    const ButtonLook out{.weight = Weight::quiet, .key_hint = "O"};
+    flow.place_button("give out", out);
+    if (button(page, "photos.out", "give out", out) || pressed(kGiveOut))
+        state.out.open = state.out.wants_caret = true;
 }
 
 // Ties, and goes on to the next photo that waits.
