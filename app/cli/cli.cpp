@@ -57,6 +57,7 @@ void declare_verbs(Line& line) {
     add_export(line);
     add_positions(line);
     add_parts(line);
+    add_bench(line);
     add_tasks(line);
     add_log(line);
     add_marks(line);

@@ -69,8 +69,48 @@ Json to_json(const Part& part, const Names& names) {
             {"note", part.note}};
 }
 
+namespace {
+
+std::string_view word_of(WaitsOn on) {
+    switch (on) {
+    case WaitsOn::task:
+        return "task";
+    case WaitsOn::position:
+        return "position";
+    case WaitsOn::delivery:
+        return "delivery";
+    case WaitsOn::warmth:
+        return "warmth";
+    case WaitsOn::words:
+        break;
+    }
+    return "words";
+}
+
+Json id_or_null(std::int64_t id) {
+    return id == 0 ? Json(nullptr) : Json(id);
+}
+
+} // namespace
+
+Json json_of(const Wait& wait, const Names& names) {
+    return {{"on", word_of(wait.on)},
+            {"words", wait.words},
+            {"task", id_or_null(wait.task.value)},
+            {"position", names.position(wait.position)},
+            {"part", names.tag(wait.part)},
+            {"consignment", id_or_null(wait.consignment.value)}};
+}
+
 Json to_json(const TaskStanding& standing, const Names& names) {
     const Task& task = standing.task;
+    Json waits = Json::array(), waits_on = Json::array(), deliveries = Json::array();
+    for (const Wait& wait : standing.waits) {
+        waits.push_back(wait.words);
+        waits_on.push_back(json_of(wait, names));
+    }
+    for (auto delivery : task.deliveries)
+        deliveries.push_back(delivery.value);
     Json needs = Json::array();
     for (auto needed : task.needs)
         needs.push_back(needed.value);
@@ -82,13 +122,23 @@ Json to_json(const TaskStanding& standing, const Names& names) {
             {"title", task.title},
             {"state", word(task.state)},
             {"ready", standing.ready()},
-            {"waits", standing.waits},
+            {"waits", waits},
+            {"waits_on", waits_on},
             {"needs", needs},
             {"positions", positions},
+            {"deliveries", deliveries},
             {"waits_for", task.waits_for},
             {"least_temperature_c", or_null(task.least_temperature_c)},
             {"hours", or_null(task.estimate_hours)},
             {"spent_hours", standing.spent_hours},
+            {"left_hours", standing.left_hours},
+            {"unlocks", standing.unlocks},
+            {"after_tasks", standing.after.tasks},
+            {"after_hours", standing.after.hours},
+            {"earliest_start_hours", standing.span.earliest_start},
+            {"latest_start_hours", standing.span.latest_start},
+            {"slack_hours", standing.span.slack()},
+            {"on_longest_chain", standing.on_longest_chain},
             {"done_on", iso_or_null(task.done_on)},
             {"note", task.note}};
 }

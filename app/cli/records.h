@@ -38,6 +38,7 @@ Result<Names> names_in(const Notebook& notebook);
 // Fields as the verbs' help texts document them.
 Json to_json(const Part& part, const Names& names);
 Json to_json(const TaskStanding& standing, const Names& names);
+Json json_of(const Wait& wait, const Names& names);
 Json to_json(const Entry& entry, const Names& names);
 Json to_json(const Mark& mark, const Names& names);
 Json to_json(const Notebook& notebook, const Photo& photo, const std::vector<Tie>& ties,

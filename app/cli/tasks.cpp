@@ -1,53 +1,41 @@
 #include "notebook/tasks.h"
 
-#include "base/quantity.h"
-#include "base/text.h"
-#include "cli/records.h"
+#include "cli/task_report.h"
 #include "cli/typed.h"
-#include "cli/verb.h"
 #include "cli/verbs.h"
 #include "desk/drafting.h"
+#include "notebook/vehicles.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace fettle::cli {
+
+void add_task_lists(Line& line, CLI::App& group); // task_list.cpp
+
 namespace {
 
-constexpr const char* kTaskFields =
-    "{task, title, state, ready, waits, needs, positions, waits_for,\nleast_temperature_c, hours, "
-    "spent_hours, done_on, note}; waits lists sentences, needs task numbers,\npositions {position, "
-    "condition}";
-
-struct AddWish {
-    std::string title, hours, least_temperature, waits_for, note;
-    std::vector<std::string> needs, positions;
+// What `add` and `set` take alike. What is not given stays as it is; a blank text clears a field.
+struct FieldsWish {
+    std::optional<std::string> hours, least_temperature, waits_for, note;
+    std::vector<std::string> needs, positions, deliveries;
 };
 
-void declare_add(CLI::App& verb, AddWish& wish) {
-    verb.add_option("TITLE", wish.title, "What is to be done")->required();
+void declare_fields(CLI::App& verb, FieldsWish& wish) {
     add_repeated(verb, "--needs", wish.needs, "A task that must be done first; may be repeated")
         ->option_text("ID");
     add_repeated(verb, "--position", wish.positions,
                  "A position that must be filled, and how far along; may be repeated")
         ->option_text("NUMBER=CONDITION");
+    add_repeated(verb, "--delivery", wish.deliveries,
+                 "A consignment that must have come; may be repeated")
+        ->option_text("ID");
     verb.add_option("--hours", wish.hours, "How long it will take")->option_text("HOURS");
     verb.add_option("--least-temperature", wish.least_temperature,
                     "The least temperature in the workshop, such as \"15 °C\"")
         ->option_text("T");
-    verb.add_option("--waits-for", wish.waits_for, "What else it waits for: a delivery, an answer")
+    verb.add_option("--waits-for", wish.waits_for, "What else it waits for, in words")
         ->option_text("TEXT");
     verb.add_option("--note", wish.note, "Whatever else there is to say")->option_text("TEXT");
-    verb.footer(std::string("JSON: ") + kTaskFields + ".");
-}
-
-Result<std::optional<double>> parse_celsius(const std::string& text) {
-    if (text.empty()) return std::optional<double>();
-    auto temperature = parse_quantity(text, "temperature", "°C");
-    if (!temperature) return temperature.failure();
-    auto celsius = to_unit(temperature->si, "temperature", "°C");
-    if (!celsius) return celsius.failure();
-    return std::optional(std::round(*celsius * 1e6) / 1e6); // 15 °C is 288.15 K and back again
 }
 
 Result<NeededPosition> parse_needed_position(const Notebook& notebook, const std::string& text) {
@@ -60,147 +48,147 @@ Result<NeededPosition> parse_needed_position(const Notebook& notebook, const std
     return NeededPosition{position->id, *condition};
 }
 
-Result<Task> task_of(const Notebook& notebook, const AddWish& wish) {
-    Task task{.title = wish.title, .note = wish.note, .waits_for = wish.waits_for};
-    auto hours = desk::parse_hours(wish.hours);
-    if (!hours) return hours.failure();
-    task.estimate_hours = *hours;
-    auto celsius = parse_celsius(wish.least_temperature);
-    if (!celsius) return celsius.failure();
-    task.least_temperature_c = *celsius;
+template <class One>
+void add_once(std::vector<One>& all, const std::vector<One>& more) {
+    for (const One& one : more)
+        if (std::ranges::find(all, one) == all.end()) all.push_back(one);
+}
+
+Done put_prerequisites(const Notebook& notebook, Task& task, const FieldsWish& wish) {
     auto needs = parse_ids<TaskId>("task", wish.needs);
     if (!needs) return needs.failure();
-    task.needs = std::move(*needs);
+    add_once(task.needs, *needs);
+    auto deliveries = parse_ids<ConsignmentId>("consignment", wish.deliveries);
+    if (!deliveries) return deliveries.failure();
+    add_once(task.deliveries, *deliveries);
     for (const auto& text : wish.positions) {
         auto needed = parse_needed_position(notebook, text);
         if (!needed) return needed.failure();
+        std::erase_if(task.positions, [&](const NeededPosition& known) {
+            return known.position == needed->position;
+        });
         task.positions.push_back(*needed);
     }
-    return task;
+    return done();
 }
 
-// The task as it stands today.
-Result<TaskStanding> standing_of(const Notebook& notebook, TaskId id) {
-    if (auto there = task_by_id(notebook, id); !there) return there.failure();
-    auto standings = list_tasks(notebook, today());
-    if (!standings) return standings.failure();
-    return *std::ranges::find(*standings, id, [](const TaskStanding& one) { return one.task.id; });
+Done put_fields(const Notebook& notebook, Task& task, const FieldsWish& wish) {
+    if (wish.hours) {
+        auto hours = desk::parse_hours(*wish.hours);
+        if (!hours) return hours.failure();
+        task.estimate_hours = *hours;
+    }
+    if (wish.least_temperature) {
+        auto celsius = parse_celsius(*wish.least_temperature);
+        if (!celsius) return celsius.failure();
+        task.least_temperature_c = *celsius;
+    }
+    if (wish.waits_for) task.waits_for = *wish.waits_for;
+    if (wish.note) task.note = *wish.note;
+    return put_prerequisites(notebook, task, wish);
 }
 
-// "ready" and "waits" instead of "open".
-std::string standing_word(const TaskStanding& standing) {
-    if (standing.ready()) return "ready";
-    return standing.task.state == TaskState::open ? "waits"
-                                                  : std::string(word(standing.task.state));
-}
+struct AddWish {
+    std::string title;
+    FieldsWish fields;
+};
 
-Result<Report> task_report(const Notebook& notebook, TaskId id) {
-    auto standing = standing_of(notebook, id);
-    if (!standing) return standing.failure();
-    auto names = names_in(notebook);
-    if (!names) return names.failure();
-    return Report{"task " + std::to_string(id.value) + "  " + standing_word(*standing) + '\n',
-                  to_json(*standing, *names)};
+void declare_add(CLI::App& verb, AddWish& wish) {
+    verb.add_option("TITLE", wish.title, "What is to be done")->required();
+    declare_fields(verb, wish.fields);
+    verb.footer(std::string("JSON: ") + kTaskFields + ".");
 }
 
 Result<Report> add(const Call& call, const AddWish& wish) {
     auto notebook = call.for_writing();
     if (!notebook) return notebook.failure();
-    auto task = task_of(*notebook, wish);
-    if (!task) return task.failure();
-    auto id = keep_task(*notebook, *task);
+    Task task{.title = wish.title};
+    if (auto put = put_fields(*notebook, task, wish.fields); !put) return put.failure();
+    auto id = keep_task(*notebook, task);
     if (!id) return id.failure();
     return task_report(*notebook, *id);
 }
 
-struct ListWish {
-    bool ready = false;
-};
-
-void declare_list(CLI::App& verb, ListWish& wish) {
-    verb.add_flag("--ready", wish.ready, "Only what can be done now");
-    verb.footer(
-        std::string("Ready tasks first, then those that wait, then the others.\nJSON: a list "
-                    "of ") +
-        kTaskFields + ".");
-}
-
-Result<Report> list(const Call& call, const ListWish& wish) {
-    auto notebook = call.for_reading();
-    if (!notebook) return notebook.failure();
-    auto standings = list_tasks(*notebook, today());
-    if (!standings) return standings.failure();
-    auto names = names_in(*notebook);
-    if (!names) return names.failure();
-    Columns columns({"task", "", "title", "hours", "waits for"});
-    Json json = Json::array();
-    for (const auto& standing : *standings) {
-        if (wish.ready && !standing.ready()) continue;
-        const Task& task = standing.task;
-        columns.row({std::to_string(task.id.value), standing_word(standing), task.title,
-                     hours_words(task.estimate_hours), join(standing.waits, "; ")});
-        json.push_back(to_json(standing, *names));
-    }
-    return Report{columns.empty() ? "no tasks\n" : columns.text(), std::move(json)};
-}
-
-struct ShowWish {
+struct SetWish {
     std::string task;
+    std::optional<std::string> title, state;
+    FieldsWish fields;
+    std::vector<std::string> without_needs, without_positions, without_deliveries;
 };
 
-void declare_show(CLI::App& verb, ShowWish& wish) {
+void declare_set(CLI::App& verb, SetWish& wish) {
     verb.add_option("ID", wish.task, "The task")->required();
-    verb.footer(std::string("JSON: ") + kTaskFields +
-                ";\nand photos [{photo, taken, name, stage}], entries as in `log --list`.");
+    verb.add_option("--title", wish.title, "What is to be done")->option_text("TEXT");
+    verb.add_option("--state", wish.state, "Open it again, or drop it")
+        ->option_text("open|done|dropped");
+    declare_fields(verb, wish.fields);
+    add_repeated(verb, "--without-need", wish.without_needs, "A task it does not need after all")
+        ->option_text("ID");
+    add_repeated(verb, "--without-position", wish.without_positions,
+                 "A position it does not need after all")
+        ->option_text("NUMBER");
+    add_repeated(verb, "--without-delivery", wish.without_deliveries,
+                 "A consignment it does not wait for after all")
+        ->option_text("ID");
+    verb.footer(std::string("What is not given stays; \"\" clears hours, temperature, waits-for "
+                            "and note.\nJSON: ") +
+                kTaskFields + ".");
 }
 
-std::string facts(const TaskStanding& standing, const Names& names) {
-    const Task& task = standing.task;
-    Columns facts;
-    facts.fact("waits for", join(standing.waits, "; "));
-    for (auto needed : task.needs)
-        facts.fact("needs", "task " + std::to_string(needed.value));
-    for (const auto& needed : task.positions)
-        facts.fact("needs", "position " + names.position(needed.position) + ", " +
-                                std::string(word(needed.condition)));
-    if (task.least_temperature_c)
-        facts.fact("needs", "at least " + format_number(*task.least_temperature_c, 3) + " °C");
-    facts.fact("hours", hours_words(task.estimate_hours));
-    facts.fact("spent", standing.spent_hours > 0 ? hours_words(standing.spent_hours) : "");
-    facts.fact("done on", task.done_on ? to_words(*task.done_on) : "");
-    facts.fact("note", task.note);
-    return one_line("task " + std::to_string(task.id.value) + "  " + task.title + ", " +
-                    standing_word(standing)) +
-           '\n' + facts.text(2);
+template <class One>
+Done leave_out(std::vector<One>& all, const std::vector<One>& gone, const std::string& noun) {
+    for (const One& one : gone)
+        if (std::erase(all, one) == 0)
+            return Failure{FailureKind::not_found, "The task does not wait for " + noun + " " +
+                                                       std::to_string(one.value) +
+                                                       ": `task show` lists what it needs."};
+    return done();
 }
 
-Result<Report> show(const Call& call, const ShowWish& wish) {
-    auto notebook = call.for_reading();
+Done leave_out_prerequisites(const Notebook& notebook, Task& task, const SetWish& wish) {
+    auto needs = parse_ids<TaskId>("task", wish.without_needs);
+    if (!needs) return needs.failure();
+    if (auto left = leave_out(task.needs, *needs, "task"); !left) return left;
+    auto deliveries = parse_ids<ConsignmentId>("consignment", wish.without_deliveries);
+    if (!deliveries) return deliveries.failure();
+    if (auto left = leave_out(task.deliveries, *deliveries, "consignment"); !left) return left;
+    for (const auto& number : wish.without_positions) {
+        auto position = find_position(notebook, number);
+        if (!position) return position.failure();
+        const auto gone = std::erase_if(task.positions, [&](const NeededPosition& needed) {
+            return needed.position == position->id;
+        });
+        if (gone == 0)
+            return Failure{FailureKind::not_found, "The task does not need position " +
+                                                       position->number +
+                                                       ": `task show` lists what it needs."};
+    }
+    return done();
+}
+
+Done put_state(Task& task, const std::string& text) {
+    auto state = from_word<TaskState>(text);
+    if (!state) return state.failure();
+    if (*state != task.state)
+        task.done_on = *state == TaskState::done ? std::optional(today()) : std::nullopt;
+    task.state = *state;
+    return done();
+}
+
+Result<Report> set(const Call& call, const SetWish& wish) {
+    auto notebook = call.for_writing();
     if (!notebook) return notebook.failure();
     auto id = parse_id<TaskId>("task", wish.task);
     if (!id) return id.failure();
-    auto standing = standing_of(*notebook, *id);
-    if (!standing) return standing.failure();
-    auto names = names_in(*notebook);
-    if (!names) return names.failure();
-    auto ties = ties_to(*notebook, *id);
-    if (!ties) return ties.failure();
-    auto photos = tied_photos(*notebook, *ties);
-    if (!photos) return photos.failure();
-    auto entries = list_entries(*notebook, {.task = *id});
-    if (!entries) return entries.failure();
-
-    Columns tied;
-    for (const auto& tie : *ties)
-        tied.row({"photo " + std::to_string(tie.photo.value), std::string(word(tie.stage))});
-    for (const auto& entry : *entries)
-        tied.row({"entry " + std::to_string(entry.id.value), to_words(entry.day)});
-    Json json = to_json(*standing, *names);
-    json["photos"] = std::move(*photos);
-    json["entries"] = Json::array();
-    for (const auto& entry : *entries)
-        json["entries"].push_back(to_json(entry, *names));
-    return Report{facts(*standing, *names) + tied.text(2), std::move(json)};
+    auto task = task_by_id(*notebook, *id);
+    if (!task) return task.failure();
+    if (wish.title) task->title = *wish.title;
+    if (wish.state)
+        if (auto put = put_state(*task, *wish.state); !put) return put.failure();
+    if (auto left = leave_out_prerequisites(*notebook, *task, wish); !left) return left.failure();
+    if (auto put = put_fields(*notebook, *task, wish.fields); !put) return put.failure();
+    if (auto kept = keep_task(*notebook, *task); !kept) return kept.failure();
+    return task_report(*notebook, *id);
 }
 
 struct DoneWish {
@@ -228,11 +216,10 @@ Result<Report> finish(const Call& call, const DoneWish& wish) {
 } // namespace
 
 void add_tasks(Line& line) {
-    auto& group = add_group(line, "task", "Add, show, list and finish tasks");
+    auto& group = add_group(line, "task", "Add, change, show, list and finish tasks");
     add_verb(line, group, "add", "Add a task", declare_add, add);
-    add_verb(line, group, "show", "Show a task, what it waits for, its photos and entries",
-             declare_show, show);
-    add_verb(line, group, "list", "List tasks, or what is ready", declare_list, list);
+    add_verb(line, group, "set", "Change a task and what it needs", declare_set, set);
+    add_task_lists(line, group);
     add_verb(line, group, "done", "Say that a task is done", declare_done, finish);
 }
 

@@ -16,7 +16,8 @@ void add_clock(Line& line);     // clock
 void add_tags(Line& line);      // tags
 void add_positions(Line& line); // positions
 void add_parts(Line& line);     // part add, show, list, set
-void add_tasks(Line& line);     // task add, show, list, done
+void add_tasks(Line& line);     // task add, set, show, list, next, done
+void add_bench(Line& line);     // bench
 void add_log(Line& line);       // log
 void add_marks(Line& line);     // mark
 void add_makers(Line& line);    // makers

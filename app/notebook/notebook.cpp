@@ -44,6 +44,7 @@ constexpr std::array kRecordedTables = {"vehicles",
                                         "consignment_photos",
                                         "evidence",
                                         "task_consignments",
+                                        "arrival_looks",
                                         "condition_steps",
                                         "costs",
                                         "estimates"};

@@ -69,24 +69,44 @@ TEST_CASE("a task says in JSON what it waits for") {
     const json added = bench.answer({"task", "add", "fit the spring", "--needs", "1", "--position",
                                      "12-4=primed", "--hours", "90 min", "--least-temperature",
                                      "15 °C", "--waits-for", "the bushes", "--note", "two hands"});
-    CHECK(added ==
-          json{{"task", 2},
-               {"title", "fit the spring"},
-               {"state", "open"},
-               {"ready", false},
-               {"waits", {"task 1, strip the axle", "spring hanger, primed", "the bushes"}},
-               {"needs", {1}},
-               {"positions", {{{"position", "12-4"}, {"condition", "primed"}}}},
-               {"waits_for", "the bushes"},
-               {"least_temperature_c", 15.0},
-               {"hours", 1.5},
-               {"spent_hours", 0.0},
-               {"done_on", nullptr},
-               {"note", "two hands"}});
+    const auto wait = [](const char* on, const char* words, json task, const char* position) {
+        return json{{"on", on},   {"words", words},        {"task", task}, {"position", position},
+                    {"part", ""}, {"consignment", nullptr}};
+    };
+    CHECK(added == json{{"task", 2},
+                        {"title", "fit the spring"},
+                        {"state", "open"},
+                        {"ready", false},
+                        {"waits",
+                         {"task 1, strip the axle",
+                          "spring hanger, primed: 0 of 2, no part for it yet", "the bushes"}},
+                        {"waits_on",
+                         {wait("task", "task 1, strip the axle", 1, ""),
+                          wait("position", "spring hanger, primed: 0 of 2, no part for it yet",
+                               nullptr, "12-4"),
+                          wait("words", "the bushes", nullptr, "")}},
+                        {"needs", {1}},
+                        {"positions", {{{"position", "12-4"}, {"condition", "primed"}}}},
+                        {"deliveries", json::array()},
+                        {"waits_for", "the bushes"},
+                        {"least_temperature_c", 15.0},
+                        {"hours", 1.5},
+                        {"spent_hours", 0.0},
+                        {"left_hours", 1.5},
+                        {"unlocks", 0},
+                        {"after_tasks", 0},
+                        {"after_hours", 0.0},
+                        {"earliest_start_hours", 1.0}, // after the hour counted for task 1
+                        {"latest_start_hours", 1.0},
+                        {"slack_hours", 0.0},
+                        {"on_longest_chain", true},
+                        {"done_on", nullptr},
+                        {"note", "two hands"}});
     CHECK(bench.answer({"task", "done", "1", "--on", "2026-03-08"}).at("done_on") == "2026-03-08");
     const json shown = bench.answer({"task", "show", "2"});
     CHECK(shown.at("entries") == json::array());
     CHECK(shown.at("photos") == json::array());
+    CHECK(shown.at("held_up_by").size() == 2);
 }
 
 TEST_CASE("photos, ties, marks, entries and finds say in JSON what the next command takes") {

@@ -121,6 +121,18 @@ CREATE TABLE task_consignments (
     UNIQUE (task_id, consignment_id)
 ) STRICT;
 
+-- That what came back was looked at, where nothing else in the notebook says so.
+CREATE TABLE arrival_looks (
+    id INTEGER PRIMARY KEY,
+    consignment_id INTEGER NOT NULL REFERENCES consignments(id),
+    part_id INTEGER NOT NULL REFERENCES parts(id),
+    on_date TEXT NOT NULL,
+    UNIQUE (consignment_id, part_id)
+) STRICT;
+
+-- How many hours one has for the workshop on a day.
+ALTER TABLE day_conditions ADD COLUMN hours REAL;
+
 -- Which of the alternates the user has chosen for a position; lots of which some are used; pieces
 -- of an assembly; and the days on which a part got so far.
 ALTER TABLE positions ADD COLUMN chosen_part_id INTEGER REFERENCES parts(id);
