@@ -5,6 +5,7 @@
 #include "ui/window.h"
 #include "ui/workroom.h"
 
+#include <algorithm>
 #include <functional>
 #include <iostream>
 #include <string>
@@ -72,12 +73,28 @@ Done draw_picture(Window& window, Workroom& room, const std::filesystem::path& f
     return done();
 }
 
-Done draw_all(Window& window, Workroom& room, const calc::Catalogue& sheets,
+// One that shows what a task can wait for.
+TaskId waiting_task(const Notebook& book) {
+    const auto tasks = list_tasks(book, today());
+    if (!tasks) return {};
+    const auto waits =
+        std::ranges::find_if(*tasks, [](const TaskStanding& one) { return one.waits.size() > 1; });
+    return waits == tasks->end() ? TaskId{} : waits->task.id;
+}
+
+Done draw_all(Window& window, Workroom& room, const Notebook& book, const calc::Catalogue& sheets,
               const std::function<std::filesystem::path(const std::string&)>& file) {
     for (const std::string& screen : room.screen_keys()) {
         room.show({screen});
         if (Done drawn = draw_picture(window, room, file(screen)); !drawn) return drawn;
     }
+    room.show_tasks(true);
+    if (Done drawn = draw_picture(window, room, file("tasks-picture")); !drawn) return drawn;
+    if (const TaskId waiting = waiting_task(book)) {
+        room.show({"tasks", waiting.value});
+        if (Done drawn = draw_picture(window, room, file("task")); !drawn) return drawn;
+    }
+    room.show_tasks(false);
     for (const calc::Plugin& plugin : sheets.plugins())
         for (const calc::Sheet& sheet : plugin.sheets) {
             room.open_sheet(sheet.id);
@@ -102,7 +119,7 @@ Done draw_pictures(Notebook& book, const std::filesystem::path& folder) {
                                        std::to_string(size.width) + "x" +
                                        std::to_string(size.height) + ".png";
             const auto file = [&](const std::string& name) { return folder / (name + ending); };
-            if (Done drawn = draw_all(**window, room, sheets, file); !drawn) return drawn;
+            if (Done drawn = draw_all(**window, room, book, sheets, file); !drawn) return drawn;
         }
     return done();
 }

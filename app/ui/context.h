@@ -20,7 +20,7 @@ struct OutAsk; // ui/out_job.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {
-    std::string screen; // "log", "photos", "parts", "tasks", "sent_out", "marks", "sheets"
+    std::string screen; // "bench", "log", "photos", "parts", "tasks", "sent_out", "marks", "sheets"
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read
     std::int64_t with = 0; // with a photo: compare it with this other one
@@ -33,6 +33,7 @@ struct Context {
     EntryDraft& draft;         // the entry being written; whatever is looked at can be put into it
     bool draft_edited = false; // set when a screen has changed the draft: it is kept and shown
     std::optional<Place> go;   // set to lead somewhere after this frame
+    bool write_on = false;     // set to put the caret into the entry after this frame
     std::string trouble;       // the sentence of the last act that failed; empty: none
     // Takes photos in, as when files are dropped on the window. Returns at once.
     std::function<void(std::vector<std::filesystem::path>)> take_in = {};

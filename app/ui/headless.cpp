@@ -8,6 +8,8 @@ Headless::Headless(Theme theme, float width, float height)
     : stage_(theme), width_(width), height_(height) {
     // Any number but nought will do: nobody paints with it.
     ImGui::GetIO().Fonts->SetTexID(this);
+    // As the window's painter does: lists of more corners than 16 bits count go on.
+    ImGui::GetIO().BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
 }
 
 bool Headless::frame(const std::function<void(Page&)>& draw, float seconds) {

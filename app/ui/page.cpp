@@ -38,8 +38,7 @@ std::string broken_at_blanks(std::string_view text, float width) {
 void wrapped(Page& page, Face face, std::string_view text, Role role) {
     const InFace in(page, face);
     const float width = reading_width(page);
-    const std::string broken =
-        width_of(text) <= width ? std::string(text) : broken_at_blanks(text, width);
+    const std::string broken = broken_to(page, text, width, face);
     // A word longer than the line is still broken somewhere.
     ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width + 1);
     ImGui::PushStyleColor(ImGuiCol_Text, page.tone(role));
@@ -92,6 +91,11 @@ void words(Page& page, std::string_view text, Role role) {
 }
 void fine_words(Page& page, std::string_view text, Role role) {
     one_line(page, Face::fine, text, role);
+}
+
+std::string broken_to(const Page& page, std::string_view text, float width, Face face) {
+    const InFace in(page, face);
+    return width_of(text) <= width ? std::string(text) : broken_at_blanks(text, width);
 }
 
 void rule(Page& page) {

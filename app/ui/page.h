@@ -43,8 +43,10 @@ void body(Page& page, std::string_view text, Role role = Role::ink); // wrapped 
 void fine_print(Page& page, std::string_view text, Role role = Role::pencil); // wrapped likewise
 void words(Page& page, std::string_view text, Role role = Role::ink);         // one line, unwrapped
 void fine_words(Page& page, std::string_view text, Role role = Role::pencil); // one line, unwrapped
-void rule(Page& page);                                                        // a line across
-void gap(Page& page, float measure = Measure::kStep);                         // room downwards
+// The text with line ends where it would be wider than `width`, at blanks alone.
+std::string broken_to(const Page& page, std::string_view text, float width, Face face = Face::body);
+void rule(Page& page);                                // a line across
+void gap(Page& page, float measure = Measure::kStep); // room downwards
 
 // Notes the item drawn last under the key.
 void note(Page& page, std::string_view key, std::string_view label, std::string_view value = {});

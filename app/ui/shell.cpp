@@ -19,7 +19,7 @@ constexpr Chord kFold{static_cast<int>(Key::f9)};
 constexpr Chord kFind{static_cast<int>(Key::f), true};
 constexpr Chord kUndo{static_cast<int>(Key::z), true};
 constexpr Chord kRedo{static_cast<int>(Key::z), true, true};
-constexpr Chord kLight{static_cast<int>(Key::f8)};
+constexpr Chord kLight{static_cast<int>(Key::f12)};
 
 enum class Edge { none, right, bottom, top, right_and_bottom };
 

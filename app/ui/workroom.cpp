@@ -67,8 +67,10 @@ void draw_taken_report(Page& page, const desk::TakeInReport& report) {
     }
 }
 
+// F1 and on; F9 folds the entry away.
 Chord screen_chord(std::size_t number) {
-    return {static_cast<int>(Key::f1) + static_cast<int>(number)};
+    const int key = static_cast<int>(Key::f1) + static_cast<int>(number);
+    return {key >= static_cast<int>(Key::f9) ? key + 1 : key};
 }
 
 } // namespace
@@ -102,6 +104,7 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
                             const std::string& count = {}) {
         all.push_back({key, label, screen_chord(all.size()), count, std::move(draw)});
     };
+    add("bench", "Bench", [this](Page& page) { draw_bench(page, context_, bench_); });
     add("log", "Log", [this](Page& page) { draw_log(page, context_, desk_, work_, log_); });
     add(
         "photos", "Photos", [this](Page& page) { draw_photos(page, context_, photos_); },
@@ -287,6 +290,12 @@ void Workroom::open_sheet(const std::string& id) {
     sheets_.open = id;
 }
 
+void Workroom::show_tasks(bool as_picture) {
+    shell_.screen = "tasks";
+    tasks_.writing = false;
+    tasks_.drawn = as_picture;
+}
+
 void Workroom::show(const Place& place) {
     shell_.screen = place.screen;
     if (place.screen == "log") log_.show = {place.record};
@@ -306,6 +315,7 @@ void Workroom::after_frame() {
         ImGui::ClearActiveID();
         panel_.forms.clear();
     }
+    if (std::exchange(context_.write_on, false)) shell_.entry_open = panel_.take_caret = true;
     if (auto place = std::exchange(context_.go, std::nullopt)) show(*place);
 }
 

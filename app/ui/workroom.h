@@ -10,6 +10,7 @@
 #include "ui/input_queue.h"
 #include "ui/out_job.h"
 #include "ui/pixels.h"
+#include "ui/screens/bench.h"
 #include "ui/screens/log.h"
 #include "ui/screens/marks.h"
 #include "ui/screens/parts.h"
@@ -43,6 +44,7 @@ class Workroom {
     void frame(Page& page, InputQueue& input);
     void show(const Place& place);
     void open_sheet(const std::string& id);
+    void show_tasks(bool as_picture);
     void take_in(std::vector<std::filesystem::path> paths) { job_.start(std::move(paths)); }
 
     Light light() const { return light_; } // as the person wants it
@@ -79,6 +81,7 @@ class Workroom {
     ShellState shell_;
     EntryPanelState panel_;
     FindState find_;
+    BenchState bench_;
     LogState log_;
     PhotosState photos_;
     PartsState parts_;

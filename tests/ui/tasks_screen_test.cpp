@@ -1,3 +1,4 @@
+#include "notebook/consignments.h"
 #include "ui/screens/tasks.h"
 #include "ui/workshop.h"
 
@@ -10,7 +11,7 @@ namespace {
 
 constexpr Chord kNew{'N'}, kDone{'D'}, kKeep{'K', true};
 
-struct Bench : Workshop {
+struct TasksRoom : Workshop {
     TasksState tasks;
     Driver begin() {
         return drive([this](Page& page) { draw_tasks(page, context, tasks); });
@@ -20,7 +21,7 @@ struct Bench : Workshop {
 } // namespace
 
 TEST_CASE("tasks that would wait for each other are refused with the sentence beside the needs") {
-    Bench bench;
+    TasksRoom bench;
     const auto strip = bench.task("strip the axle");
     const auto paint = bench.task("paint the axle", {strip});
     lead_to(bench.tasks, {"tasks", strip.value});
@@ -38,7 +39,7 @@ TEST_CASE("tasks that would wait for each other are refused with the sentence be
 }
 
 TEST_CASE("what can be done stands before what waits, and a key marks a task done") {
-    Bench bench;
+    TasksRoom bench;
     const auto paint = bench.task("paint the axle");
     const auto strip = bench.task("strip the axle");
     auto needing = must(task_by_id(bench.book, paint));
@@ -60,7 +61,7 @@ TEST_CASE("what can be done stands before what waits, and a key marks a task don
 }
 
 TEST_CASE("a task is added by keyboard, wrong figures are refused beside their fields") {
-    Bench bench;
+    TasksRoom bench;
     auto driver = bench.begin();
     CHECK(driver.shows("tasks.empty"));
     driver.press(kNew);
@@ -89,9 +90,188 @@ TEST_CASE("a task is added by keyboard, wrong figures are refused beside their f
 }
 
 TEST_CASE("a key puts the task into the entry being written") {
-    Bench bench;
+    TasksRoom bench;
     const auto strip = bench.task("strip the axle");
     auto driver = bench.begin();
     driver.press(Chord{'E'});
     CHECK(bench.draft.tasks == std::vector{strip});
+}
+
+namespace {
+
+// Strip, then two ways to the paint; the longer is the longest chain. And one task on its own.
+struct Chain : TasksRoom {
+    TaskId strip = add("strip the axle", 2), measure = add("measure the pins", 1, {strip}),
+           bushes = add("make bushes", 6, {strip}), paint = add("paint it", 3, {measure, bushes}),
+           bolts = add("sort the bolts", 1);
+    Driver driver = begin();
+
+    TaskId add(const char* title, double hours, std::vector<TaskId> needs = {}) {
+        return must(
+            keep_task(book, {.title = title, .estimate_hours = hours, .needs = std::move(needs)}));
+    }
+    static std::string node(TaskId id) { return "tasks.node." + std::to_string(id.value); }
+    void draw() {
+        driver.press(Chord{'P'});
+        driver.settle();
+    }
+    Rect at(TaskId id) { return driver.expect_visible(node(id)).rect; }
+};
+
+const Chord kAlong{static_cast<int>(Key::right), true}, kBack{static_cast<int>(Key::left), true};
+
+} // namespace
+
+TEST_CASE("the picture runs from left to right and tells the longest chain in words") {
+    Chain room;
+    room.draw();
+    CHECK(room.at(room.strip).right < room.at(room.measure).left);
+    CHECK(room.at(room.strip).right < room.at(room.bushes).left);
+    CHECK(room.at(room.bushes).right < room.at(room.paint).left);
+    CHECK(room.at(room.bolts).top > room.at(room.bushes).bottom); // on its own, below
+    CHECK(holds(room.driver.expect_visible("tasks.chain").label,
+                "3 tasks, 11 h: strip the axle → make bushes → paint it"));
+    CHECK(room.driver.value(Chain::node(room.bushes)) == "waits, 2 of 3 in the longest chain");
+    CHECK(room.driver.value(Chain::node(room.measure)) == "waits");
+    CHECK(room.driver.value(Chain::node(room.bolts)) == "ready");
+    CHECK(room.stage.reg().used_twice().empty());
+}
+
+TEST_CASE("a task of the picture is opened by a click, or found and opened by keys alone") {
+    Chain room;
+    room.draw();
+    room.driver.click(Chain::node(room.paint));
+    CHECK(room.driver.value("task.title") == "paint it");
+    room.driver.press(Key::escape); // out of the field
+    room.driver.press(Key::escape);
+    room.driver.settle();
+    CHECK(room.driver.shows("tasks.picture")); // back to where one was
+    room.driver.press(kBack);
+    CHECK(room.driver.expect_visible("tasks.picture.at").label != "paint it");
+    room.driver.press(kBack);
+    CHECK(room.driver.expect_visible("tasks.picture.at").label == "strip the axle");
+    room.driver.press(kAlong);
+    CHECK(room.driver.expect_visible("tasks.picture.at").label != "strip the axle");
+    room.driver.press(kBack);
+    // Along the chain: from its first task to the second.
+    room.driver.press(Chord{'L'});
+    CHECK(room.driver.expect_visible("tasks.picture.at").label == "make bushes");
+    room.driver.press(Key::enter);
+    CHECK(room.driver.value("task.title") == "make bushes");
+}
+
+TEST_CASE("the picture is moved by dragging and arrows, and comes closer by wheel and keys") {
+    Chain room;
+    for (int i = 0; i < 60; ++i) // too many to be seen whole
+        room.add(("step " + std::to_string(i)).c_str(), 1, {TaskId{room.bolts.value + i}});
+    room.driver.settle();
+    room.draw();
+    const Rect before = room.at(room.strip);
+    room.driver.drag("tasks.picture", -150, -60);
+    room.driver.settle();
+    const Rect dragged = room.at(room.strip);
+    CHECK(dragged.left < before.left - 100);
+    CHECK(room.driver.shows("tasks.picture")); // a drag opens nothing
+    room.driver.press(Key::left);
+    CHECK(room.at(room.strip).left > dragged.left);
+    const float width = room.at(room.strip).width();
+    room.driver.wheel("tasks.picture", -1);
+    room.driver.settle();
+    room.driver.press(Chord{'0'});
+    room.driver.settle();
+    CHECK(room.at(room.strip).width() < width);
+    const float small = room.at(room.strip).width();
+    room.driver.press(Chord{'='});
+    room.driver.press(Chord{'='});
+    CHECK(room.at(room.strip).width() > small * 1.4F);
+}
+
+TEST_CASE("what is done leaves the picture, and comes back into it when asked for") {
+    Chain room;
+    room.draw();
+    must(set_task_state(room.book, room.strip, TaskState::done, today()));
+    room.driver.settle();
+    CHECK_FALSE(room.driver.shows(Chain::node(room.strip)));
+    room.driver.click("tasks.picture.over");
+    room.driver.settle();
+    CHECK(room.driver.value(Chain::node(room.strip)) == "done");
+    // Done from the picture by its key, and the picture goes on: the chain begins with it now.
+    room.driver.click("tasks.picture.over");
+    room.driver.settle();
+    room.driver.press(Chord{'D'});
+    room.driver.settle();
+    CHECK(must(task_by_id(room.book, room.bushes)).state == TaskState::done);
+    CHECK_FALSE(room.driver.shows(Chain::node(room.bushes)));
+}
+
+TEST_CASE("an open task says down to the part what it waits for, and leads to who has it") {
+    TasksRoom bench;
+    const auto place = must(add_position(
+        bench.book,
+        {.vehicle = bench.drover, .group = "Axle", .number = "A1", .name = "King pin"}));
+    const Part pin = must(add_part(
+        bench.book,
+        {.tag = "P3", .name = "king pin", .position = place, .condition = Condition::cleaned}));
+    const auto out = must(keep_consignment(
+        bench.book, {.firm = "Hebble Lane", .purpose = "grinding", .due_on = today()}));
+    must(put_on(bench.book, out, {.part = pin.id}));
+    must(send_consignment(bench.book, out, must(parse_day("2026-03-03"))));
+    const auto fit = must(keep_task(
+        bench.book, {.title = "fit the pin", .positions = {{place, Condition::cleaned}}}));
+    const auto drive = bench.task("drive", {fit});
+    lead_to(bench.tasks, {"tasks", drive.value});
+    auto driver = bench.begin();
+    CHECK(driver.expect_visible("task.reason.0").label == "task 1, fit the pin");
+    CHECK(holds(driver.expect_visible("task.reason.1").label,
+                "P3 is with Hebble Lane since 3 Mar 2026"));
+    driver.click("task.reason.1.0");
+    REQUIRE(bench.context.go.has_value());
+    CHECK(bench.context.go->screen == "parts");
+    CHECK(bench.context.go->record == pin.id.value);
+    driver.click("task.reason.1.1");
+    CHECK(bench.context.go->screen == "sent_out");
+    CHECK(bench.context.go->record == out.value);
+
+    // A delivery is added to what it waits for by a few letters, and left out again.
+    driver.click("task.deliveries");
+    driver.type("hebble");
+    driver.press(Key::enter);
+    driver.press(kKeep);
+    CHECK(must(task_by_id(bench.book, drive)).deliveries == std::vector{out});
+    lead_to(bench.tasks, {"tasks", drive.value});
+    driver.settle();
+    driver.reveal("task.delivery." + std::to_string(out.value) + ".out");
+    driver.click("task.delivery." + std::to_string(out.value) + ".out");
+    driver.press(kKeep);
+    CHECK(must(task_by_id(bench.book, drive)).deliveries.empty());
+}
+
+TEST_CASE("a task is dropped by a key, and thousands of tasks draw only what is in sight") {
+    TasksRoom bench;
+    must(bench.book.act("many", [&](store::Database& database) -> Done {
+        for (int i = 0; i < 5000; ++i)
+            database.run("INSERT INTO tasks(title) VALUES (?)", "task " + std::to_string(i));
+        for (int i = 100; i < 5000; ++i)
+            database.run("INSERT INTO task_needs(task_id, needs_id) VALUES (?, ?)", i + 1,
+                         i - 60 - i % 37);
+        return done();
+    }));
+    auto driver = bench.begin();
+    driver.press(Chord{'X'});
+    CHECK(must(task_by_id(bench.book, bench.tasks.at)).state != TaskState::done);
+    const auto noted = [&](const std::string& start) {
+        return std::ranges::count_if(bench.stage.reg().keys(),
+                                     [&](const auto& key) { return key.starts_with(start); });
+    };
+    CHECK(noted("tasks.row.") < 120); // two notes a row
+    driver.scroll_to("tasks.list.waits", 4000);
+    driver.settle();
+    CHECK(noted("tasks.row.") < 120);
+    driver.press(Chord{'P'});
+    driver.settle();
+    CHECK(noted("tasks.node.") > 5);
+    CHECK(noted("tasks.node.") < 200);
+    driver.press(Chord{'0'}); // as much of it as can be shown
+    driver.settle();
+    CHECK(noted("tasks.node.") > 200);
 }

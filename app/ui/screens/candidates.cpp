@@ -1,5 +1,6 @@
 #include "ui/screens/candidates.h"
 
+#include "notebook/consignments.h"
 #include "notebook/parts.h"
 #include "notebook/people.h"
 #include "notebook/tasks.h"
@@ -46,6 +47,16 @@ Result<std::vector<Candidate>> part_candidates(const Notebook& book) {
     std::vector<Candidate> all;
     for (const Part& part : *parts)
         all.push_back({part.id.value, part.tag, part.name, ""});
+    return all;
+}
+
+Result<std::vector<Candidate>> consignment_candidates(const Notebook& book) {
+    auto consignments = list_consignments(book, today());
+    if (!consignments) return consignments.failure();
+    std::vector<Candidate> all;
+    for (const Consignment& one : *consignments)
+        all.push_back(
+            {one.id.value, "", one.firm + ", " + one.purpose, standing_words(one, today())});
     return all;
 }
 

@@ -14,6 +14,7 @@ Result<std::vector<Candidate>> contact_candidates(const Notebook& book);
 Result<std::vector<Candidate>> position_candidates(const Notebook& book); // number, name, group
 Result<std::vector<Candidate>> part_candidates(const Notebook& book);
 Result<std::vector<Candidate>> open_task_candidates(const Notebook& book);
+Result<std::vector<Candidate>> consignment_candidates(const Notebook& book); // firm, purpose
 
 // The candidate with that id, or nullptr.
 const Candidate* candidate_with(const std::vector<Candidate>& candidates, std::int64_t id);

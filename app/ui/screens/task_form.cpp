@@ -94,6 +94,34 @@ void positions(Page& page, Context& context, TaskForm& form) {
     }
 }
 
+void deliveries(Page& page, Context& context, TaskForm& form) {
+    const auto& known = form.consignments.of(
+        context.book, 0, [&](int) { return consignment_candidates(context.book); });
+    const auto answer =
+        find_as_you_type(page, "task.deliveries", form.delivery, known,
+                         {.label = "what must have come, or come back",
+                          .hint = known.empty() ? "nothing is sent out or on its way"
+                                                : "a few letters of a firm or a purpose",
+                          .width = kFindField});
+    if (answer.taken) {
+        const ConsignmentId id{*answer.taken};
+        if (std::ranges::find(form.deliveries, id, &NamedDelivery::consignment) ==
+            form.deliveries.end())
+            form.deliveries.push_back({id, candidate_with(known, id.value)->name});
+        form.delivery = {.take_focus = true};
+    }
+    for (std::size_t i = 0; i < form.deliveries.size(); ++i) {
+        const auto& [consignment, name] = form.deliveries[i];
+        const std::string key = "task.delivery." + std::to_string(consignment.value);
+        const float room = page.px(kFindField);
+        words_beside(page, cut_to(page, name, room - page.px(Measure::kGap)));
+        note(page, key, name);
+        if (!leave_out(page, key + ".out", ImGui::GetCursorPosX() + room)) continue;
+        form.deliveries.erase(form.deliveries.begin() + std::ptrdiff_t(i));
+        break;
+    }
+}
+
 void figures(Page& page, TaskForm& form) {
     ImGui::BeginGroup();
     const FieldChange hours =
@@ -150,6 +178,9 @@ bool keep(Context& context, TaskForm& form) {
     task.positions.clear();
     for (const NamedPosition& position : form.positions)
         task.positions.push_back(position.needed);
+    task.deliveries.clear();
+    for (const NamedDelivery& delivery : form.deliveries)
+        task.deliveries.push_back(delivery.consignment);
     const auto kept = keep_task(context.book, task);
     if (!kept) note_refusal(form, kept.failure().sentence);
     return kept.ok();
@@ -169,6 +200,11 @@ TaskForm form_of(const Notebook& book, const Task& task) {
         const Candidate* place = places ? candidate_with(*places, needed.position.value) : nullptr;
         form.positions.push_back({needed, place ? place->name : "a position"});
     }
+    const auto consignments = consignment_candidates(book);
+    for (const ConsignmentId id : task.deliveries) {
+        const Candidate* known = consignments ? candidate_with(*consignments, id.value) : nullptr;
+        form.deliveries.push_back({id, known ? known->name : "a consignment"});
+    }
     return form;
 }
 
@@ -177,6 +213,7 @@ FormEnd draw_task_form(Page& page, Context& context, TaskForm& form) {
     const bool escaped = pressed({.key = static_cast<int>(Key::escape)});
     heading(page, form.task.id ? "Change the task" : "A new task");
     gap(page);
+    draw_task_reasons(page, context, form.task.id, form.reasons);
     const FieldChange title = text_field(page, "task.title", form.task.title,
                                          {.label = "what is to be done",
                                           .hint = "ream the shackle bush",
@@ -186,9 +223,10 @@ FormEnd draw_task_form(Page& page, Context& context, TaskForm& form) {
     if (title.edited) form.title_error.clear();
     needs(page, context, form);
     positions(page, context, form);
+    deliveries(page, context, form);
     figures(page, form);
     text_field(page, "task.waits_for", form.task.waits_for,
-               {.label = "waits for, besides", .hint = "a delivery, an answer"});
+               {.label = "waits for, besides", .hint = "an answer, a pair of hands"});
     text_area(page, "task.note", form.task.note, 3, {.label = "note"});
     gap(page);
     const bool wanted = button(page, "task.keep", form.task.id ? "keep the task" : "add the task",

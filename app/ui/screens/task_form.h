@@ -6,6 +6,7 @@
 #include "ui/context.h"
 #include "ui/find_as_you_type.h"
 #include "ui/page.h"
+#include "ui/screens/task_reasons.h"
 #include "ui/screens/task_worked.h"
 #include "ui/snapshot.h"
 
@@ -23,6 +24,11 @@ struct NamedPosition {
     std::string name;
 };
 
+struct NamedDelivery {
+    ConsignmentId consignment;
+    std::string name;
+};
+
 // What a person is in the middle of.
 struct TaskForm {
     TaskId wanted{}; // to be read from the notebook into the form; none when it is filled
@@ -30,10 +36,12 @@ struct TaskForm {
     std::string hours, temperature;
     std::vector<NamedNeed> needs;
     std::vector<NamedPosition> positions;
-    FindLine need, position;
+    std::vector<NamedDelivery> deliveries;
+    FindLine need, position, delivery;
     std::string title_error, needs_error, hours_error, temperature_error;
     bool take_focus = true;
-    Snapshot<std::vector<Candidate>> tasks, places;
+    Snapshot<std::vector<Candidate>> tasks, places, consignments;
+    TaskReasons reasons;
     TaskWorked worked;
 };
 

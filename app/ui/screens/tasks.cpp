@@ -7,60 +7,22 @@
 #include "ui/input_queue.h"
 #include "ui/keyboard_frame.h"
 #include "ui/readings.h"
+#include "ui/screens/task_words.h"
 
 #include <imgui.h>
 
 #include <algorithm>
-#include <cstdio>
 
 namespace fettle::ui {
 namespace {
 
-constexpr float kStateColumn = 72;
-
-std::string figure_of(double hours) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.4g", hours);
-    return text;
-}
-
-std::string hours_words(const TaskStanding& standing) {
-    const auto& estimate = standing.task.estimate_hours;
-    if (estimate && standing.spent_hours > 0)
-        return figure_of(standing.spent_hours) + " of " + figure_of(*estimate) + " h";
-    if (estimate) return figure_of(*estimate) + " h";
-    if (standing.spent_hours > 0) return figure_of(standing.spent_hours) + " h spent";
-    return {};
-}
-
-struct StateWords {
-    std::string text;
-    Role role = Role::pencil;
-};
-
-StateWords state_words(const TaskStanding& standing) {
-    if (standing.ready()) return {"ready", Role::verdigris};
-    if (standing.task.state == TaskState::open) return {"waits", Role::brass};
-    return {std::string(word(standing.task.state)), Role::pencil};
-}
-
-std::string under_words(const TaskStanding& standing) {
-    if (standing.task.state == TaskState::open) {
-        if (!standing.waits.empty()) return "for " + join(standing.waits, "; ");
-        const std::string_view note = trim(standing.task.note);
-        return std::string(note.substr(0, note.find('\n')));
-    }
-    return standing.task.done_on ? to_words(*standing.task.done_on) : std::string();
-}
+constexpr float kStateColumn = 72, kTaskRow = 54;
+constexpr std::size_t kChainTitles = 8;
 
 void write_at(const Page& page, ImVec2 at, std::string_view text, Role role) {
     (void)page;
     ImGui::GetWindowDrawList()->AddText(at, page.tone(role), text.data(),
                                         text.data() + text.size());
-}
-
-bool done_key() {
-    return pressed({.key = 'D'});
 }
 
 void change_state(Context& context, const Task& task) {
@@ -87,19 +49,18 @@ void take_frame(TasksState& state, TaskId id) {
 void draw_task(Page& page, Context& context, TasksState& state, const TaskStanding& standing) {
     const Task& task = standing.task;
     const std::string key = "tasks.row." + std::to_string(task.id.value);
-    const std::string hours = hours_words(standing), under = under_words(standing);
-    const StateWords said = state_words(standing);
-    const float height = under.empty() ? Measure::kRow : 54;
+    const std::string hours = task_hours_words(standing), under = task_under_words(standing);
+    const std::string_view said = standing_word(standing);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float room = ImGui::GetContentRegionAvail().x;
-    if (row(page, key, {.label = "", .aside = hours, .height = height}))
+    if (row(page, key, {.label = "", .aside = hours, .height = kTaskRow}))
         open_form(context, state, task.id);
     take_frame(state, task.id);
     const float line = ImGui::GetFontSize(), pad = page.px(12);
-    const float top = at.y + (page.px(Measure::kRow) - line) / 2;
+    const float top = at.y + page.px(under.empty() ? (kTaskRow - Measure::kBody) / 2 : 9);
     const float left = at.x + pad + page.px(kStateColumn);
     const float aside = hours.empty() ? 0 : width_of(page, hours) + pad;
-    write_at(page, ImVec2(at.x + pad, top), said.text, said.role);
+    write_at(page, ImVec2(at.x + pad, top), said, role_of(standing));
     write_at(page, ImVec2(left, top), cut_to(page, task.title, at.x + room - left - aside - pad),
              task.state == TaskState::open ? Role::ink : Role::pencil);
     if (!under.empty()) {
@@ -109,35 +70,31 @@ void draw_task(Page& page, Context& context, TasksState& state, const TaskStandi
                  standing.waits.empty() ? Role::pencil : Role::brass);
     }
     note_area(page, key + ".words", task.title, {at.x, at.y, at.x + room, at.y + 1},
-              under.empty() ? said.text : said.text + " " + under);
+              under.empty() ? std::string(said) : std::string(said) + " " + under);
 }
 
 struct Group {
     const char* key;
     const char* title;
     const char* none;
-    std::vector<const TaskStanding*> tasks;
+    const std::vector<const TaskStanding*>& tasks;
 };
 
 void draw_group(Page& page, Context& context, TasksState& state, const Group& group) {
     if (group.tasks.empty() && *group.none == '\0') return;
     gap(page, Measure::kGap);
-    const bool over = std::string_view(group.key) == "over";
-    double hours = 0;
-    for (const TaskStanding* standing : group.tasks)
-        hours += over ? standing->spent_hours : standing->task.estimate_hours.value_or(0);
-    words(page, group.title);
-    ImGui::SameLine(0, page.px(Measure::kStep));
-    std::string count = std::to_string(group.tasks.size());
-    if (hours > 0) count += "     " + figure_of(hours) + (over ? " h spent" : " h estimated");
-    words(page, count, Role::pencil);
+    heading(page, group.title);
     note(page, std::string("tasks.") + group.key, group.title, std::to_string(group.tasks.size()));
     rule(page);
     if (group.tasks.empty()) body(page, group.none, Role::pencil);
-    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(Measure::kStep), 0));
-    for (const TaskStanding* standing : group.tasks)
-        draw_task(page, context, state, *standing);
-    ImGui::PopStyleVar();
+    const std::string list = std::string("tasks.list.") + group.key;
+    const auto wanted = std::ranges::find(group.tasks, state.wanted,
+                                          [](const TaskStanding* one) { return one->task.id; });
+    if (state.wanted && wanted != group.tasks.end()) // it may be too far away to be drawn
+        page.reg.ask_row(list, static_cast<int>(wanted - group.tasks.begin()));
+    rows(page, list, static_cast<int>(group.tasks.size()), kTaskRow, [&](int i) {
+        draw_task(page, context, state, *group.tasks[static_cast<std::size_t>(i)]);
+    });
 }
 
 void begin_new(TasksState& state) {
@@ -145,44 +102,123 @@ void begin_new(TasksState& state) {
     state.writing = true;
 }
 
-void acts(Page& page, Context& context, TasksState& state, const std::vector<TaskStanding>& tasks) {
-    const auto at = std::ranges::find_if(
-        tasks, [&](const TaskStanding& standing) { return standing.task.id == state.at; });
-    const Task* task = at == tasks.end() ? nullptr : &at->task;
+struct Acts {
+    bool add = false, done = false, drop = false, change = false, entry = false, turn = false;
+};
+
+Acts ask_acts(Page& page, const TasksState& state, const Task* task) {
     Flow flow(page, Measure::kGap);
     const auto act = [&](std::string_view key, std::string_view label, const ButtonLook& look) {
         flow.place_button(label, look);
         return button(page, key, label, look);
     };
     const bool any = task != nullptr;
-    if (act("tasks.add", "add a task", {.key_hint = "N"}) || pressed({.key = 'N'}))
-        begin_new(state);
-    const char* turn = any && task->state != TaskState::open ? "open it again" : "done";
-    if ((act("tasks.done", turn, {.weight = Weight::quiet, .key_hint = "D", .enabled = any}) ||
-         done_key()) &&
-        any)
-        change_state(context, *task);
-    if (act("tasks.change", "change",
-            {.weight = Weight::quiet, .key_hint = "Enter", .enabled = any}) &&
-        any)
-        open_form(context, state, task->id);
-    const ButtonLook entry{.weight = Weight::quiet, .key_hint = "E", .enabled = any};
-    if ((act("tasks.entry", "into the entry", entry) || pressed({.key = 'E'})) && any)
-        put_in_task(context, task->id);
+    const bool open = any && task->state == TaskState::open;
+    const auto quiet = [&](std::string_view hint, bool enabled) {
+        return ButtonLook{.weight = Weight::quiet, .key_hint = hint, .enabled = enabled};
+    };
+    Acts asked;
+    asked.add = act("tasks.add", "add a task", {.key_hint = "N"}) || pressed({.key = 'N'});
+    asked.turn = act("tasks.picture.turn", state.drawn ? "as a list" : "as a picture",
+                     {.weight = Weight::quiet, .key_hint = "P"}) ||
+                 pressed({.key = 'P'});
+    asked.done = act("tasks.done", open || !any ? "done" : "open it again", quiet("D", any)) ||
+                 pressed({.key = 'D'});
+    asked.drop = act("tasks.drop", "drop", quiet("X", open)) || (pressed({.key = 'X'}) && open);
+    asked.change = act("tasks.change", "change", quiet("Enter", any));
+    asked.entry = act("tasks.entry", "into the entry", quiet("E", any)) || pressed({.key = 'E'});
+    return asked;
 }
 
-void come_in(TasksState& state, const std::vector<TaskStanding>& tasks) {
-    const auto there = [&](TaskId id) {
-        return std::ranges::any_of(
-            tasks, [&](const TaskStanding& standing) { return standing.task.id == id; });
-    };
-    if (!there(state.at)) state.at = tasks.empty() ? TaskId{} : tasks.front().task.id;
-    if (just_came_in(state.last_frame)) state.wanted = state.at;
+void acts(Page& page, Context& context, TasksState& state, const std::vector<TaskStanding>& tasks) {
+    const auto at = std::ranges::find_if(
+        tasks, [&](const TaskStanding& standing) { return standing.task.id == state.at; });
+    const Task* task = at == tasks.end() ? nullptr : &at->task;
+    const Acts asked = ask_acts(page, state, task);
+    if (asked.add) begin_new(state);
+    if (asked.turn) {
+        state.drawn = !state.drawn;
+        state.picture.at = state.wanted = state.at;
+        state.picture.take_keyboard = state.drawn;
+    }
+    if (!task) return;
+    if (asked.done) change_state(context, *task);
+    if (asked.drop)
+        context.went_well(set_task_state(context.book, task->id, TaskState::dropped, today()));
+    if (asked.change) open_form(context, state, task->id);
+    if (asked.entry) put_in_task(context, task->id);
+}
+
+void come_in(TasksState& state, const TaskGroups& groups) {
+    const auto there = [&](const TaskStanding& standing) { return standing.task.id == state.at; };
+    if (std::ranges::none_of(groups.tasks, there))
+        state.at =
+            groups.ready.empty() ? groups.tasks.front().task.id : groups.ready.front()->task.id;
+    if (!just_came_in(state.last_frame)) return;
+    state.wanted = state.at;
+    state.picture.take_keyboard = state.drawn;
+}
+
+// The longest chain in words: how many tasks and hours, and which.
+std::string chain_words(const std::vector<TaskStanding>& tasks) {
+    const auto chain = longest_chain(tasks);
+    if (chain.empty()) return {};
+    double hours = 0;
+    std::vector<std::string> titles;
+    for (const TaskStanding* standing : chain) {
+        hours += standing->left_hours;
+        if (titles.size() < kChainTitles) titles.push_back(standing->task.title);
+    }
+    return "The longest chain: " + std::to_string(chain.size()) + " tasks, " +
+           hours_in_words(hours) + ": " + join(titles, " → ") +
+           (titles.size() < chain.size() ? " → …" : "");
+}
+
+Result<TaskGroups> read_tasks(const Notebook& book, Day day, int reading) {
+    auto tasks = list_tasks(book, day);
+    if (!tasks) return tasks.failure();
+    TaskGroups groups{.tasks = std::move(*tasks), .reading = reading};
+    for (const NextTask& next : what_next(groups.tasks))
+        groups.ready.push_back(next.standing);
+    for (const TaskStanding& standing : groups.tasks)
+        if (!standing.ready())
+            (standing.task.state == TaskState::open ? groups.waits : groups.over)
+                .push_back(&standing);
+    groups.chain = chain_words(groups.tasks);
+    return groups;
+}
+
+void picture_screen(Page& page, Context& context, TasksState& state, const TaskGroups& groups) {
+    TaskPictureState& picture = state.picture;
+    if (!groups.chain.empty()) {
+        const float room = ImGui::GetContentRegionAvail().x;
+        fine_words(page, cut_to(page, groups.chain, room, Face::fine));
+        note(page, "tasks.chain", groups.chain);
+    }
+    check(page, "tasks.picture.over", "with what is done or dropped", picture.with_over);
+    const auto& layout = picture.layout.of(context.book, {groups.reading, picture.with_over},
+                                           [&](const auto& asked) -> Result<TaskLayout> {
+                                               return layout_of(groups.tasks, asked.second);
+                                           });
+    if (layout.nodes.empty()) body(page, "Nothing is open.", Role::pencil);
+    const TaskId opened = draw_task_picture(page, layout, picture);
+    if (picture.at) state.at = picture.at;
+    if (opened) open_form(context, state, opened);
+}
+
+void list_groups(Page& page, Context& context, TasksState& state, const TaskGroups& read) {
+    draw_group(page, context, state,
+               {"ready", "Can be done now", "Nothing can be done now.", read.ready});
+    draw_group(page, context, state, {"waits", "Waits", "", read.waits});
+    draw_group(page, context, state, {"over", "Done or dropped", "", read.over});
+    gap(page, Measure::kMargin);
 }
 
 void list_screen(Page& page, Context& context, TasksState& state) {
-    const auto& tasks = state.list.of(context.book, today(),
-                                      [&](Day day) { return list_tasks(context.book, day); });
+    const TaskGroups& groups = state.list.of(context.book, today(), [&](Day day) {
+        return read_tasks(context.book, day, state.readings++);
+    });
+    const auto& tasks = groups.tasks;
     if (!state.list.failure().empty())
         notice(page, "tasks.trouble", Tell::stop, state.list.failure());
     heading(page, "Tasks");
@@ -197,18 +233,11 @@ void list_screen(Page& page, Context& context, TasksState& state) {
     }
     gap(page, Measure::kHair);
     acts(page, context, state, tasks);
-    come_in(state, tasks);
-    Group groups[] = {{"ready", "Can be done now", "Nothing can be done now.", {}},
-                      {"waits", "Waits", "", {}},
-                      {"over", "Done", "", {}}};
-    for (const TaskStanding& standing : tasks)
-        groups[standing.ready()                         ? 0
-               : standing.task.state == TaskState::open ? 1
-                                                        : 2]
-            .tasks.push_back(&standing);
-    for (const Group& group : groups)
-        draw_group(page, context, state, group);
-    gap(page, Measure::kMargin);
+    come_in(state, groups);
+    if (state.drawn)
+        picture_screen(page, context, state, groups);
+    else
+        list_groups(page, context, state, groups);
 }
 
 } // namespace
