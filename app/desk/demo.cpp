@@ -61,7 +61,9 @@ class Telling {
             tell_measurement(measured);
         for (const auto& entry : scenario.at("entries"))
             tell_entry(entry);
-        tell_sent_out(book_, scenario, {parts_, photos_});
+        tell_deliveries(scenario.at("tasks"), tell_sent_out(book_, scenario, {parts_, photos_}));
+        if (const auto hours = number(scenario, "hours_today"))
+            must(set_hours_of_day(book_, today(), hours), "hours of today");
     }
 
   private:
@@ -153,6 +155,18 @@ class Telling {
                     {position(needed.at("position")),
                      must(from_word<Condition>(text(needed, "condition")), "task")});
             must(keep_task(book_, needing), "task " + text(each, "id"));
+        }
+    }
+
+    // What tasks wait to come; they are told before what is sent out.
+    void tell_deliveries(const json& told,
+                         const std::map<std::string, ConsignmentId>& consignments) {
+        for (const auto& each : told) {
+            if (!each.contains("deliveries")) continue;
+            auto waiting = must(task_by_id(book_, task(each.at("id"))), "task");
+            for (const auto& name : each.at("deliveries"))
+                waiting.deliveries.push_back(named(consignments, name, "consignment"));
+            must(keep_task(book_, waiting), "task " + text(each, "id"));
         }
     }
 

@@ -32,7 +32,7 @@ class SentOut {
                  "evidence");
     }
 
-    void tell_consignment(const json& told) {
+    ConsignmentId tell_consignment(const json& told) {
         const std::string record = "consignment with " + text(told, "firm");
         Consignment head{.inward = told.value("inward", false),
                          .firm = told.at("firm"),
@@ -52,6 +52,7 @@ class SentOut {
         must(send_consignment(book_, id, day_of(text(told, "sent"), record)), record);
         for (const auto& receipt : told.at("received"))
             tell_receipt(id, receipt, record);
+        return id;
     }
 
   private:
@@ -73,12 +74,17 @@ class SentOut {
 
 } // namespace
 
-void tell_sent_out(Notebook& notebook, const json& scenario, const DemoNames& names) {
+std::map<std::string, ConsignmentId> tell_sent_out(Notebook& notebook, const json& scenario,
+                                                   const DemoNames& names) {
     SentOut telling(notebook, names);
     for (const auto& evidence : scenario.at("evidence"))
         telling.tell_evidence(evidence);
-    for (const auto& consignment : scenario.at("consignments"))
-        telling.tell_consignment(consignment);
+    std::map<std::string, ConsignmentId> told;
+    for (const auto& consignment : scenario.at("consignments")) {
+        const auto id = telling.tell_consignment(consignment);
+        if (auto name = text(consignment, "id"); !name.empty()) told[name] = id;
+    }
+    return told;
 }
 
 } // namespace fettle::desk

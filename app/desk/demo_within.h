@@ -43,7 +43,9 @@ struct DemoNames {
     const std::map<std::string, PartId>& parts;
     const std::map<std::string, PhotoId>& photos;
 };
-// Evidence, and what was sent out and came in. Days are dates, or days from today: "-26".
-void tell_sent_out(Notebook& notebook, const json& scenario, const DemoNames& names);
+// Evidence, and what was sent out and came in. Days are dates, or days from today: "-26". Gives the
+// consignments that have an "id".
+std::map<std::string, ConsignmentId> tell_sent_out(Notebook& notebook, const json& scenario,
+                                                   const DemoNames& names);
 
 } // namespace fettle::desk

@@ -3,6 +3,7 @@
 #include "desk/measuring.h"
 #include "desk/places.h"
 #include "desk/worked.h"
+#include "notebook/bench.h"
 #include "notebook/condition_steps.h"
 #include "notebook/consignments.h"
 #include "notebook/fixture.h"
@@ -81,6 +82,31 @@ TEST_CASE(
     for (const auto& standing : must(list_tasks(book, today())))
         ready += standing.ready();
     CHECK(ready > 0);
+}
+
+TEST_CASE("the demo's bench has something in each list, and tasks wait for every kind of thing") {
+    TempFolder folder;
+    calc::Catalogue sheets(desk::calc_program(), {FETTLEBOOK_PLUGIN_DIR});
+    auto book = must(desk::make_demo(folder / "demo", kAssets, sheets, nullptr));
+    const auto bench = must(on_bench(book, today()));
+    CHECK(bench.hours.has_value());
+    CHECK(bench.arrivals.size() >= 1);
+    CHECK(longest_chain(bench.tasks).size() >= 3);
+    const auto waits_on = [&](WaitsOn on) {
+        return std::ranges::any_of(bench.tasks, [&](const TaskStanding& standing) {
+            return std::ranges::any_of(standing.waits,
+                                       [&](const Wait& wait) { return wait.on == on; });
+        });
+    };
+    for (const WaitsOn on :
+         {WaitsOn::task, WaitsOn::position, WaitsOn::delivery, WaitsOn::words, WaitsOn::warmth}) {
+        CAPTURE(static_cast<int>(on));
+        CHECK(waits_on(on));
+    }
+    CHECK(std::ranges::any_of(bench.tasks, [](const TaskStanding& standing) {
+        return std::ranges::any_of(standing.waits,
+                                   [](const Wait& wait) { return wait.part && wait.consignment; });
+    }));
 }
 
 TEST_CASE("in the demo one consignment is late, one on its way in and one over") {
