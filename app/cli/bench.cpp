@@ -5,6 +5,7 @@
 #include "cli/task_report.h"
 #include "cli/verbs.h"
 #include "desk/drafting.h"
+#include "notebook/drafts.h"
 #include "notebook/weather.h"
 
 namespace fettle::cli {
@@ -18,14 +19,15 @@ void declare_bench(CLI::App& verb, BenchWish& wish) {
     verb.add_option("--hours", wish.hours, "Keep how long one has today")->option_text("HOURS");
     verb.add_option("--temperature", wish.temperature, "Keep how warm it is today")
         ->option_text("T");
-    verb.footer(std::string("What can be done now, what waits, and what needs a look.\n"
-                            "JSON: {hours, temperature_c, ready, waits, out, look}; ready and "
-                            "waits are lists of\n") +
-                kTaskFields +
-                ";\nready with fits; out a list of {consignment, firm, purpose, state, standing}; "
-                "look {overdue, packed,\narrivals [{consignment, part, firm, on}], seen "
-                "[{consignment, photo, parts}], untied_photos,\nruns_to_confirm}, overdue and "
-                "packed as out.");
+    verb.footer(
+        std::string("What can be done now, what waits, and what needs a look.\n"
+                    "JSON: {hours, temperature_c, ready, waits, out, look}; ready and "
+                    "waits are lists of\n") +
+        kTaskFields +
+        ";\nready with fits; out a list of {consignment, firm, purpose, state, standing}; "
+        "look {overdue, packed,\narrivals [{consignment, part, firm, on}], seen "
+        "[{consignment, photo, parts}], untied_photos,\nruns_to_confirm, draft}, overdue and "
+        "packed as out; draft is the text of the entry not written\nyet.");
 }
 
 Done keep_day(Notebook& notebook, const BenchWish& wish) {
@@ -89,8 +91,13 @@ Json tasks_waiting(const OnBench& bench, const Names& names, Columns& lines) {
     return list;
 }
 
-Json needs_a_look(const OnBench& bench, Columns& lines) {
+Json needs_a_look(const OnBench& bench, const EntryDraft& draft, Columns& lines) {
     Json look;
+    look["draft"] = draft.text;
+    if (!draft.blank()) {
+        const std::string_view text = trim(draft.text);
+        lines.row({"draft", std::string(text.substr(0, text.find('\n')))});
+    }
     look["overdue"] = consignments_in(bench, ConsignmentState::overdue, lines);
     look["packed"] = consignments_in(bench, ConsignmentState::packed, lines);
     look["seen"] = Json::array();
@@ -133,6 +140,8 @@ Result<Report> show_bench(const Call& call, const BenchWish& wish) {
     if (!bench) return bench.failure();
     auto names = names_in(*notebook);
     if (!names) return names.failure();
+    auto draft = kept_draft(*notebook);
+    if (!draft) return draft.failure();
     Columns ready, waits, look;
     const auto figure = [](const std::optional<double>& value) {
         return value ? Json(*value) : Json(nullptr);
@@ -142,7 +151,7 @@ Result<Report> show_bench(const Call& call, const BenchWish& wish) {
                  {"ready", tasks_ready(*bench, *names, ready)},
                  {"out", consignments_in(*bench, ConsignmentState::out, waits)},
                  {"waits", tasks_waiting(*bench, *names, waits)},
-                 {"look", needs_a_look(*bench, look)}};
+                 {"look", needs_a_look(*bench, *draft, look)}};
     return Report{headed("can be done now", ready, "nothing") + headed("waits", waits, "nothing") +
                       headed("needs a look", look, "nothing"),
                   std::move(json)};

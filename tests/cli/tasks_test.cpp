@@ -137,6 +137,7 @@ TEST_CASE("the bench says what fits today's hours and warmth, what waits and wha
     const json later = axle.answer({"bench"});
     CHECK(later.at("hours") == 1.5);
     CHECK(later.at("look").at("overdue").empty());
+    CHECK(later.at("look").at("draft") == "");
     CHECK(
         later.at("look").at("arrivals") ==
         json{{{"consignment", 1}, {"part", "P3"}, {"firm", "Hebble Lane"}, {"on", "2026-03-12"}}});
@@ -146,6 +147,7 @@ TEST_CASE("the bench says what fits today's hours and warmth, what waits and wha
     axle.refused({"bench", "--hours", "25"}, "0 to 24");
     axle.refused({"bench", "--hours", "a while"}, "a while");
     const std::string help = axle.must({"bench", "--help"});
-    for (const auto& [field, value] : later.items())
-        CHECK_MESSAGE(holds(help, field), field);
+    for (const json& record : {later, later.at("look")})
+        for (const auto& [field, value] : record.items())
+            CHECK_MESSAGE(holds(help, field), field);
 }

@@ -44,7 +44,8 @@ TEST_CASE("every screen is drawn into picture files, two sizes, light and dark")
         "ASAN_OPTIONS=detect_leaks=0 xvfb-run -a " FETTLEBOOK_BIN_DIR "/fettlebook " +
         (folder / "book").string() + " --pictures " + (folder / "pictures").string();
     REQUIRE(std::system(command.c_str()) == 0);
-    for (const char* screen : {"bench", "log", "photos", "parts", "tasks", "marks", "sheets"})
+    for (const char* screen :
+         {"bench", "log", "photos", "parts", "tasks", "tasks-picture", "marks", "sheets"})
         for (const char* ending :
              {"-1280x800.png", "-1920x1080.png", "-dark-1280x800.png", "-dark-1920x1080.png"}) {
             const auto picture = folder / "pictures" / (std::string(screen) + ending);

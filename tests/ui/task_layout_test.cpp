@@ -69,10 +69,29 @@ TEST_CASE("what is over is left out unless asked for, and tasks without lines st
     CHECK(open.nodes.size() == 4);
     CHECK(open.lines.size() == 1);
     CHECK(open.node_of(TaskId{4})->row > open.alone_from);
-    const auto all = layout_of(tasks, true);
+    const auto all = layout_of(tasks, {.with_over = true});
     check_sound(all);
     CHECK(all.nodes.size() == 5);
     CHECK(all.lines.size() == 2);
+}
+
+TEST_CASE("only what hangs on one task is what it needs and what comes after it") {
+    // 1 -> 2 -> 3 -> 4, 5 -> 3, 5 -> 6, and 7 on its own.
+    const std::vector<TaskStanding> tasks = {
+        standing(1), standing(2, {1}), standing(3, {2, 5}), standing(4, {3}),
+        standing(5), standing(6, {5}), standing(7)};
+    const auto shown = [&](std::int64_t only) {
+        const auto layout = layout_of(tasks, {.only = TaskId{only}});
+        check_sound(layout);
+        std::set<std::int64_t> ids;
+        for (const TaskNode& node : layout.nodes)
+            ids.insert(node.standing->task.id.value);
+        return ids;
+    };
+    CHECK(shown(2) == std::set<std::int64_t>{1, 2, 3, 4});
+    CHECK(shown(3) == std::set<std::int64_t>{1, 2, 3, 4, 5});
+    CHECK(shown(6) == std::set<std::int64_t>{5, 6});
+    CHECK(shown(7) == std::set<std::int64_t>{7});
 }
 
 TEST_CASE("no tasks, one task and a circle in a damaged notebook are drawn without harm") {

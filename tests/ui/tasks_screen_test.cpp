@@ -186,6 +186,25 @@ TEST_CASE("the picture is moved by dragging and arrows, and comes closer by whee
     CHECK(room.at(room.strip).width() > small * 1.4F);
 }
 
+TEST_CASE("a key leaves in the picture only what hangs on a task, and brings the rest back") {
+    Chain room;
+    room.draw();
+    room.driver.press(kAlong); // from strip to one of the two after it
+    room.driver.press(Chord{'L'});
+    const std::string at = room.driver.expect_visible("tasks.picture.at").label;
+    room.driver.press(Chord{'O'});
+    room.driver.settle();
+    CHECK_FALSE(room.driver.shows(Chain::node(room.bolts)));
+    CHECK(room.driver.shows(Chain::node(room.strip)));
+    CHECK(room.driver.expect_visible("tasks.picture.at").label == at);
+    CHECK(room.driver.value("tasks.picture.only") == "yes");
+    room.driver.press(kAlong); // the keys are still on the picture
+    CHECK(room.driver.expect_visible("tasks.picture.at").label != at);
+    room.driver.click("tasks.picture.only");
+    room.driver.settle();
+    CHECK(room.driver.shows(Chain::node(room.bolts)));
+}
+
 TEST_CASE("what is done leaves the picture, and comes back into it when asked for") {
     Chain room;
     room.draw();

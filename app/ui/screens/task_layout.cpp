@@ -2,21 +2,55 @@
 
 #include <algorithm>
 #include <cmath>
+#include <unordered_set>
 
 namespace fettle::ui {
 namespace {
 
 constexpr int kSweeps = 4; // more change little
 
-void add_nodes(TaskLayout& layout, const std::vector<TaskStanding>& tasks, bool with_over) {
+using Neighbours = std::unordered_map<std::int64_t, std::vector<TaskId>>;
+
+// Adds all that one comes to from a task by way of its neighbours.
+void follow(const Neighbours& neighbours, TaskId from, std::unordered_set<std::int64_t>& reached) {
+    std::vector<TaskId> ahead{from};
+    std::unordered_set<std::int64_t> seen{from.value};
+    for (std::size_t next = 0; next < ahead.size(); ++next)
+        if (const auto at = neighbours.find(ahead[next].value); at != neighbours.end())
+            for (const TaskId neighbour : at->second)
+                if (seen.insert(neighbour.value).second) ahead.push_back(neighbour);
+    reached.insert(seen.begin(), seen.end());
+}
+
+std::unordered_set<std::int64_t> hanging_on(const std::vector<TaskStanding>& tasks, TaskId only) {
+    Neighbours before, after;
+    for (const TaskStanding& standing : tasks)
+        for (const TaskId need : standing.task.needs) {
+            before[standing.task.id.value].push_back(need);
+            after[need.value].push_back(standing.task.id);
+        }
+    std::unordered_set<std::int64_t> reached;
+    follow(before, only, reached);
+    follow(after, only, reached);
+    return reached;
+}
+
+void add_nodes(TaskLayout& layout, const std::vector<TaskStanding>& tasks, const LayoutWish& wish) {
+    std::unordered_set<std::int64_t> shown;
+    if (wish.only) shown = hanging_on(tasks, wish.only);
     for (const TaskStanding& standing : tasks) {
-        if (standing.task.state != TaskState::open && !with_over) continue;
-        layout.by_task.emplace(standing.task.id.value, static_cast<int>(layout.nodes.size()));
+        const std::int64_t id = standing.task.id.value;
+        if (standing.task.state != TaskState::open && !wish.with_over) continue;
+        if (wish.only && !shown.contains(id)) continue;
+        layout.by_task.emplace(id, static_cast<int>(layout.nodes.size()));
         layout.nodes.push_back({.standing = &standing});
     }
-    for (const TaskStanding* standing : longest_chain(tasks))
-        layout.nodes[static_cast<std::size_t>(layout.by_task.at(standing->task.id.value))]
-            .in_chain = ++layout.chain;
+    for (const TaskStanding* standing : longest_chain(tasks)) {
+        ++layout.chain;
+        const auto at = layout.by_task.find(standing->task.id.value);
+        if (at != layout.by_task.end())
+            layout.nodes[static_cast<std::size_t>(at->second)].in_chain = layout.chain;
+    }
 }
 
 void add_lines(TaskLayout& layout) {
@@ -119,9 +153,9 @@ const TaskNode* TaskLayout::node_of(TaskId id) const {
     return found == by_task.end() ? nullptr : &nodes[static_cast<std::size_t>(found->second)];
 }
 
-TaskLayout layout_of(const std::vector<TaskStanding>& tasks, bool with_over) {
+TaskLayout layout_of(const std::vector<TaskStanding>& tasks, const LayoutWish& wish) {
     TaskLayout layout;
-    add_nodes(layout, tasks, with_over);
+    add_nodes(layout, tasks, wish);
     add_lines(layout);
     put_in_columns(layout);
     for (auto& column : layout.columns)

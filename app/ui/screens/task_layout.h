@@ -34,7 +34,13 @@ struct TaskLayout {
     const TaskNode* node_of(TaskId id) const;
 };
 
-// Open tasks; with `with_over` also those done and dropped.
-TaskLayout layout_of(const std::vector<TaskStanding>& tasks, bool with_over = false);
+// Which tasks: the open ones, or also those done and dropped; all, or only what one task needs and
+// what comes after it, at whatever remove.
+struct LayoutWish {
+    bool with_over = false;
+    TaskId only{};
+    bool operator==(const LayoutWish&) const = default;
+};
+TaskLayout layout_of(const std::vector<TaskStanding>& tasks, const LayoutWish& wish = {});
 
 } // namespace fettle::ui

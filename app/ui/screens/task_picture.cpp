@@ -110,6 +110,14 @@ std::string standing_words(const Pen& pen, const TaskNode& one) {
     return said;
 }
 
+// The same, and what it waits for that is no other task: those are seen.
+std::string drawn_words(const Pen& pen, const TaskNode& one) {
+    const auto& waits = one.standing->waits;
+    const auto outside =
+        std::ranges::find_if(waits, [](const Wait& wait) { return wait.on != WaitsOn::task; });
+    return standing_words(pen, one) + (outside == waits.end() ? "" : ", for " + outside->words);
+}
+
 void write(const Pen& pen, const ImFont* font, ImVec2 at, Role role, const std::string& text) {
     pen.list->AddText(font, font->FontSize * static_cast<float>(pen.state.zoom), at,
                       pen.page.tone(role), text.data(), text.data() + text.size());
@@ -127,7 +135,7 @@ void write_node(const Pen& pen, const TaskNode& one) {
               pen.view(left + double((room - aside) / pen.page.theme.scale) + 8, top + kTitle),
               Role::pencil, hours);
     write(pen, pen.page.fonts.fine, pen.view(left, top + kUnder), role_of(*one.standing),
-          cut_to(pen.page, standing_words(pen, one), room, Face::fine));
+          cut_to(pen.page, drawn_words(pen, one), room, Face::fine));
 }
 
 void draw_node(const Pen& pen, int at, bool hovered) {
@@ -225,8 +233,10 @@ int led_to(const TaskLayout& layout, const TaskPictureState& state) {
     if (key_taken(Key::up, true)) return place == column.begin() ? -1 : *std::prev(place);
     if (key_taken(Key::down, true))
         return std::next(place) == column.end() ? -1 : *std::next(place);
-    if (layout.chain > 0 && pressed({.key = 'L'}))
-        return in_chain(layout, at->in_chain % layout.chain + 1);
+    if (!pressed({.key = 'L'})) return -1;
+    for (int step = 0; step < layout.chain; ++step) // some of it may not be shown
+        if (const int next = in_chain(layout, (at->in_chain + step) % layout.chain + 1); next >= 0)
+            return next;
     return -1;
 }
 
@@ -274,8 +284,8 @@ void draw_foot(const Pen& pen, int hovered, bool too_many) {
     note(page, "tasks.picture.at", at ? at->standing->task.title : "", said);
     const std::string_view keys =
         too_many ? "too many lines to draw from here: come closer with + or the wheel"
-                 : "drag or arrows move     + - wheel: closer, further     0  the whole     "
-                   "Ctrl arrows: from task to task     L  along the longest chain     Enter opens";
+                 : "drag, arrows  move     + - wheel  closer     0  the whole     Ctrl arrows  "
+                   "next task     L  chain     Enter  opens";
     fine_words(page, cut_to(page, keys, room, Face::fine));
 }
 

@@ -18,11 +18,11 @@ struct TaskPictureState {
     double x = 0, y = 0; // what is at the upper left, in pixels at zoom 1
     double zoom = 1;
     bool placed = false; // one has looked at it before
-    bool with_over = false;
+    LayoutWish wish;
     TaskId at{}; // the task the keys are on
     bool take_keyboard = false;
-    bool pointed = false;                              // the pointer led last, not the keys
-    Snapshot<TaskLayout, std::pair<int, bool>> layout; // by the reading, and with what is over
+    bool pointed = false;                                    // the pointer led last, not the keys
+    Snapshot<TaskLayout, std::pair<int, LayoutWish>> layout; // by the reading of the list
 };
 
 // The task to open; none when nothing was pressed.

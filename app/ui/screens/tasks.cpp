@@ -188,6 +188,25 @@ Result<TaskGroups> read_tasks(const Notebook& book, Day day, int reading) {
     return groups;
 }
 
+// All of it, or what hangs on one task; with what is over, or without.
+void choose_shown(Page& page, const TaskGroups& groups, TaskPictureState& picture) {
+    LayoutWish wish = picture.wish;
+    const auto there = [&](const TaskStanding& one) { return one.task.id == wish.only; };
+    if (wish.only && std::ranges::none_of(groups.tasks, there)) wish.only = {};
+    bool only = static_cast<bool>(wish.only);
+    check(page, "tasks.picture.over", "with what is done or dropped", wish.with_over);
+    ImGui::SameLine(0, page.px(Measure::kMargin));
+    const std::string label = "only what hangs on this task   O";
+    if (check(page, "tasks.picture.only", label, only) || pressed({.key = 'O'}))
+        wish.only = wish.only ? TaskId{} : picture.at;
+    if (wish.only != picture.wish.only) {
+        picture.at = wish.only ? wish.only : picture.at;
+        picture.placed = false;
+        picture.take_keyboard = true;
+    }
+    picture.wish = wish;
+}
+
 void picture_screen(Page& page, Context& context, TasksState& state, const TaskGroups& groups) {
     TaskPictureState& picture = state.picture;
     if (!groups.chain.empty()) {
@@ -195,8 +214,8 @@ void picture_screen(Page& page, Context& context, TasksState& state, const TaskG
         fine_words(page, cut_to(page, groups.chain, room, Face::fine));
         note(page, "tasks.chain", groups.chain);
     }
-    check(page, "tasks.picture.over", "with what is done or dropped", picture.with_over);
-    const auto& layout = picture.layout.of(context.book, {groups.reading, picture.with_over},
+    choose_shown(page, groups, picture);
+    const auto& layout = picture.layout.of(context.book, {groups.reading, picture.wish},
                                            [&](const auto& asked) -> Result<TaskLayout> {
                                                return layout_of(groups.tasks, asked.second);
                                            });
