@@ -24,6 +24,33 @@ char separator_of(std::string_view text) {
     return std::ranges::max_element(candidates, {}, &std::pair<char, int>::second)->first;
 }
 
+// Of 0x80 to 0x9F; the rest are the code points of the same number. The Unicode consortium's table
+// CP1252.TXT (memory); the five it leaves out become U+FFFD.
+constexpr std::array<char16_t, 32> kWindows1252{
+    0x20AC, 0xFFFD, 0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+    0x2039, 0x0152, 0xFFFD, 0x017D, 0xFFFD, 0xFFFD, 0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0xFFFD, 0x017E, 0x0178};
+
+std::string from_windows_1252(std::string_view text) {
+    std::string utf8;
+    const auto put = [&](unsigned bits) { utf8 += static_cast<char>(bits); };
+    for (const char sign : text) {
+        unsigned code = static_cast<unsigned char>(sign);
+        if (code >= 0x80 && code < 0xA0) code = kWindows1252[code - 0x80];
+        if (code < 0x80) {
+            put(code);
+        } else if (code < 0x800) {
+            put(0xC0 | code >> 6);
+            put(0x80 | (code & 0x3F));
+        } else {
+            put(0xE0 | code >> 12);
+            put(0x80 | (code >> 6 & 0x3F));
+            put(0x80 | (code & 0x3F));
+        }
+    }
+    return utf8;
+}
+
 // What libcsv calls back as it goes.
 struct Gathering {
     CsvTable table;
@@ -81,11 +108,13 @@ class Parser {
 
 } // namespace
 
-Result<CsvTable> read_csv(std::string_view text) {
+Result<CsvTable> read_csv(std::string_view text, CsvText in) {
+    if (in == CsvText::windows_1252) return read_csv(from_windows_1252(text));
     if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
     if (safe_utf8(text) != text)
         return Failure{FailureKind::invalid,
-                       "is not in UTF-8: save it as CSV with the character set UTF-8"};
+                       "is not in UTF-8: save it with that character set, or say that it is in "
+                       "Windows-1252"};
     Gathering gathering;
     gathering.table.separator = separator_of(text);
     if (!Parser(gathering.table.separator).parse(text, gathering))

@@ -21,10 +21,13 @@ struct CsvTable {
 };
 
 // The separator is whichever of comma, semicolon and tab the first row has most of outside quotes.
-// A byte order mark is dropped. Quotes, line ends in quotes, and CR, LF or CRLF as RFC 4180 has
-// them; a last line end may be missing. Failures (invalid) are the rest of a sentence that begins
-// with the file's name: no UTF-8, a stray or open quote, with the row.
-Result<CsvTable> read_csv(std::string_view text);
+// A byte order mark is dropped. The text is in UTF-8 unless it is said to be in Windows-1252, as
+// spreadsheets on older machines write it; that is never guessed. Quotes, line ends in quotes, and
+// CR, LF or CRLF as RFC 4180 has them; a last line end may be missing. Failures (invalid) are the
+// rest of a sentence that begins with the file's name: no UTF-8, a stray or open quote, with the
+// row.
+enum class CsvText { utf8, windows_1252 };
+Result<CsvTable> read_csv(std::string_view text, CsvText in = CsvText::utf8);
 
 // One row with its CRLF; fields are quoted where they must be.
 std::string csv_row(const std::vector<std::string>& fields);

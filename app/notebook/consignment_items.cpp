@@ -5,6 +5,7 @@
 #include "notebook/evidence.h"
 #include "notebook/parts.h"
 #include "notebook/rules.h"
+#include "notebook/stock_within.h"
 
 namespace fettle {
 namespace {
@@ -43,7 +44,15 @@ Done may_put_on(store::Database& database, const Consignment& to, const Part& pa
     if (to.item(part.id))
         return Failure{FailureKind::refused, part.tag + " is on consignment " + number +
                                                  " already: take it off first to change it."};
-    const int away = pieces_away(database, part.id), left = part.quantity - away;
+    if (const auto holder = holder_of(database, part.id); holder.part)
+        return Failure{FailureKind::refused, part.tag + " is within " + holder.tag + ": send " +
+                                                 holder.tag + ", or split it first."};
+    if (part.split_on)
+        return Failure{FailureKind::refused,
+                       part.tag + " lies in its pieces: send those, or put it together first."};
+    const int away = pieces_away(database, part.id), left = part.left() - away;
+    if (part.used == part.quantity)
+        return Failure{FailureKind::refused, part.tag + " cannot go: all of it is used."};
     if (wish.pieces < 0 || wish.pieces > part.quantity)
         return Failure{FailureKind::invalid, std::to_string(wish.pieces) + " pieces of " +
                                                  part.tag + " cannot go: it holds " +
@@ -56,6 +65,11 @@ Done may_put_on(store::Database& database, const Consignment& to, const Part& pa
     if (part.quantity == 1)
         return Failure{FailureKind::refused, part.tag + " is out on consignment " + other +
                                                  ": receive it there first, then it can go again."};
+    if (away == 0)
+        return Failure{FailureKind::refused, std::to_string(part.used) + " of " +
+                                                 std::to_string(part.quantity) + " pieces of " +
+                                                 part.tag + " are used: at most " +
+                                                 std::to_string(left) + " can go."};
     return Failure{FailureKind::refused,
                    std::to_string(away) + " of " + std::to_string(part.quantity) + " pieces of " +
                        part.tag + " are out, on consignment " + other + " and maybe others: " +
@@ -107,12 +121,35 @@ void tick_off(store::Database& database, ConsignmentId id, const ConsignmentItem
                  pieces, to_iso(receipt.on), word(condition), pieces, id, item.part);
     if (!receipt.condition) return;
     // All pieces at hand came with it: then it is the part's condition.
-    auto at_hand = database.query("SELECT quantity, condition FROM parts WHERE id = ?", item.part);
+    auto at_hand =
+        database.query("SELECT quantity - used, condition FROM parts WHERE id = ?", item.part);
     at_hand.next();
     if (at_hand.get<int>(0) - pieces_away(database, item.part) > item.back + pieces) return;
     if (at_hand.get<std::string>(1) == word(condition)) return;
     database.run("UPDATE parts SET condition = ? WHERE id = ?", word(condition), item.part);
     note_condition(database, item.part, condition, receipt.on);
+}
+
+std::vector<Away> away_by_itself(store::Database& database, PartId part) {
+    return all_rows(
+        database.query("SELECT g.id, g.inward, ifnull(c.name, ''), g.purpose, "
+                       "       i.quantity - i.back, g.sent_on, g.due_on, i.settled_how "
+                       "FROM consignment_items i JOIN consignments g ON g.id = i.consignment_id "
+                       "LEFT JOIN contacts c ON c.id = g.contact_id "
+                       "WHERE i.part_id = ? AND i.back < i.quantity ORDER BY g.id",
+                       part),
+        [](const store::Statement& row) {
+            Away away;
+            away.consignment = row.get<ConsignmentId>(0);
+            away.inward = row.get<bool>(1);
+            away.firm = row.get<std::string>(2);
+            away.purpose = row.get<std::string>(3);
+            away.pieces = row.get<int>(4);
+            if (auto day = parse_day(row.get<std::string>(5))) away.since = *day;
+            if (auto day = parse_day(row.get<std::string>(6))) away.due = *day;
+            away.settled_how = row.get<std::string>(7);
+            return away;
+        });
 }
 
 } // namespace
@@ -153,7 +190,7 @@ Done put_on(Notebook& notebook, ConsignmentId id, const PutOn& wish) {
                     (note.empty() ? "" : " ") + ("Sent without evidence: " + wish.without_evidence);
             }
             const int pieces =
-                wish.pieces > 0 ? wish.pieces : part->quantity - pieces_away(database, part->id);
+                wish.pieces > 0 ? wish.pieces : part->left() - pieces_away(database, part->id);
             std::optional<std::int64_t> minor;
             std::optional<std::string> currency;
             if (wish.value) minor = wish.value->minor, currency = wish.value->currency;
@@ -262,31 +299,19 @@ Done settle_consignment(Notebook& notebook, ConsignmentId id, const std::string&
 
 Result<std::vector<Away>> whereabouts(const Notebook& notebook, PartId part) {
     return notebook.read([&](store::Database& database) {
-        return all_rows(
-            database.query(
-                "SELECT g.id, g.inward, ifnull(c.name, ''), g.purpose, "
-                "       i.quantity - i.back, g.sent_on, g.due_on, i.settled_how "
-                "FROM consignment_items i JOIN consignments g ON g.id = i.consignment_id "
-                "LEFT JOIN contacts c ON c.id = g.contact_id "
-                "WHERE i.part_id = ? AND i.back < i.quantity ORDER BY g.id",
-                part),
-            [](const store::Statement& row) {
-                Away away;
-                away.consignment = row.get<ConsignmentId>(0);
-                away.inward = row.get<bool>(1);
-                away.firm = row.get<std::string>(2);
-                away.purpose = row.get<std::string>(3);
-                away.pieces = row.get<int>(4);
-                if (auto day = parse_day(row.get<std::string>(5))) away.since = *day;
-                if (auto day = parse_day(row.get<std::string>(6))) away.due = *day;
-                away.settled_how = row.get<std::string>(7);
-                return away;
-            });
+        auto all = away_by_itself(database, part);
+        for (auto at = holder_of(database, part); at.part; at = holder_of(database, at.part))
+            for (auto& away : away_by_itself(database, at.part)) {
+                away.within = at.tag;
+                all.push_back(std::move(away));
+            }
+        return all;
     });
 }
 
 std::string away_words(const Away& away, const Day& today) {
-    const std::string whom = (away.inward ? "on its way from " : "with ") + away.firm;
+    const std::string whom = (away.within.empty() ? "" : "within " + away.within + " ") +
+                             (away.inward ? "on its way from " : "with ") + away.firm;
     if (!away.settled_how.empty())
         return "gone, " + whom + " for " + away.purpose + ": " + away.settled_how;
     if (!away.since) return "packed for " + away.firm + ", for " + away.purpose;

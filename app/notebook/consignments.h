@@ -122,6 +122,7 @@ struct Away {
     int pieces = 0;
     std::optional<Day> since, due;
     std::string settled_how; // lost: no longer waited for
+    std::string within;      // the tag of the assembly it is away in; blank: by itself
 };
 Result<std::vector<Away>> whereabouts(const Notebook& notebook, PartId part);
 // "with Saltash Row Blasting since 3 Mar 2026 for blasting, due 20 Mar 2026".

@@ -2,6 +2,7 @@
 
 #include "base/tag.h"
 #include "notebook/condition_steps.h"
+#include "notebook/consignments_within.h"
 #include "notebook/people.h"
 #include "notebook/rules.h"
 #include "notebook/vehicles.h"
@@ -15,10 +16,12 @@ namespace {
 constexpr std::string_view kColumns =
     "SELECT a.id, a.tag, a.name, a.position_id, a.vehicle_id, a.origin, a.condition, a.decision, "
     "       ifnull(m.name, ''), a.place, ifnull(c.name, ''), a.cost_minor, a.currency, a.quantity, "
-    "       a.acquired, a.note, ifnull(p.name, '') "
+    "       a.acquired, a.note, ifnull(p.name, ''), a.used, a.within_id, ifnull(w.tag, ''), "
+    "       a.split_on "
     "FROM parts a LEFT JOIN makers m ON m.id = a.maker_id LEFT JOIN contacts c ON c.id = "
     "a.contact_id "
-    "             LEFT JOIN positions p ON p.id = a.position_id ";
+    "             LEFT JOIN positions p ON p.id = a.position_id "
+    "             LEFT JOIN parts w ON w.id = a.within_id ";
 
 Part part_of(const store::Statement& row) {
     Part part;
@@ -38,7 +41,54 @@ Part part_of(const store::Statement& row) {
     if (auto day = parse_day(row.get<std::string>(14))) part.acquired = *day;
     part.note = row.get<std::string>(15);
     part.position_name = row.get<std::string>(16);
+    part.used = row.get<int>(17);
+    part.within = row.get<PartId>(18);
+    part.within_tag = row.get<std::string>(19);
+    if (auto day = parse_day(row.get<std::string>(20))) part.split_on = *day;
     return part;
+}
+
+// A lot cannot have more pieces used and away than it holds.
+Done check_pieces(store::Database& database, const Part& part) {
+    if (part.used < 0 || part.used > part.quantity)
+        return Failure{FailureKind::invalid, std::to_string(part.used) + " used pieces of " +
+                                                 part.tag +
+                                                 " cannot be: accepted are 0 to its quantity, " +
+                                                 std::to_string(part.quantity) + "."};
+    const int away = part.id ? pieces_away(database, part.id) : 0;
+    if (part.used + away <= part.quantity) return done();
+    return Failure{FailureKind::refused,
+                   part.tag + " has " + std::to_string(away) + " of its pieces away" +
+                       (part.used > 0 ? " and " + std::to_string(part.used) + " used" : "") +
+                       ": its quantity cannot be " + std::to_string(part.quantity) + "."};
+}
+
+Failure not_split(const std::string& tag, const std::string& assembly) {
+    return {FailureKind::refused, tag + " cannot go into or out of " + assembly +
+                                      " while that is together: split " + assembly + " first."};
+}
+
+// Pieces go in and out of an assembly while it is split, and none is a piece of itself.
+Done check_within(store::Database& database, const Part& part) {
+    const auto tag_if_together = [&](PartId id) {
+        auto row = database.query("SELECT tag FROM parts WHERE id IS ? AND split_on IS NULL", id);
+        return row.next() ? row.get<std::string>(0) : std::string();
+    };
+    PartId before;
+    if (auto row = database.query("SELECT within_id FROM parts WHERE id IS ?", part.id); row.next())
+        before = row.get<PartId>(0);
+    if (before == part.within) return done();
+    for (const auto assembly : {before, part.within})
+        if (const auto tag = tag_if_together(assembly); assembly && !tag.empty())
+            return not_split(part.tag, tag);
+    for (PartId at = part.within; at;) {
+        if (at == part.id)
+            return Failure{FailureKind::refused, part.tag + " cannot be a piece of itself."};
+        auto row = database.query("SELECT within_id FROM parts WHERE id = ?", at);
+        if (!row.next()) break;
+        at = row.get<PartId>(0);
+    }
+    return done();
 }
 
 Done check_part(store::Database& database, const Part& part) {
@@ -57,7 +107,8 @@ Done check_part(store::Database& database, const Part& part) {
     if (part.quantity < 1)
         return Failure{FailureKind::invalid, "The quantity is " + std::to_string(part.quantity) +
                                                  ": at least 1 is accepted."};
-    return done();
+    if (auto fine = check_pieces(database, part); !fine) return fine;
+    return check_within(database, part);
 }
 
 // P1, P2 ...: the first one no part carries.
@@ -75,11 +126,16 @@ void write_part(store::Database& database, const Part& part) {
     if (part.acquired) acquired = to_iso(*part.acquired);
     database.run("UPDATE parts SET tag = ?, name = ?, position_id = ?, vehicle_id = ?, origin = ?, "
                  "condition = ?, decision = ?, maker_id = ?, place = ?, contact_id = ?, "
-                 "cost_minor = ?, currency = ?, quantity = ?, acquired = ?, note = ? WHERE id = ?",
+                 "cost_minor = ?, currency = ?, quantity = ?, acquired = ?, note = ?, used = ?, "
+                 "within_id = ? WHERE id = ?",
                  part.tag, part.name, part.position, part.vehicle, word(part.origin),
                  word(part.condition), word(part.decision), maker_named(database, part.maker),
                  part.place, contact_named(database, part.from), minor, currency, part.quantity,
-                 acquired, part.note, part.id);
+                 acquired, part.note, part.used, part.within, part.id);
+    // A part that goes elsewhere, or is scrap, is no longer the one to use.
+    database.run("UPDATE positions SET chosen_part_id = NULL WHERE chosen_part_id = ?1 AND "
+                 "(id IS NOT ?2 OR ?3 = 'scrap' OR (?4 IS NOT NULL AND vehicle_id IS NOT ?4))",
+                 part.id, part.position, word(part.condition), part.vehicle);
 }
 
 template <class T>
@@ -107,13 +163,40 @@ struct NamedField {
     Putter put;
 };
 
+std::optional<int> whole_number(const std::string& text) {
+    int number = 0;
+    auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error != std::errc() || end != text.data() + text.size()) return {};
+    return number;
+}
+
 Done put_quantity(const Notebook&, Part& part, const std::string& text) {
-    int quantity = 0;
-    auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), quantity);
-    if (error != std::errc() || end != text.data() + text.size() || quantity < 1)
+    const auto quantity = whole_number(text);
+    if (!quantity || *quantity < 1)
         return Failure{FailureKind::invalid,
                        "The quantity \"" + text + "\" is not a whole number of 1 or more."};
-    part.quantity = quantity;
+    part.quantity = *quantity;
+    return done();
+}
+
+Done put_used(const Notebook&, Part& part, const std::string& text) {
+    const auto used = whole_number(text);
+    if (!used || *used < 0)
+        return Failure{FailureKind::invalid,
+                       "The pieces used, \"" + text + "\", are not a whole number of 0 or more."};
+    part.used = *used;
+    return done();
+}
+
+// The assembly it is a piece of, by its tag; blank takes it out.
+Done put_within(const Notebook& notebook, Part& part, const std::string& text) {
+    part.within = {};
+    part.within_tag.clear();
+    if (text.empty()) return done();
+    auto assembly = part_tagged(notebook, text);
+    if (!assembly) return assembly.failure();
+    part.within = assembly->id;
+    part.within_tag = assembly->tag;
     return done();
 }
 
@@ -175,6 +258,8 @@ constexpr std::array kFields = {
                [](const Notebook&, Part& p, const std::string& t) { return put_text(p.from, t); }},
     NamedField{"cost", put_cost},
     NamedField{"quantity", put_quantity},
+    NamedField{"used", put_used},
+    NamedField{"within", put_within},
     NamedField{"acquired", put_acquired},
     NamedField{"note",
                [](const Notebook&, Part& p, const std::string& t) { return put_text(p.note, t); }},
@@ -242,8 +327,9 @@ Result<std::vector<Part>> list_parts(const Notebook& notebook, const PartFilter&
     auto parts = notebook.read([&](store::Database& database) {
         return all_rows(database.query(std::string(kColumns) +
                                            "WHERE (?1 IS NULL OR a.position_id = ?1) "
+                                           "AND (?2 IS NULL OR a.within_id = ?2) "
                                            "ORDER BY a.tag COLLATE NOCASE",
-                                       filter.position),
+                                       filter.position, filter.within),
                         part_of);
     });
     if (!parts || filter.words.empty()) return parts;

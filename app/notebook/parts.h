@@ -26,21 +26,28 @@ struct Part {
     int quantity = 1; // pieces in a bagged lot
     std::optional<Day> acquired;
     std::string note;
-    std::string position_name; // read only, for showing
+    std::string position_name;   // read only, for showing
+    int used = 0;                // pieces of the lot that are in their place already
+    PartId within{};             // the assembly it is a piece of
+    std::string within_tag;      // read only
+    std::optional<Day> split_on; // read only: an assembly that lies in its pieces, since when
+    int left() const { return quantity - used; }
 };
 
 struct PartFilter {
     std::string words;     // every one of them in tag, name, maker or place
     PositionId position{}; // only parts intended for it
+    PartId within{};       // only pieces of this assembly
 };
 
 // Adds a part; a blank tag is given the next free code. Refused: blank name, tag in use or with
 // characters other than letters, digits and `-`.
 Result<Part> add_part(Notebook& notebook, Part part);
-// Overwrites every field of the part with that id.
+// Overwrites every field of the part with that id, but what is read only. Refused besides: fewer
+// pieces than are used or away, a piece of itself, or of an assembly that is not split.
 Done set_part(Notebook& notebook, const Part& part);
 // Sets one field by its name (tag, name, position, vehicle, origin, condition, decision, maker,
-// place, from, cost, quantity, acquired, note) from typed text.
+// place, from, cost, quantity, used, within, acquired, note) from typed text.
 Result<Part> set_part_field(Notebook& notebook, const std::string& tag, const std::string& field,
                             const std::string& text);
 Result<Part> part_tagged(const Notebook& notebook, const std::string& tag);

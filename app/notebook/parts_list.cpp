@@ -28,7 +28,10 @@ std::string letters_of(std::string_view heading) {
 
 std::string field_of(const CsvRow& row, const std::optional<std::size_t>& column) {
     if (!column || *column >= row.fields.size()) return {};
-    return std::string(trim(row.fields[*column]));
+    std::string text(trim(row.fields[*column]));
+    std::ranges::replace_if(
+        text, [](char sign) { return sign == '\n' || sign == '\r' || sign == '\t'; }, ' ');
+    return text;
 }
 
 std::string name_of_column(const CsvTable& table, const ListColumns& columns, ListColumn which) {

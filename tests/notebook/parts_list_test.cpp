@@ -1,6 +1,9 @@
 #include "fixture.h"
 #include "notebook/parts_list.h"
 
+#include <fstream>
+#include <iterator>
+
 using namespace fettle;
 
 namespace {
@@ -88,4 +91,36 @@ TEST_CASE("troubles are told by row and column, and nothing is half taken in") {
     CHECK(must(list_positions(desk.book, drover(desk).id)).empty());
     CHECK(holds(sentence(take_in_list(desk.book, drover(desk).id, preview(desk, "No,Name\r\n"))),
                 "no positions"));
+}
+
+TEST_CASE("a list is the same however a spreadsheet wrote it") {
+    // Written by LibreOffice 7.4.7.2 from one table: data/lists/README.md.
+    const std::filesystem::path lists = FETTLEBOOK_SOURCE_DIR "/tests/notebook/data/lists";
+    const auto read = [&](const std::string& name) {
+        std::ifstream in(lists / name, std::ios::binary);
+        REQUIRE(in);
+        return std::string(std::istreambuf_iterator<char>(in), {});
+    };
+    for (const std::string name :
+         {"utf8.csv", "utf8-bom.csv", "semicolon.csv", "tab.csv", "bare.csv", "windows-1252.csv"}) {
+        CAPTURE(name);
+        Desk desk;
+        const auto table = must(read_csv(
+            read(name), name == "windows-1252.csv" ? CsvText::windows_1252 : CsvText::utf8));
+        const auto columns = match_columns(table);
+        const auto preview = must(preview_list(desk.book, desk.drover, table, columns));
+        CHECK(preview.troubles.empty());
+        must(take_in_list(desk.book, desk.drover, preview));
+        // As typed into list.fods; the line end within a field becomes a blank, blanks around go.
+        CHECK(must(list_positions(desk.book, desk.drover)).size() == 5);
+        CHECK(must(find_position(desk.book, "F1")).name == "Spring pack, off side");
+        CHECK(must(find_position(desk.book, "F1")).spec == "7 leaves, 1¾ in wide");
+        CHECK(must(find_position(desk.book, "F5")).spec == "¾\" ground head to the outside");
+        CHECK(must(find_position(desk.book, "F5")).quantity == 4);
+        CHECK(must(find_position(desk.book, "R5")).name == "Crown wheel bolt, \"fitted\"");
+        CHECK(must(find_position(desk.book, "C2")).name == "Hänger bolt");
+        CHECK(must(find_position(desk.book, "C3")).group.empty());
+    }
+    for (const char* name : {"windows-1252.csv", "utf16.csv"})
+        CHECK(holds(sentence(read_csv(read(name))), "is not in UTF-8"));
 }

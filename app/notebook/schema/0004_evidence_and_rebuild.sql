@@ -138,6 +138,7 @@ ALTER TABLE day_conditions ADD COLUMN hours REAL;
 ALTER TABLE positions ADD COLUMN chosen_part_id INTEGER REFERENCES parts(id);
 ALTER TABLE parts ADD COLUMN used INTEGER NOT NULL DEFAULT 0;
 ALTER TABLE parts ADD COLUMN within_id INTEGER REFERENCES parts(id);
+ALTER TABLE parts ADD COLUMN split_on TEXT; -- an assembly that lies in its pieces, since that day
 CREATE INDEX parts_within ON parts(within_id);
 
 CREATE TABLE condition_steps (

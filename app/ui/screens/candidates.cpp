@@ -35,8 +35,9 @@ Result<std::vector<Candidate>> position_candidates(const Notebook& book) {
     for (const Vehicle& vehicle : *vehicles) {
         auto positions = list_positions(book, vehicle.id);
         if (!positions) return positions.failure();
-        for (const auto& [position, on_hand] : *positions)
-            all.push_back({position.id.value, position.number, position.name, position.group});
+        for (const auto& fill : *positions)
+            all.push_back({fill.position.id.value, fill.position.number, fill.position.name,
+                           fill.position.group});
     }
     return all;
 }
