@@ -56,6 +56,8 @@ void declare_verbs(Line& line) {
     add_tags(line);
     add_export(line);
     add_positions(line);
+    add_position_verbs(line);
+    add_missing(line);
     add_parts(line);
     add_bench(line);
     add_tasks(line);

@@ -6,6 +6,7 @@
 #include "notebook/consignments.h"
 #include "notebook/evidence.h"
 #include "notebook/measurements.h"
+#include "notebook/part_life.h"
 
 #include <algorithm>
 
@@ -22,7 +23,7 @@ void declare_show(CLI::App& verb, ShowWish& wish) {
         "JSON: the fields of `part list`, steps [{condition, on}], away [{consignment, pieces, "
         "standing}],\nevidence_missing, and photos [{photo, taken, name, stage}], marks as in "
         "`mark --list`,\nentries as in `log --list`, measurements [{measurement, feature, day, "
-        "verdict}].");
+        "verdict}], pieces [tag],\nlife [{day, kind, words, consignment, entry}], and costs.");
 }
 
 Columns facts_of(const Part& part, const Names& names) {
@@ -38,7 +39,15 @@ Columns facts_of(const Part& part, const Names& names) {
     facts.fact("place", part.place);
     facts.fact("from", part.from);
     facts.fact("cost", part.cost ? to_words(*part.cost) : "");
-    facts.fact("quantity", part.quantity == 1 ? "" : std::to_string(part.quantity));
+    facts.fact("quantity",
+               part.quantity == 1
+                   ? ""
+                   : std::to_string(part.quantity) +
+                         (part.used > 0 ? ", of which " + std::to_string(part.used) + " used, " +
+                                              std::to_string(part.left()) + " left"
+                                        : ""));
+    facts.fact("piece of", part.within_tag);
+    facts.fact("split", part.split_on ? "in its pieces since " + to_words(*part.split_on) : "");
     facts.fact("acquired", part.acquired ? to_words(*part.acquired) : "");
     facts.fact("note", part.note);
     return facts;
@@ -69,6 +78,37 @@ std::string measurement_lines(const std::vector<Measurement>& measurements) {
         columns.row({"measurement " + std::to_string(one.id.value), to_words(one.day), one.feature,
                      one.verdict});
     return columns.empty() ? std::string() : "measurements\n" + columns.text(2);
+}
+
+// What happened to it, day by day; and its pieces, where it is an assembly.
+Result<std::string> add_life(const Notebook& notebook, PartId part, Columns& facts, Json& json) {
+    auto life = life_of(notebook, part);
+    if (!life) return life.failure();
+    auto costs = costs_of_part(notebook, part);
+    if (!costs) return costs.failure();
+    auto pieces = list_parts(notebook, {.within = part});
+    if (!pieces) return pieces.failure();
+    std::vector<std::string> tags, sums;
+    for (const auto& piece : *pieces)
+        tags.push_back(piece.tag);
+    for (const auto& cost : *costs)
+        sums.push_back(to_words(cost));
+    facts.fact("pieces", join(tags, ", "));
+    facts.fact("cost so far", join(sums, " and "));
+    json["pieces"] = tags;
+    json["costs"] = sums;
+    json["life"] = Json::array();
+    Columns columns;
+    for (const auto& line : *life) {
+        columns.row({to_words(line.day), line.kind, line.words, hours_words(line.hours)});
+        const auto or_null = [](std::int64_t id) { return id ? Json(id) : Json(); };
+        json["life"].push_back(Json{{"day", to_iso(line.day)},
+                                    {"kind", line.kind},
+                                    {"words", line.words},
+                                    {"consignment", or_null(line.consignment.value)},
+                                    {"entry", or_null(line.entry.value)}});
+    }
+    return columns.empty() ? std::string() : "life\n" + columns.text(2);
 }
 
 std::string entry_lines(const std::vector<Entry>& entries) {
@@ -133,6 +173,8 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
     Json json = to_json(*part, *names);
     Columns facts = facts_of(*part, *names);
     if (auto added = add_standing(*notebook, *part, facts, json); !added) return added.failure();
+    auto life = add_life(*notebook, part->id, facts, json);
+    if (!life) return life.failure();
     json["photos"] = std::move(*photos_json);
     json["marks"] = Json::array();
     for (const auto& mark : *marks)
@@ -147,7 +189,8 @@ Result<Report> show(const Call& call, const ShowWish& wish) {
                                         {"day", to_iso(one.day)},
                                         {"verdict", one.verdict}});
     return Report{one_line(part->tag + "  " + part->name) + '\n' + facts.text(2) + *photos +
-                      mark_lines(*marks) + measurement_lines(*measurements) + entry_lines(*entries),
+                      mark_lines(*marks) + measurement_lines(*measurements) +
+                      entry_lines(*entries) + *life,
                   std::move(json)};
 }
 

@@ -1,6 +1,8 @@
 #include "notebook/parts.h"
 
 #include "base/text.h"
+#include "cli/missing.h"
+#include "cli/part_pieces.h"
 #include "cli/part_show.h"
 #include "cli/records.h"
 #include "cli/typed.h"
@@ -15,7 +17,7 @@ namespace {
 
 constexpr const char* kPartFields =
     "{tag, name, vehicle, position, origin, condition, decision, maker, place, from,\ncost, "
-    "quantity, acquired, note}";
+    "quantity, used, within, split, acquired, note}";
 
 struct PartOption {
     const char* option;
@@ -39,6 +41,7 @@ constexpr std::array kPartOptions = {
     PartOption{"--from", "from", "WHO", "Whom it came from"},
     PartOption{"--cost", "cost", "MONEY", "What it cost, such as \"12.50 GBP\""},
     PartOption{"--quantity", "quantity", "N", "How many pieces the bagged lot holds"},
+    PartOption{"--used", "used", "N", "How many of them are in their place already"},
     PartOption{"--on", "acquired", "DATE", "The day it came"},
     PartOption{"--note", "note", "TEXT", "Whatever else there is to say"},
 };
@@ -87,7 +90,7 @@ void declare_set(CLI::App& verb, SetWish& wish) {
     verb.add_option("TAG", wish.tag, "The part")->required();
     verb.add_option("field=value", wish.fields,
                     "Fields: tag, name, position, vehicle, origin, condition, decision, maker, "
-                    "place, from, cost, quantity, acquired, note")
+                    "place, from, cost, quantity, used, within, acquired, note")
         ->required();
     verb.footer(std::string("All fields of one call change together or not at all.\nJSON: ") +
                 kPartFields + ".");
@@ -122,40 +125,18 @@ void declare_list(CLI::App& verb, ListWish& wish) {
     verb.add_flag("--missing", wish.missing,
                   "List the positions that lack parts, and how many, instead");
     verb.add_option("WORDS", wish.words, "Only parts with all of these in tag, name, maker, place");
-    verb.footer(
-        std::string("JSON: a list of ") + kPartFields +
-        ";\nwith --missing of {vehicle, group, position, name, quantity, on_hand, missing}.");
-}
-
-Result<Report> list_missing(const Notebook& notebook) {
-    Columns columns({"position", "name", "group", "missing", "of", "vehicle"});
-    Json json = Json::array();
-    auto vehicles = list_vehicles(notebook);
-    if (!vehicles) return vehicles.failure();
-    for (const auto& vehicle : *vehicles) {
-        auto fills = list_positions(notebook, vehicle.id);
-        if (!fills) return fills.failure();
-        for (const auto& fill : *fills) {
-            if (fill.missing() == 0) continue;
-            const Position& at = fill.position;
-            columns.row({at.number, at.name, at.group, std::to_string(fill.missing()),
-                         std::to_string(at.quantity), vehicle.name});
-            json.push_back(Json{{"vehicle", vehicle.name},
-                                {"group", at.group},
-                                {"position", at.number},
-                                {"name", at.name},
-                                {"quantity", at.quantity},
-                                {"on_hand", fill.on_hand},
-                                {"missing", fill.missing()}});
-        }
-    }
-    return Report{columns.empty() ? "nothing is missing\n" : columns.text(), std::move(json)};
+    verb.footer(std::string("JSON: a list of ") + kPartFields +
+                ";\nwith --missing as `missing`: a list of " + kMissingFields + ".");
 }
 
 Result<Report> list(const Call& call, const ListWish& wish) {
     auto notebook = call.for_reading();
     if (!notebook) return notebook.failure();
-    if (wish.missing) return list_missing(*notebook);
+    if (wish.missing) {
+        auto lines = list_missing(*notebook);
+        if (!lines) return lines.failure();
+        return missing_report(*lines);
+    }
     auto parts = list_parts(*notebook, {.words = join(wish.words, " ")});
     if (!parts) return parts.failure();
     auto names = names_in(*notebook);
@@ -177,6 +158,7 @@ void add_parts(Line& line) {
     add_verb(line, group, "add", "Add a part", declare_add, add);
     add_part_show(line, group);
     add_verb(line, group, "list", "List parts, or positions that lack parts", declare_list, list);
+    add_part_pieces(line, group);
     add_verb(line, group, "set", "Change fields of a part", declare_set, set);
 }
 

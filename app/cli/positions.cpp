@@ -1,13 +1,10 @@
 #include "base/text.h"
+#include "cli/records.h"
 #include "cli/typed.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
+#include "desk/list_file.h"
 #include "notebook/parts_list.h"
-
-#include <cerrno>
-#include <cstring>
-#include <fstream>
-#include <iterator>
 
 namespace fettle::cli {
 namespace {
@@ -15,7 +12,7 @@ namespace {
 struct PositionsWish {
     std::string file, vehicle;
     std::vector<std::string> columns;
-    bool preview = false;
+    bool preview = false, windows_1252 = false;
 };
 
 void declare_positions(CLI::App& verb, PositionsWish& wish) {
@@ -26,30 +23,12 @@ void declare_positions(CLI::App& verb, PositionsWish& wish) {
                  "Which column is which where the first row does not say: name=3")
         ->option_text("WORD=N");
     verb.add_flag("--preview", wish.preview, "Say what would be done, and do nothing");
+    verb.add_flag("--windows-1252", wish.windows_1252, "The file is in Windows-1252, not in UTF-8");
     verb.footer("Columns: group, number, name, quantity, spec, by the words in the first row. "
                 "Comma, semicolon or\ntab between them; UTF-8. All or nothing: each wrong field "
                 "is named by row and column.\nJSON: {adds, changes, troubles}; troubles lists "
                 "{row, column, sentence}. Without FILE: a list of\n{position, group, name, "
-                "quantity, on_hand, missing, spec}.");
-}
-
-Result<Vehicle> vehicle_of(const Notebook& notebook, const std::string& name) {
-    if (!name.empty()) return vehicle_named(notebook, name);
-    auto vehicles = list_vehicles(notebook);
-    if (!vehicles) return vehicles.failure();
-    return vehicles->front(); // each notebook is made with one
-}
-
-Result<CsvTable> table_in(const std::string& file) {
-    std::ifstream in(file, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(in), {}};
-    if (!in)
-        return Failure{FailureKind::io, one_line(file) + " cannot be read: " +
-                                            std::strerror(errno ? errno : EIO) + "."};
-    auto table = read_csv(text);
-    if (!table)
-        return Failure{FailureKind::invalid, one_line(file) + " " + table.failure().sentence + "."};
-    return table;
+                "quantity, on_hand, in_place, out, on_its_way, missing, to_get, spec, chosen}.");
 }
 
 Done put_columns(ListColumns& columns, const std::vector<std::string>& typed) {
@@ -85,6 +64,8 @@ Report previewed(const ListPreview& preview, const std::string& how) {
 Result<Report> positions_listed(const Notebook& notebook, const Vehicle& vehicle) {
     auto fills = list_positions(notebook, vehicle.id);
     if (!fills) return fills.failure();
+    auto names = names_in(notebook);
+    if (!names) return names.failure();
     Columns columns({"position", "group", "name", "quantity", "missing", "spec"});
     Json json = Json::array();
     for (const auto& fill : *fills) {
@@ -92,13 +73,7 @@ Result<Report> positions_listed(const Notebook& notebook, const Vehicle& vehicle
         columns.row({position.number, position.group, position.name,
                      std::to_string(position.quantity),
                      fill.missing() ? std::to_string(fill.missing()) : "", position.spec});
-        json.push_back(Json{{"position", position.number},
-                            {"group", position.group},
-                            {"name", position.name},
-                            {"quantity", position.quantity},
-                            {"on_hand", fill.on_hand},
-                            {"missing", fill.missing()},
-                            {"spec", position.spec}});
+        json.push_back(to_json(fill, *names));
     }
     return Report{columns.empty() ? "no positions\n" : columns.text(), std::move(json)};
 }
@@ -106,10 +81,11 @@ Result<Report> positions_listed(const Notebook& notebook, const Vehicle& vehicle
 Result<Report> positions(const Call& call, const PositionsWish& wish) {
     auto notebook = wish.file.empty() || wish.preview ? call.for_reading() : call.for_writing();
     if (!notebook) return notebook.failure();
-    auto vehicle = vehicle_of(*notebook, wish.vehicle);
+    auto vehicle = vehicle_or_first(*notebook, wish.vehicle);
     if (!vehicle) return vehicle.failure();
     if (wish.file.empty()) return positions_listed(*notebook, *vehicle);
-    auto table = table_in(wish.file);
+    auto table =
+        desk::read_list_file(wish.file, wish.windows_1252 ? CsvText::windows_1252 : CsvText::utf8);
     if (!table) return table.failure();
     auto columns = match_columns(*table);
     if (auto put = put_columns(columns, wish.columns); !put) return put.failure();

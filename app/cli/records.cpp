@@ -65,6 +65,9 @@ Json to_json(const Part& part, const Names& names) {
             {"from", part.from},
             {"cost", part.cost ? to_words(*part.cost) : std::string()},
             {"quantity", part.quantity},
+            {"used", part.used},
+            {"within", part.within_tag},
+            {"split", iso_or_null(part.split_on)},
             {"acquired", iso_or_null(part.acquired)},
             {"note", part.note}};
 }
@@ -100,6 +103,22 @@ Json json_of(const Wait& wait, const Names& names) {
             {"position", names.position(wait.position)},
             {"part", names.tag(wait.part)},
             {"consignment", id_or_null(wait.consignment.value)}};
+}
+
+Json to_json(const PositionFill& fill, const Names& names) {
+    const Position& position = fill.position;
+    return {{"position", position.number},
+            {"group", position.group},
+            {"name", position.name},
+            {"quantity", position.quantity},
+            {"on_hand", fill.on_hand},
+            {"in_place", fill.used},
+            {"out", fill.out},
+            {"on_its_way", fill.coming},
+            {"missing", fill.missing()},
+            {"to_get", fill.to_get()},
+            {"spec", position.spec},
+            {"chosen", names.tag(position.chosen)}};
 }
 
 Json to_json(const TaskStanding& standing, const Names& names) {

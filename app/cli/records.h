@@ -37,6 +37,7 @@ Result<Names> names_in(const Notebook& notebook);
 
 // Fields as the verbs' help texts document them.
 Json to_json(const Part& part, const Names& names);
+Json to_json(const PositionFill& fill, const Names& names);
 Json to_json(const TaskStanding& standing, const Names& names);
 Json json_of(const Wait& wait, const Names& names);
 Json to_json(const Entry& entry, const Names& names);

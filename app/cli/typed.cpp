@@ -87,4 +87,11 @@ Result<PartId> part_or_none(const Notebook& notebook, const std::string& tag) {
     return part->id;
 }
 
+Result<Vehicle> vehicle_or_first(const Notebook& notebook, const std::string& name) {
+    if (!name.empty()) return vehicle_named(notebook, name);
+    auto vehicles = list_vehicles(notebook);
+    if (!vehicles) return vehicles.failure();
+    return vehicles->front();
+}
+
 } // namespace fettle::cli

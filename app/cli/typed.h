@@ -5,6 +5,7 @@
 #include "base/date.h"
 #include "notebook/notebook.h"
 #include "notebook/parts.h"
+#include "notebook/vehicles.h"
 
 #include <map>
 #include <optional>
@@ -58,6 +59,8 @@ Result<TaggedPieces> parse_tagged_pieces(const Notebook& notebook, const std::st
 
 Result<std::vector<PartId>> parts_tagged(const Notebook& notebook,
                                          const std::vector<std::string>& tags);
+// By name; without one the first, which each notebook is made with.
+Result<Vehicle> vehicle_or_first(const Notebook& notebook, const std::string& name);
 // No id for a blank tag.
 Result<PartId> part_or_none(const Notebook& notebook, const std::string& tag);
 

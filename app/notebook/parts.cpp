@@ -205,7 +205,9 @@ Done put_position(const Notebook& notebook, Part& part, const std::string& text)
         part.position = {};
         return done();
     }
-    auto position = find_position(notebook, text);
+    // On its own vehicle first: two vehicles may number alike.
+    auto position = find_position(notebook, text, part.vehicle);
+    if (!position && part.vehicle) position = find_position(notebook, text);
     if (!position) return position.failure();
     part.position = position->id;
     part.vehicle = position->vehicle;

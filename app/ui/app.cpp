@@ -95,6 +95,10 @@ Done draw_all(Window& window, Workroom& room, const Notebook& book, const calc::
         if (Done drawn = draw_picture(window, room, file("task")); !drawn) return drawn;
     }
     room.show_tasks(false);
+    for (const auto& [name, place] : room.further_places()) {
+        room.show(place);
+        if (Done drawn = draw_picture(window, room, file(name)); !drawn) return drawn;
+    }
     for (const calc::Plugin& plugin : sheets.plugins())
         for (const calc::Sheet& sheet : plugin.sheets) {
             room.open_sheet(sheet.id);

@@ -3,6 +3,7 @@
 #include "base/quantity.h"
 #include "base/text.h"
 #include "desk/places.h"
+#include "notebook/part_life.h"
 #include "notebook/photos.h"
 #include "notebook/vehicles.h"
 #include "notebook/weather.h"
@@ -127,6 +128,32 @@ std::vector<std::string> Workroom::screen_keys() {
     return keys;
 }
 
+std::vector<std::pair<std::string, Place>> Workroom::further_places() const {
+    std::vector<std::pair<std::string, Place>> places{
+        {"positions", {.screen = "parts", .view = "positions"}},
+        {"missing", {.screen = "parts", .view = "missing"}}};
+    // The position with the most parts to choose among, and the part with the longest life.
+    std::map<PositionId, int> choices;
+    std::pair<std::size_t, PartId> longest, lot, split;
+    if (const auto parts = list_parts(book_))
+        for (const Part& part : *parts) {
+            if (part.position) ++choices[part.position];
+            if (part.used > 0) lot.second = part.id;
+            if (part.split_on) split.second = part.id;
+            if (const auto life = life_of(book_, part.id); life && life->size() > longest.first)
+                longest = {life->size(), part.id};
+        }
+    const auto most =
+        std::ranges::max_element(choices, {}, [](const auto& choice) { return choice.second; });
+    if (most != choices.end())
+        places.push_back({"position", {"parts", most->first.value, 0, 0, "positions"}});
+    for (const auto& [name, id] :
+         {std::pair{"part", longest.second}, std::pair{"part-lot", lot.second},
+          std::pair{"part-split", split.second}})
+        if (id) places.push_back({name, {"parts", id.value}});
+    return places;
+}
+
 Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day) {
     Headline headline;
     auto vehicles = list_vehicles(book);
@@ -245,7 +272,7 @@ void Workroom::watch_on() {
     context_.watched = watch_.running() ? safe_utf8(watch_.folder().string()) : std::string();
 }
 
-// Photos are taken in; a folder is watched while its line is open.
+// Photos are taken in; a folder is watched while its line is open; a table is a parts list.
 void Workroom::take_dropped(InputQueue& input) {
     std::vector<std::filesystem::path> dropped;
     for (const std::string& path : input.take_dropped())
@@ -255,6 +282,11 @@ void Workroom::take_dropped(InputQueue& input) {
     if (is_folder && photos_.intake.watching && shell_.screen == "photos") {
         photos_.intake.watching = false;
         watch(dropped[0]);
+        return;
+    }
+    if (dropped.size() == 1 && lower_ascii(dropped[0].extension().string()) == ".csv") {
+        shell_.screen = "parts";
+        open_list(parts_, dropped[0]);
         return;
     }
     take_in(std::move(dropped));

@@ -49,6 +49,8 @@ class Workroom {
 
     Light light() const { return light_; } // as the person wants it
     std::vector<std::string> screen_keys();
+    // For pictures: views within screens, and pages of what has the most to show.
+    std::vector<std::pair<std::string, Place>> further_places() const;
     // For pictures: lets everything under way arrive.
     void settle();
 

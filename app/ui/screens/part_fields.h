@@ -19,6 +19,7 @@ namespace fettle::ui {
 struct PartFields {
     std::map<std::string, std::string, std::less<>> typed, errors;
     FindLine position, maker;
+    VehicleId vehicle{}; // whose position is meant where several vehicles have the number
     Snapshot<std::vector<Candidate>> positions, makers;
 
     // Fills what was typed from the part, except the field being written in.

@@ -60,6 +60,8 @@ void top(Page& page, Context& context, PartPageState& state, const Part& part) {
         state.part = {};
     if (act("part.into_entry", "into the entry", "E") || pressed({.key = 'E'}))
         put_into_draft(context, part.id);
+    if (part.position && (act("part.to_position", "its position", "P") || pressed({.key = 'P'})))
+        context.go = Place{"parts", part.position.value, 0, 0, "positions"};
 }
 
 void store_field(Context& context, PartPageState& state, const Part& part,
@@ -129,6 +131,12 @@ Result<PartFacts> read_part(const Notebook& book, PartId id) {
     if (!away) return away.failure();
     auto evidence = evidence_of(book, id);
     if (!evidence) return evidence.failure();
+    auto pieces = list_parts(book, {.within = id});
+    if (!pieces) return pieces.failure();
+    auto life = life_of(book, id);
+    if (!life) return life.failure();
+    auto costs = costs_of_part(book, id);
+    if (!costs) return costs.failure();
     for (Photo& photo : *photos) {
         const auto tie = std::ranges::find(*ties, photo.id, &Tie::photo);
         const fettle::Stage stage = tie == ties->end() ? fettle::Stage::during : tie->stage;
@@ -146,6 +154,9 @@ Result<PartFacts> read_part(const Notebook& book, PartId id) {
     facts.steps = std::move(*steps);
     facts.away = std::move(*away);
     facts.evidence = std::move(*evidence);
+    facts.pieces = std::move(*pieces);
+    facts.life = std::move(*life);
+    facts.costs = std::move(*costs);
     return facts;
 }
 
@@ -157,6 +168,10 @@ void PartPageState::open(PartId id) {
     before = after = 0;
     measuring = {};
     none_of.clear();
+    splitting = false;
+    pieces_typed.clear();
+    pieces_used.clear();
+    pieces_trouble.clear();
 }
 
 void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState& state) {
@@ -178,6 +193,7 @@ void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState&
     top(page, context, state, facts.part);
     standing(page, context, state, facts.part);
     draw_whereabouts(page, context, facts);
+    draw_pieces(page, context, state, facts);
     gap(page);
     draw_part_story(page, context, state, facts);
     card(page, context, state, facts.part);

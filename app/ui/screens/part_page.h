@@ -1,5 +1,6 @@
 // The page of one part, as the card tied to it: tag and name large, its condition as a line of
-// words, what is known; then before and after as a pair, marks, photos, entries and tasks.
+// words, what is known; then before and after as a pair, photos by stage, marks, measurements,
+// tasks and its life day by day.
 #pragma once
 
 #include "notebook/condition_steps.h"
@@ -7,6 +8,8 @@
 #include "notebook/entries.h"
 #include "notebook/evidence.h"
 #include "notebook/marks.h"
+#include "notebook/part_life.h"
+#include "notebook/part_pieces.h"
 #include "notebook/photos.h"
 #include "notebook/tasks.h"
 #include "notebook/ties.h"
@@ -33,6 +36,9 @@ struct PartFacts {
     std::vector<ConditionStep> steps;     // how it came so far
     std::vector<Away> away;               // with whom it is, when it is not at hand
     std::vector<EvidenceLine> evidence;   // what photos show before its surface goes
+    std::vector<Part> pieces;             // of an assembly
+    std::vector<LifeLine> life;           // day by day
+    std::vector<Money> costs;             // paid for it so far, by currency
 };
 Result<PartFacts> read_part(const Notebook& book, PartId id);
 
@@ -45,6 +51,8 @@ struct PartPageState {
     bool takes_keyboard = false;       // it has just been opened
     std::size_t before = 0, after = 0; // which of the photos are shown as the pair
     PartMeasuring measuring;
+    bool splitting = false; // its pieces are being typed, a line each
+    std::string pieces_typed, pieces_used, pieces_trouble;
     std::string none_of, none_because; // the evidence said to be none, and why, being written
     Snapshot<PartFacts, std::int64_t> facts;
 
@@ -58,6 +66,10 @@ void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState&
 void draw_whereabouts(Page& page, Context& context, const PartFacts& facts);
 // What to photograph before its surface goes, and what the photos of it show.
 void draw_evidence(Page& page, Context& context, PartPageState& state, const PartFacts& facts);
+
+// How many of a lot are used; the pieces of an assembly, splitting it and putting it together.
+// (part_pieces.cpp)
+void draw_pieces(Page& page, Context& context, PartPageState& state, const PartFacts& facts);
 
 // What the part looked like and what happened to it; the lower part of the page.
 void draw_part_story(Page& page, Context& context, PartPageState& state, const PartFacts& facts);

@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "ui/acts.h"
+#include "ui/day_words.h"
 #include "ui/flow.h"
 #include "ui/photo_paint.h"
 #include "ui/photo_row.h"
@@ -15,7 +16,6 @@ namespace fettle::ui {
 namespace {
 
 constexpr float kPairTall = 320, kNoneTall = 96, kCropTall = 128, kCropWide = 240;
-constexpr std::size_t kMostEntries = 12;
 
 using Chosen = std::vector<const PhotoOfPart*>;
 
@@ -124,11 +124,15 @@ void section(Page& page, std::string_view title, std::size_t count) {
 void draw_photos_of(Page& page, Context& context, const PartFacts& facts) {
     if (facts.photos.empty()) return;
     section(page, "Photos", facts.photos.size());
+    // By stage, as the work went on; within it in the order of time.
     std::vector<RowPhoto> row;
-    for (const PhotoOfPart& shown : facts.photos)
-        row.push_back({shown.photo, std::string(word(shown.stage)) + "  " +
-                                        (shown.photo.taken ? to_words(shown.photo.taken->day())
-                                                           : std::string())});
+    for (const std::string& stage : all_words<fettle::Stage>())
+        for (const PhotoOfPart& shown : facts.photos)
+            if (word(shown.stage) == stage)
+                row.push_back(
+                    {shown.photo,
+                     stage + "  " +
+                         (shown.photo.taken ? to_words(shown.photo.taken->day()) : std::string())});
     if (const auto pressed_one = photo_row(page, "part.photo", context.pixels, row))
         context.go = Place{"photos", pressed_one->value};
 }
@@ -157,27 +161,41 @@ void draw_marks_of(Page& page, Context& context, const PartFacts& facts) {
     }
 }
 
-std::string first_line(const Entry& entry) {
-    const std::string_view text = trim(entry.text);
-    std::string line(text.substr(0, text.find('\n')));
-    std::erase_if(line,
-                  [](char letter) { return letter == '*' || letter == '#' || letter == '`'; });
-    return line;
-}
-
-void draw_entries(Page& page, Context& context, const PartFacts& facts) {
-    if (facts.entries.empty()) return;
-    section(page, "Entries", facts.entries.size());
-    std::size_t drawn = 0;
-    for (const Entry& entry : facts.entries) {
-        if (drawn++ == kMostEntries) break;
-        const std::string day = to_words(entry.day);
-        if (link(page, "part.entry." + std::to_string(entry.id.value), day))
-            context.go = Place{"log", entry.id.value};
-        ImGui::SameLine(0, page.px(Measure::kGap));
-        const float room = ImGui::GetContentRegionAvail().x;
-        words_beside(page, cut_to(page, first_line(entry), room));
+// Where it came from, how far it got, where it went and what was done, the first day first.
+void draw_life(Page& page, Context& context, const PartFacts& facts) {
+    if (facts.life.empty()) return;
+    section(page, "Its life", facts.life.size());
+    int number = 0;
+    for (const LifeLine& line : facts.life) {
+        const std::string key = "part.life." + std::to_string(number++);
+        const float left = ImGui::GetCursorPosX();
+        const std::string day = to_words(line.day);
+        const std::string id =
+            std::to_string(line.entry ? line.entry.value : line.consignment.value);
+        if (line.entry) {
+            if (link(page, "part.entry." + id, day)) context.go = Place{"log", line.entry.value};
+        } else if (line.consignment) {
+            if (link(page, key + ".consignment", day))
+                context.go = Place{"sent_out", line.consignment.value};
+        } else {
+            words_beside(page, day, Role::pencil);
+        }
+        ImGui::SameLine(left + page.px(104));
+        words_beside(page, line.kind, Role::pencil);
+        ImGui::SameLine(left + page.px(192));
+        std::string said = line.words;
+        std::erase_if(said, [](char sign) { return sign == '*' || sign == '#' || sign == '`'; });
+        if (line.hours) said = said_number(*line.hours) + " h   " + said;
+        words_beside(page, cut_to(page, said, ImGui::GetContentRegionAvail().x));
+        note(page, key, line.kind, said);
     }
+    std::vector<std::string> sums;
+    for (const Money& cost : facts.costs)
+        sums.push_back(to_words(cost));
+    if (sums.empty()) return;
+    const std::string all = "paid for it so far: " + join(sums, " and ");
+    words(page, all);
+    note(page, "part.costs", all);
 }
 
 void draw_tasks_of(Page& page, Context& context, const PartFacts& facts) {
@@ -207,8 +225,8 @@ void draw_part_story(Page& page, Context& context, PartPageState& state, const P
     draw_evidence(page, context, state, facts);
     draw_marks_of(page, context, facts);
     draw_measurements(page, context, facts.part, state.measuring);
-    draw_entries(page, context, facts);
     draw_tasks_of(page, context, facts);
+    draw_life(page, context, facts);
 }
 
 } // namespace fettle::ui

@@ -10,6 +10,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace fettle::ui {
 namespace {
@@ -79,6 +80,9 @@ void draw_row(Page& page, PartsState& state, const Part& part, float room) {
     tag_outline(page, at, width_of(page, part.tag));
     std::string name = part.name;
     if (part.quantity > 1) name += "  × " + std::to_string(part.quantity);
+    if (part.used > 0) name += ", " + std::to_string(part.left()) + " left";
+    if (!part.within_tag.empty()) name += "  (of " + part.within_tag + ")";
+    if (part.split_on) name += "  (in pieces)";
     cell(page, columns.name, columns.condition, at.y, name, Role::ink);
     cell(page, columns.condition, columns.decision, at.y, word(part.condition),
          role_of(part.condition));
@@ -130,6 +134,19 @@ void draw_list(Page& page, PartsState& state, const std::vector<Part>& parts) {
     ImGui::EndChild();
 }
 
+// What the parts are for, and what of it lacks.
+void other_views(Page& page, PartsState& state) {
+    Flow flow(page, Measure::kStep);
+    const auto act = [&](std::string_view key, std::string_view label, char letter) {
+        const std::string hint(1, letter);
+        const ButtonLook look{.weight = Weight::quiet, .key_hint = hint};
+        flow.place_button(label, look);
+        return button(page, key, label, look) || pressed({.key = letter});
+    };
+    if (act("parts.positions", "positions on the vehicle", 'P')) state.view = PartsView::positions;
+    if (act("parts.missing", "what is missing", 'M')) state.view = PartsView::missing;
+}
+
 void list_screen(Page& page, Context& context, PartsState& state) {
     const auto& parts = state.list.of(context.book, state.words, [&](const std::string& asked) {
         return list_parts(context.book, {.words = asked});
@@ -148,6 +165,7 @@ void list_screen(Page& page, Context& context, PartsState& state) {
                         "add the first part", "N"}) ||
             pressed({.key = 'N'}))
             begin_adding(state);
+        other_views(page, state);
         return;
     }
     const bool find = pressed({.key = 'F'});
@@ -159,13 +177,14 @@ void list_screen(Page& page, Context& context, PartsState& state) {
     if (button(page, "parts.add", "add a part", {.weight = Weight::plain, .key_hint = "N"}) ||
         pressed({.key = 'N'}))
         begin_adding(state);
+    other_views(page, state);
     gap(page);
     come_in(state, parts);
     draw_list(page, state, parts);
 }
 
 void add(Context& context, PartsState& state) {
-    Part part;
+    Part part{.vehicle = state.fresh.vehicle};
     if (!read_fields(context.book, state.fresh, part)) return;
     const auto added = add_part(context.book, part);
     if (!context.went_well(added)) {
@@ -203,6 +222,29 @@ void form_screen(Page& page, Context& context, PartsState& state) {
         state.adding = false;
 }
 
+void positions_view(Page& page, Context& context, PartsState& state) {
+    const auto end = draw_positions(page, context, state.positions);
+    if (end == PositionsEnd::to_parts) state.view = PartsView::parts;
+    if (end == PositionsEnd::to_missing) state.view = PartsView::missing;
+    if (!std::exchange(state.positions.page.wants_part, false)) return;
+    begin_adding(state);
+    if (const auto position = position_by_id(context.book, state.positions.page.position)) {
+        state.fresh.typed["position"] = position->number;
+        state.fresh.typed["name"] = position->name;
+        state.fresh.vehicle = position->vehicle;
+    }
+}
+
+void missing_view(Page& page, Context& context, PartsState& state) {
+    const auto end = draw_missing(page, context, state.missing);
+    if (end == MissingEnd::to_parts) state.view = PartsView::parts;
+    if (end == MissingEnd::to_positions) state.view = PartsView::positions;
+    if (const auto id = std::exchange(state.missing.open, {})) {
+        state.view = PartsView::positions;
+        state.positions.page.open(id);
+    }
+}
+
 } // namespace
 
 void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state) {
@@ -210,15 +252,33 @@ void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state)
         form_screen(page, context, state);
     else if (state.page.part)
         draw_part_page(page, context, work, state.page);
+    else if (state.view == PartsView::positions)
+        positions_view(page, context, state);
+    else if (state.view == PartsView::missing)
+        missing_view(page, context, state);
     else
         list_screen(page, context, state);
 }
 
 void lead_to(PartsState& state, const Place& place) {
+    if (place.view == "positions" || place.view == "missing") {
+        state.adding = false;
+        state.page.part = {};
+        state.view = place.view == "missing" ? PartsView::missing : PartsView::positions;
+        state.positions.adding = state.positions.import.open = false;
+        state.positions.page.position = {};
+        if (place.record != 0) state.positions.page.open(PositionId{place.record});
+        return;
+    }
     if (place.record == 0) return;
     state.adding = false;
     state.at = PartId{place.record};
     state.page.open(state.at);
+}
+
+void open_list(PartsState& state, const std::filesystem::path& file) {
+    lead_to(state, {.screen = "parts", .view = "positions"});
+    state.positions.import.begin(file.string());
 }
 
 } // namespace fettle::ui

@@ -1,16 +1,24 @@
-// The parts as a list, the form for a new one, and the page of one (part_page.h).
+// The parts as a list, the form for a new one, and the page of one (part_page.h); a key away the
+// positions they are for (positions.h) and what is missing (missing_list.h).
 #pragma once
 
 #include "ui/context.h"
+#include "ui/screens/missing_list.h"
 #include "ui/screens/part_page.h"
+#include "ui/screens/positions.h"
 
 #include <string>
 #include <vector>
 
 namespace fettle::ui {
 
+enum class PartsView { parts, positions, missing };
+
 // What a person is in the middle of, and what has been read for it.
 struct PartsState {
+    PartsView view = PartsView::parts;
+    PositionsState positions;
+    MissingListState missing;
     std::string words; // only parts that hold them are listed
     bool adding = false;
     bool adding_begins = false; // the caret goes to the name
@@ -23,7 +31,9 @@ struct PartsState {
 };
 
 void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state);
-// Shows the part with that id.
+// Shows the part with that id; the list of positions, or what is missing, where the place says so.
 void lead_to(PartsState& state, const Place& place);
+// Shows what taking this parts list in would do.
+void open_list(PartsState& state, const std::filesystem::path& file);
 
 } // namespace fettle::ui

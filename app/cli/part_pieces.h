@@ -1,0 +1,10 @@
+// `part use`, `part split`, `part join`: lots and assemblies.
+#pragma once
+
+#include "cli/verb.h"
+
+namespace fettle::cli {
+
+void add_part_pieces(Line& line, CLI::App& group);
+
+} // namespace fettle::cli

@@ -1,0 +1,152 @@
+#include "ui/screens/missing_list.h"
+
+#include "base/text.h"
+#include "base/whole_file.h"
+#include "desk/missing_paper.h"
+#include "ui/acts.h"
+#include "ui/flow.h"
+#include "ui/input_queue.h"
+#include "ui/readings.h"
+#include "ui/screens/vehicle_choice.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+std::string get_words(const PositionFill& fill) {
+    const std::string of = " of " + std::to_string(fill.position.quantity);
+    if (fill.to_get() > 0) return "get " + std::to_string(fill.to_get()) + of;
+    return (fill.coming > 0 ? "on the way, " : "out, ") + std::to_string(fill.missing()) + of;
+}
+
+void under(Page& page, float left) {
+    ImGui::SetCursorPosX(left + page.px(36));
+}
+
+void draw_line(Page& page, Context& context, MissingListState& state, const MissingLine& line) {
+    const Position& at = line.fill.position;
+    const std::string key = "missing.row." + std::to_string(at.id.value);
+    const float left = ImGui::GetCursorPosX();
+    const std::string get = get_words(line.fill);
+    const float room = ImGui::GetContentRegionAvail().x - width_of(page, get) - page.px(48);
+    const std::string said = at.number + "   " + at.name;
+    if (row(page, key,
+            {.label = cut_to(page, said, room),
+             .aside = get,
+             .aside_role = line.fill.to_get() > 0 ? Role::red_lead : Role::brass}))
+        state.open = at.id;
+    note(page, key + ".get", said, get);
+    if (!at.spec.empty()) {
+        under(page, left);
+        fine_print(page, at.spec);
+    }
+    int number = 0;
+    for (const AwayForIt& away : line.away) {
+        under(page, left);
+        const std::string link_key = key + ".away." + std::to_string(number++);
+        const std::string words_of_it = away.words(today());
+        if (link(page, link_key,
+                 cut_to(page, words_of_it, ImGui::GetContentRegionAvail().x, Face::fine),
+                 Face::fine))
+            context.go = Place{"sent_out", away.consignment};
+    }
+    number = 0;
+    for (const MightFit& fit : line.might_fit) {
+        under(page, left);
+        const std::string link_key = key + ".fits." + std::to_string(number++);
+        const std::string words_of_it = "might fit: " + fit.words();
+        if (link(page, link_key,
+                 cut_to(page, words_of_it, ImGui::GetContentRegionAvail().x, Face::fine),
+                 Face::fine))
+            context.go = Place{"parts", fit.part.value};
+    }
+}
+
+void say_written(Context& context, MissingListState& state, const Done& done,
+                 const std::filesystem::path& file) {
+    state.written.clear();
+    if (context.went_well(done)) state.written = "written to " + safe_utf8(file.string());
+}
+
+std::string of_words(const MissingListState& state, const std::vector<Vehicle>& vehicles) {
+    const auto at = std::ranges::find(vehicles, state.vehicle, &Vehicle::id);
+    if (at != vehicles.end()) return at->name;
+    return vehicles.size() == 1 ? vehicles.front().name : "all vehicles";
+}
+
+void write_csv(Context& context, MissingListState& state, const std::vector<MissingLine>& lines) {
+    const auto file = desk::place_of_missing(context.book, "csv");
+    std::error_code error;
+    std::filesystem::create_directories(file.parent_path(), error);
+    say_written(context, state, write_whole(file, missing_csv(lines, today())), file);
+}
+
+void write_page(Context& context, MissingListState& state, const std::vector<MissingLine>& lines,
+                const std::string& of) {
+    const auto file = desk::place_of_missing(context.book, "pdf");
+    std::error_code error;
+    std::filesystem::create_directories(file.parent_path(), error);
+    const auto pages = desk::write_missing(lines, of, today(), file);
+    say_written(context, state, pages ? done() : Done(pages.failure()), file);
+}
+
+void draw_lines(Page& page, Context& context, MissingListState& state,
+                const std::vector<MissingLine>& lines) {
+    const MissingLine* before = nullptr;
+    for (const MissingLine& line : lines) {
+        const std::string& group = line.fill.position.group;
+        const bool other = !before || before->vehicle != line.vehicle;
+        if (other || before->fill.position.group != group) {
+            gap(page, Measure::kGap);
+            const std::string title = group.empty() ? "Without a group" : group;
+            words(page, state.vehicle ? title : line.vehicle + ": " + title);
+            rule(page);
+        }
+        draw_line(page, context, state, line);
+        before = &line;
+    }
+}
+
+} // namespace
+
+MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
+    auto end = MissingEnd::stays;
+    const auto& vehicles =
+        state.vehicles.of(context.book, 0, [&](int) { return list_vehicles(context.book); });
+    const auto& lines = state.list.of(context.book, state.vehicle, [&](VehicleId vehicle) {
+        return list_missing(context.book, vehicle);
+    });
+    heading(page, "Missing");
+    if (!state.list.failure().empty())
+        notice(page, "missing.trouble", Tell::stop, state.list.failure());
+    Flow flow(page, Measure::kStep);
+    const auto act = [&](std::string_view key, std::string_view label, char letter,
+                         Weight weight = Weight::quiet) {
+        const std::string hint(1, letter);
+        const ButtonLook look{.weight = weight, .key_hint = hint};
+        flow.place_button(label, look);
+        return button(page, key, label, look) || pressed({.key = letter});
+    };
+    if (act("missing.pdf", "a page to print", 'W', Weight::plain))
+        write_page(context, state, lines, of_words(state, vehicles));
+    if (act("missing.csv", "as CSV", 'C', Weight::plain)) write_csv(context, state, lines);
+    if (act("missing.positions", "positions", 'P')) end = MissingEnd::to_positions;
+    if (act("missing.parts", "all parts", 'M') || pressed({.key = static_cast<int>(Key::escape)}))
+        end = MissingEnd::to_parts;
+    choose_vehicle(page, "missing.vehicle", vehicles, state.vehicle, true);
+    if (!state.written.empty()) {
+        body(page, state.written, Role::verdigris);
+        note(page, "missing.written", state.written);
+    }
+    fine_print(page, "Counted are pieces at hand and in their place; not scrap, what is on hold or "
+                     "to be replaced, and what is away.");
+    if (lines.empty()) body(page, "Nothing is missing.", Role::verdigris);
+    draw_lines(page, context, state, lines);
+    gap(page, Measure::kMargin);
+    return end;
+}
+
+} // namespace fettle::ui
