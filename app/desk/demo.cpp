@@ -7,6 +7,7 @@
 #include "desk/worked.h"
 #include "notebook/condition_steps.h"
 #include "notebook/marks_compared.h"
+#include "notebook/part_pieces.h"
 #include "notebook/parts.h"
 #include "notebook/people.h"
 #include "notebook/photos.h"
@@ -120,6 +121,9 @@ class Telling {
         if (auto date = text(told, "date"); !date.empty())
             part.acquired = must(parse_day(date), record);
         part.note = text(told, "note");
+        part.used = told.value("used", 0);
+        if (auto tag = text(told, "within"); !tag.empty())
+            part.within = named(parts_, tag, "part");
         // A part with steps came as it was found, and got so far day by day.
         const auto steps = told.value("steps", json::array());
         if (!steps.empty()) part.condition = Condition::as_found;
@@ -129,6 +133,11 @@ class Telling {
                                must(from_word<Condition>(step.at(0).get<std::string>()), record),
                                must(parse_day(step.at(1).get<std::string>()), record)),
                  record);
+        if (!told.contains("pieces")) return;
+        std::vector<NewPiece> pieces;
+        for (const auto& piece : told.at("pieces"))
+            pieces.push_back(must(parse_piece(piece.get<std::string>()), record));
+        must(split_part(book_, id, pieces, must(parse_day(text(told, "split")), record)), record);
     }
 
     // Tasks may need one that stands after them: all are added first, their needs then.

@@ -32,10 +32,12 @@ class Life {
         LifeLine line{.day = part_.acquired.value_or(Day{}), .kind = "came", .cost = part_.cost};
         if (!part_.acquired && part_.from.empty() && !part_.cost) return;
         if (!part_.acquired) line.day = lines_.empty() ? today() : first_day();
-        line.words = part_.from.empty() ? "came" : "came from " + part_.from;
-        if (part_.origin != Origin::unknown) line.words += ", " + std::string(word(part_.origin));
-        if (part_.quantity > 1) line.words += ", " + std::to_string(part_.quantity) + " pieces";
-        if (part_.cost) line.words += ", for " + to_words(*part_.cost);
+        std::vector<std::string> said;
+        if (!part_.from.empty()) said.push_back("from " + part_.from);
+        if (part_.origin != Origin::unknown) said.emplace_back(word(part_.origin));
+        if (part_.quantity > 1) said.push_back(std::to_string(part_.quantity) + " pieces");
+        if (part_.cost) said.push_back("for " + to_words(*part_.cost));
+        line.words = said.empty() ? "to the notebook" : join(said, ", ");
         lines_.insert(lines_.begin(), std::move(line));
     }
 

@@ -170,7 +170,7 @@ TEST_CASE("the life of a part runs from where it came from to where it is, by it
     for (const auto& line : must(life_of(bench.book, bench.axle.id)))
         told.push_back(to_iso(line.day) + " " + line.kind + ": " + line.words);
     CHECK(told == std::vector<std::string>{
-                      "2026-01-10 came: came from Ansel, for 120.00 GBP",
+                      "2026-01-10 came: from Ansel, for 120.00 GBP",
                       "2026-01-10 condition: cleaned",
                       "2026-02-02 measured: backlash: reuse",
                       "2026-02-03 condition: repaired",

@@ -89,13 +89,13 @@ void draw_splitting(Page& page, Context& context, PartPageState& state, const Pa
 void piece_links(Page& page, Context& context, const PartFacts& facts) {
     Flow flow(page, Measure::kGap);
     for (const Part& piece : facts.pieces) {
-        flow.place_tag(piece.tag);
-        if (tag_chip(page, "part.piece." + piece.tag, piece.tag))
-            context.go = Place{"parts", piece.id.value};
         std::string said = piece.name;
         if (piece.quantity > 1) said += " × " + std::to_string(piece.quantity);
         said += ", " + std::string(word(piece.condition));
-        flow.place_words(said);
+        flow.place(width_of(page, piece.tag) + width_of(page, said) + page.px(48));
+        if (tag_chip(page, "part.piece." + piece.tag, piece.tag))
+            context.go = Place{"parts", piece.id.value};
+        ImGui::SameLine(0, page.px(Measure::kStep));
         words_beside(page, said, piece.condition == Condition::scrap ? Role::red_lead : Role::ink);
     }
 }
