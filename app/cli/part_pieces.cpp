@@ -1,11 +1,10 @@
 #include "cli/part_pieces.h"
 
 #include "base/text.h"
+#include "base/whole_number.h"
 #include "cli/records.h"
 #include "cli/typed.h"
 #include "notebook/part_pieces.h"
-
-#include <charconv>
 
 namespace fettle::cli {
 namespace {
@@ -23,10 +22,8 @@ void declare_use(CLI::App& verb, UseWish& wish) {
 }
 
 Result<Report> use(const Call& call, const UseWish& wish) {
-    int pieces = 0;
-    const auto* last = wish.pieces.data() + wish.pieces.size();
-    if (auto [end, error] = std::from_chars(wish.pieces.data(), last, pieces);
-        error != std::errc() || end != last)
+    const auto pieces = whole_number(wish.pieces);
+    if (!pieces)
         return Failure{FailureKind::invalid,
                        fettle::quoted(wish.pieces) +
                            " is no number of pieces: a whole number is accepted, such as 7."};
@@ -34,7 +31,7 @@ Result<Report> use(const Call& call, const UseWish& wish) {
     if (!notebook) return notebook.failure();
     auto part = part_tagged(*notebook, wish.tag);
     if (!part) return part.failure();
-    if (auto used = use_pieces(*notebook, part->id, pieces); !used) return used.failure();
+    if (auto used = use_pieces(*notebook, part->id, *pieces); !used) return used.failure();
     part = part_by_id(*notebook, part->id);
     if (!part) return part.failure();
     return Report{one_line(part->tag + "  " + std::to_string(part->used) + " of " +

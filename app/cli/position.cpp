@@ -1,12 +1,11 @@
 // position add, set, remove, show, choose: single positions, and the parts for one side by side.
 #include "base/text.h"
+#include "base/whole_number.h"
 #include "cli/records.h"
 #include "cli/typed.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
 #include "desk/alternates.h"
-
-#include <charconv>
 
 namespace fettle::cli {
 namespace {
@@ -49,11 +48,11 @@ Done put_position_field(Position& position, const std::string& field, const std:
     else if (field == "spec")
         position.spec = text;
     else if (field == "quantity") {
-        const auto* last = text.data() + text.size();
-        const auto [end, error] = std::from_chars(text.data(), last, position.quantity);
-        if (error != std::errc() || end != last || position.quantity < 1)
+        const auto count = whole_number(text);
+        if (!count || *count < 1)
             return Failure{FailureKind::invalid, "The quantity " + fettle::quoted(text) +
                                                      " is not a whole number of 1 or more."};
+        position.quantity = *count;
     } else {
         return Failure{FailureKind::invalid, "A position has no field " + fettle::quoted(field) +
                                                  ": it has group, number, name, quantity, spec."};

@@ -122,8 +122,7 @@ class Telling {
             part.acquired = must(parse_day(date), record);
         part.note = text(told, "note");
         part.used = told.value("used", 0);
-        if (auto tag = text(told, "within"); !tag.empty())
-            part.within = named(parts_, tag, "part");
+        if (auto tag = text(told, "within"); !tag.empty()) part.within = named(parts_, tag, "part");
         // A part with steps came as it was found, and got so far day by day.
         const auto steps = told.value("steps", json::array());
         if (!steps.empty()) part.condition = Condition::as_found;

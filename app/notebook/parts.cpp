@@ -1,6 +1,7 @@
 #include "notebook/parts.h"
 
 #include "base/tag.h"
+#include "base/whole_number.h"
 #include "notebook/condition_steps.h"
 #include "notebook/consignments_within.h"
 #include "notebook/people.h"
@@ -8,7 +9,6 @@
 #include "notebook/vehicles.h"
 
 #include <array>
-#include <charconv>
 
 namespace fettle {
 namespace {
@@ -162,13 +162,6 @@ struct NamedField {
     std::string_view name;
     Putter put;
 };
-
-std::optional<int> whole_number(const std::string& text) {
-    int number = 0;
-    auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || end != text.data() + text.size()) return {};
-    return number;
-}
 
 Done put_quantity(const Notebook&, Part& part, const std::string& text) {
     const auto quantity = whole_number(text);

@@ -9,7 +9,11 @@ namespace fettle {
 namespace {
 
 constexpr std::string_view kColumns =
-    "SELECT id, vehicle_id, parts_group, number, name, quantity, spec, chosen_part_id "
+    "SELECT id, vehicle_id, parts_group, number, name, quantity, spec, "
+    // However it came about that a part is elsewhere or scrap: then it is chosen no longer.
+    "       (SELECT a.id FROM parts a WHERE a.id = chosen_part_id AND a.position_id = positions.id "
+    "        AND a.condition <> 'scrap' "
+    "        AND (a.vehicle_id IS NULL OR a.vehicle_id = positions.vehicle_id)) "
     "FROM positions ";
 
 Position position_of(const store::Statement& row) {

@@ -231,8 +231,16 @@ TEST_CASE("on its page pieces of a lot are used, and an assembly is split and pu
     driver.settle();
     driver.click("part.pieces.join");
     driver.settle();
-    CHECK(holds(driver.expect_visible("part.pieces.trouble").label, "D1-1 is scrap"));
-    must(set_part_field(stores.book, "D1-1", "condition", "cleaned"));
+    CHECK(holds(driver.expect_visible("part.pieces.in.error").label, "D1-1 is scrap"));
+    // It is taken out, and another put in its place.
+    must(set_part_field(stores.book, "D1-1", "within", ""));
+    must(add_part(stores.book, {.tag = "CW", .name = "crown wheel, another"}));
+    driver.settle();
+    driver.click("part.pieces.in");
+    driver.type("CW");
+    driver.press(Key::enter);
+    driver.settle();
+    CHECK(driver.shows("part.piece.CW"));
     driver.click("part.pieces.join");
     driver.settle();
     CHECK(driver.expect_visible("part.assembly").label == "together, of these pieces");

@@ -1,6 +1,7 @@
 // On the page of a part: how many of a lot are used, the pieces of an assembly, splitting it and
 // putting it together.
 #include "base/text.h"
+#include "base/whole_number.h"
 #include "ui/acts.h"
 #include "ui/fields.h"
 #include "ui/flow.h"
@@ -8,23 +9,17 @@
 
 #include <imgui.h>
 
-#include <charconv>
-
 namespace fettle::ui {
 namespace {
 
 constexpr int kLines = 4;
 
 Result<int> read_count(const std::string& typed) {
-    const auto text = trim(typed);
-    int pieces = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), pieces);
-    if (error != std::errc() || end != text.data() + text.size())
-        return Failure{FailureKind::invalid,
-                       fettle::quoted(typed) +
-                           " is no number of pieces: a whole number is accepted, such as 7; -1 "
-                           "takes one back."};
-    return pieces;
+    if (const auto pieces = whole_number(typed)) return *pieces;
+    return Failure{FailureKind::invalid,
+                   fettle::quoted(typed) +
+                       " is no number of pieces: a whole number is accepted, such as 7; -1 takes "
+                       "one back."};
 }
 
 void draw_lot(Page& page, Context& context, PartPageState& state, const Part& part) {
@@ -100,6 +95,24 @@ void piece_links(Page& page, Context& context, const PartFacts& facts) {
     }
 }
 
+// A part that is there already becomes a piece: another in the place of one that is scrap.
+void put_in(Page& page, Context& context, PartPageState& state, const Part& assembly) {
+    const FieldChange tag = text_field(page, "part.pieces.in", state.pieces_typed,
+                                       {.label = "put another part in: its tag, then Enter",
+                                        .hint = "R6",
+                                        .error = state.pieces_trouble,
+                                        .width = 320});
+    if (tag.edited) state.pieces_trouble.clear();
+    if (!tag.entered || trim(state.pieces_typed).empty()) return;
+    const auto put =
+        set_part_field(context.book, std::string(trim(state.pieces_typed)), "within", assembly.tag);
+    state.pieces_trouble = put ? std::string() : put.failure().sentence;
+    if (put) {
+        context.went_well(put);
+        state.pieces_typed.clear();
+    }
+}
+
 void draw_assembly(Page& page, Context& context, PartPageState& state, const PartFacts& facts) {
     const Part& part = facts.part;
     const std::string said = part.split_on ? "in its pieces since " + to_words(*part.split_on)
@@ -115,14 +128,11 @@ void draw_assembly(Page& page, Context& context, PartPageState& state, const Par
         return;
     }
     if (part.split_on) {
+        put_in(page, context, state, part);
         if (button(page, "part.pieces.join", "put it together", {.weight = Weight::plain})) {
             const Done joined = join_part(context.book, part.id, today());
             state.pieces_trouble = joined ? std::string() : joined.failure().sentence;
             if (joined) context.went_well(joined);
-        }
-        if (!state.pieces_trouble.empty()) {
-            fine_print(page, state.pieces_trouble, Role::red_lead);
-            note(page, "part.pieces.trouble", state.pieces_trouble);
         }
     } else if (button(page, "part.pieces.begin", "split it into its pieces",
                       {.weight = Weight::quiet})) {
@@ -140,6 +150,9 @@ void draw_pieces(Page& page, Context& context, PartPageState& state, const PartF
         ImGui::SameLine(0, page.px(Measure::kStep));
         if (tag_chip(page, "part.within", part.within_tag))
             context.go = Place{"parts", part.within.value};
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        if (button(page, "part.within.out", "take it out", {.weight = Weight::quiet}))
+            context.went_well(set_part_field(context.book, part.tag, "within", ""));
     }
     if (part.quantity > 1)
         draw_lot(page, context, state, part);

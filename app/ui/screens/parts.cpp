@@ -261,10 +261,12 @@ void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state)
 }
 
 void lead_to(PartsState& state, const Place& place) {
-    if (place.view == "positions" || place.view == "missing") {
+    if (!place.view.empty()) {
         state.adding = false;
         state.page.part = {};
-        state.view = place.view == "missing" ? PartsView::missing : PartsView::positions;
+        state.view = place.view == "missing"     ? PartsView::missing
+                     : place.view == "positions" ? PartsView::positions
+                                                 : PartsView::parts;
         state.positions.adding = state.positions.import.open = false;
         state.positions.page.position = {};
         if (place.record != 0) state.positions.page.open(PositionId{place.record});

@@ -1,11 +1,10 @@
 #include "ui/screens/position_fields.h"
 
 #include "base/text.h"
+#include "base/whole_number.h"
 #include "ui/fields.h"
 
 #include <imgui.h>
-
-#include <charconv>
 
 namespace fettle::ui {
 
@@ -24,11 +23,9 @@ bool PositionFields::read(Position& position) {
     position.number = trim(number);
     position.name = trim(name);
     position.spec = trim(spec);
-    const auto typed = trim(quantity);
-    const auto [end, wrong] =
-        std::from_chars(typed.data(), typed.data() + typed.size(), position.quantity);
-    const bool fine =
-        wrong == std::errc() && end == typed.data() + typed.size() && position.quantity > 0;
+    const auto count = whole_number(quantity);
+    const bool fine = count && *count > 0;
+    if (fine) position.quantity = *count;
     quantity_error =
         fine ? std::string()
              : fettle::quoted(quantity) + " is no quantity; whole numbers from 1 are accepted.";
