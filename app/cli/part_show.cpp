@@ -100,7 +100,7 @@ Result<std::string> add_life(const Notebook& notebook, PartId part, Columns& fac
     json["life"] = Json::array();
     Columns columns;
     for (const auto& line : *life) {
-        columns.row({to_words(line.day), line.kind, line.words, hours_words(line.hours)});
+        columns.row({to_words(line.day), line.kind, hours_words(line.hours), line.words});
         const auto or_null = [](std::int64_t id) { return id ? Json(id) : Json(); };
         json["life"].push_back(Json{{"day", to_iso(line.day)},
                                     {"kind", line.kind},

@@ -62,6 +62,7 @@ std::map<PositionId, std::vector<AwayForIt>> away_in(store::Database& database) 
         "FROM consignment_items i JOIN consignments g ON g.id = i.consignment_id "
         "JOIN parts a ON a.id = i.part_id LEFT JOIN contacts c ON c.id = g.contact_id "
         "WHERE i.back < i.quantity AND i.settled_how = '' AND a.position_id IS NOT NULL "
+        "AND a.condition <> 'scrap' AND a.decision NOT IN ('hold', 'replace') "
         "AND (g.inward OR g.sent_on IS NOT NULL) ORDER BY g.id, i.id");
     while (rows.next()) {
         AwayForIt one{rows.get<PartId>(1),
