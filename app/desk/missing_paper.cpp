@@ -11,7 +11,7 @@ constexpr double kNumber = 9, kName = 27, kPieces = 124; // columns from the lef
 std::string pieces_words(const PositionFill& fill) {
     std::string said =
         "get " + std::to_string(fill.to_get()) + " of " + std::to_string(fill.position.quantity);
-    return fill.to_get() == 0 ? "all on the way" : said;
+    return fill.to_get() == 0 ? "all of it is away" : said;
 }
 
 void small_line(Sheet& sheet, const std::string& said) {
@@ -55,9 +55,7 @@ Result<int> write_missing(const std::vector<MissingLine>& lines, const std::stri
         const auto& group = line.fill.position.group;
         if (!before || before->fill.position.group != group || before->vehicle != line.vehicle) {
             const std::string title = group.empty() ? "Without a group" : group;
-            sheet.section(before && before->vehicle != line.vehicle ? line.vehicle + ": " + title
-                                                                    : title,
-                          20);
+            sheet.section(line.vehicle == of ? title : line.vehicle + ": " + title, 20);
         }
         draw_line(sheet, line, today);
         before = &line;

@@ -98,7 +98,8 @@ TEST_CASE("parts for one position stand side by side with reasons, and the user 
     stores.answer({"part", "add", "pinion", "--tag", "B1", "--position", "R2", "--origin",
                    "reproduction", "--cost", "195 GBP"});
     stores.answer({"part", "add", "pinion", "--tag", "C1", "--cost", "40 GBP"});
-    stores.answer({"send", "--to", "Hebble Lane", "--for", "grinding", "--on", "2026-03-01", "B1"});
+    stores.answer(
+        {"send", "--to", "Hebble Lane", "--for", "measuring", "--on", "2026-03-01", "B1"});
     const json shown = stores.answer({"position", "show", "R2"});
     REQUIRE(shown.at("parts").size() == 2);
     const json& one = shown.at("parts")[0];
@@ -129,7 +130,7 @@ TEST_CASE("pieces of a lot are used, and an assembly comes apart and goes togeth
     CHECK(split.at("pieces")[1].at("tag") == "D1-2");
     CHECK(split.at("pieces")[1].at("quantity") == 10);
     stores.answer(
-        {"send", "--to", "Hebble Lane", "--for", "grinding", "--on", "2026-02-02", "D1-1"});
+        {"send", "--to", "Hebble Lane", "--for", "measuring", "--on", "2026-02-02", "D1-1"});
     stores.refused({"part", "join", "D1"}, "D1-1 is with Hebble Lane since 2 Feb 2026");
     stores.answer({"receive", "1", "--all", "--on", "2026-02-09", "--condition", "repaired"});
     CHECK(stores.answer({"part", "join", "D1"}).at("split").is_null());
