@@ -37,6 +37,9 @@ TEST_CASE("a part says in JSON what was typed") {
                            {"from", "an autojumble"},
                            {"cost", "12.50 GBP"},
                            {"quantity", 2},
+                           {"used", 0},
+                           {"within", ""},
+                           {"split", nullptr},
                            {"acquired", "2026-03-07"},
                            {"note", "cracked"}};
     CHECK(added == expected);
@@ -54,9 +57,16 @@ TEST_CASE("a part says in JSON what was typed") {
                              {"group", "Front suspension"},
                              {"position", "12-4"},
                              {"name", "spring hanger"},
+                             {"spec", ""},
                              {"quantity", 2},
                              {"on_hand", 1},
-                             {"missing", 1}});
+                             {"in_place", 0},
+                             {"out", 0},
+                             {"on_its_way", 0},
+                             {"missing", 1},
+                             {"to_get", 1},
+                             {"away", json::array()},
+                             {"might_fit", json::array()}});
     // One act: one step back gives all fields back.
     CHECK(bench({"undo"}).code == 0);
     CHECK(bench.answer({"part", "list"}) == json::array({expected}));
