@@ -105,7 +105,7 @@ TEST_CASE(
     CHECK(holds(driver.expect_visible("positions.form.added").label, "added R6, washer"));
     REQUIRE(stores.held().size() == 2);
     CHECK(stores.held()[1].position.group == "Rear axle"); // of the row one came from
-    driver.press(Key::escape); // out of the field
+    driver.press(Key::escape);                             // out of the field
     driver.settle();
     driver.press(Key::escape);
     driver.settle();
