@@ -26,5 +26,7 @@ using MakerId = Id<struct MakerTag>;
 using RunId = Id<struct RunTag>;
 using ContactId = Id<struct ContactTag>;
 using ConsignmentId = Id<struct ConsignmentTag>;
+using CostId = Id<struct CostTag>;
+using HelpId = Id<struct HelpTag>;
 
 } // namespace fettle

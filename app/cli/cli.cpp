@@ -68,6 +68,8 @@ void declare_verbs(Line& line) {
     add_evidence(line);
     add_send(line);
     add_receive(line);
+    add_costs(line);
+    add_people(line);
     add_calc(line);
     add_find(line);
     add_history(line);

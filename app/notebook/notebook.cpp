@@ -47,6 +47,7 @@ constexpr std::array kRecordedTables = {"vehicles",
                                         "arrival_looks",
                                         "condition_steps",
                                         "costs",
+                                        "helps",
                                         "estimates"};
 
 fs::path database_file(const fs::path& folder) {

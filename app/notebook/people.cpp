@@ -1,5 +1,6 @@
 #include "notebook/people.h"
 
+#include "base/text.h"
 #include "notebook/rules.h"
 
 namespace fettle {
@@ -33,6 +34,20 @@ Result<std::vector<Maker>> list_makers(const Notebook& notebook) {
     });
 }
 
+Result<MakerId> maker_called(const Notebook& notebook, const std::string& name) {
+    auto makers = list_makers(notebook);
+    if (!makers) return makers.failure();
+    std::vector<MakerId> begin_so;
+    for (const Maker& maker : *makers) {
+        if (same_but_for_case(maker.name, name)) return maker.id;
+        if (lower_ascii(maker.name).starts_with(lower_ascii(name))) begin_so.push_back(maker.id);
+    }
+    if (begin_so.size() == 1) return begin_so.front();
+    if (begin_so.empty()) return nothing_called("maker", name);
+    return Failure{FailureKind::invalid,
+                   "Several makers begin with \"" + name + "\": write more of the name."};
+}
+
 Result<MakerId> keep_maker(Notebook& notebook, const Maker& maker) {
     return notebook.act("noted maker " + maker.name,
                         [&](store::Database& database) -> Result<MakerId> {
@@ -47,11 +62,12 @@ Result<MakerId> keep_maker(Notebook& notebook, const Maker& maker) {
 
 Result<std::vector<Contact>> list_contacts(const Notebook& notebook) {
     return notebook.read([](store::Database& database) {
-        return all_rows(database.query("SELECT id, name, note FROM contacts ORDER BY name"),
-                        [](const store::Statement& row) {
-                            return Contact{row.get<ContactId>(0), row.get<std::string>(1),
-                                           row.get<std::string>(2)};
-                        });
+        return all_rows(
+            database.query("SELECT id, name, note, in_credits FROM contacts ORDER BY name"),
+            [](const store::Statement& row) {
+                return Contact{row.get<ContactId>(0), row.get<std::string>(1),
+                               row.get<std::string>(2), row.get<bool>(3)};
+            });
     });
 }
 
@@ -60,8 +76,15 @@ Result<ContactId> keep_contact(Notebook& notebook, const Contact& contact) {
         "noted contact " + contact.name, [&](store::Database& database) -> Result<ContactId> {
             if (auto filled = require_text("contact's name", contact.name); !filled)
                 return filled.failure();
-            const auto id = contact_named(database, contact.name);
-            database.run("UPDATE contacts SET note = ? WHERE id = ?", contact.note, id);
+            const auto id = contact.id ? contact.id : contact_named(database, contact.name);
+            if (database
+                    .query("SELECT 1 FROM contacts WHERE name = ? AND id IS NOT ?", contact.name,
+                           id)
+                    .next())
+                return Failure{FailureKind::refused,
+                               "There is another contact called \"" + contact.name + "\" already."};
+            database.run("UPDATE contacts SET name = ?, note = ?, in_credits = ? WHERE id = ?",
+                         contact.name, contact.note, contact.in_credits, id);
             return id;
         });
 }

@@ -1,5 +1,6 @@
 #include "notebook/search.h"
 
+#include "base/text.h"
 #include "notebook/rules.h"
 
 namespace fettle {
@@ -22,21 +23,135 @@ std::string to_query(std::string_view words) {
     return query;
 }
 
-constexpr std::string_view kTitles =
-    "CASE w.rowid % 8 "
-    "WHEN 1 THEN (SELECT tag || ' ' || name FROM parts WHERE id = w.rowid / 8) "
-    "WHEN 2 THEN (SELECT title FROM tasks WHERE id = w.rowid / 8) "
-    "WHEN 3 THEN (SELECT on_date FROM entries WHERE id = w.rowid / 8) "
-    "WHEN 4 THEN (SELECT 'mark ' || reading FROM marks WHERE id = w.rowid / 8) "
-    "WHEN 5 THEN (SELECT original_name FROM photos WHERE id = w.rowid / 8) "
-    "WHEN 6 THEN (SELECT number || ' ' || name FROM positions WHERE id = w.rowid / 8) END";
+// Of each kind in the order of FoundKind; `id` stands for the record's id.
+struct KindSql {
+    const char* title;
+    const char* within; // blank: the id itself
+    const char* day;
+    const char* parts; // the ids of the parts it touches
+};
+
+constexpr std::array<KindSql, 11> kSql = {{
+    {"SELECT tag || ' ' || name FROM parts WHERE id = $id", "",
+     "SELECT acquired FROM parts WHERE id = $id", "SELECT $id AS part"},
+    {"SELECT title FROM tasks WHERE id = $id", "", "SELECT done_on FROM tasks WHERE id = $id",
+     "SELECT a.id AS part FROM task_positions t JOIN parts a ON a.position_id = t.position_id "
+     "WHERE t.task_id = $id UNION SELECT p.part_id FROM entry_tasks t JOIN entry_parts p "
+     "ON p.entry_id = t.entry_id WHERE t.task_id = $id"},
+    {"SELECT on_date FROM entries WHERE id = $id", "", "SELECT on_date FROM entries WHERE id = $id",
+     "SELECT part_id AS part FROM entry_parts WHERE entry_id = $id"},
+    {"SELECT 'mark ' || reading FROM marks WHERE id = $id", "",
+     "SELECT p.taken FROM marks m JOIN photos p ON p.id = m.photo_id WHERE m.id = $id",
+     "SELECT part_id AS part FROM marks WHERE id = $id"},
+    {"SELECT original_name FROM photos WHERE id = $id", "",
+     "SELECT taken FROM photos WHERE id = $id",
+     "SELECT part_id AS part FROM ties WHERE photo_id = $id UNION "
+     "SELECT part_id FROM marks WHERE photo_id = $id"},
+    {"SELECT number || ' ' || name FROM positions WHERE id = $id", "", "NULL",
+     "SELECT id AS part FROM parts WHERE position_id = $id"},
+    {"SELECT 'consignment ' || g.id || iif(g.inward, ' from ', ' to ') || ifnull(c.name, '') "
+     "FROM consignments g LEFT JOIN contacts c ON c.id = g.contact_id WHERE g.id = $id",
+     "", "SELECT ifnull(sent_on, due_on) FROM consignments WHERE id = $id",
+     "SELECT part_id AS part FROM consignment_items WHERE consignment_id = $id"},
+    {"SELECT feature || ' of ' || a.tag || ', ' || verdict FROM measurements m "
+     "JOIN parts a ON a.id = m.part_id WHERE m.id = $id",
+     "SELECT part_id FROM measurements WHERE id = $id",
+     "SELECT on_date FROM measurements WHERE id = $id",
+     "SELECT part_id AS part FROM measurements WHERE id = $id"},
+    {"SELECT what FROM costs WHERE id = $id", "", "SELECT on_date FROM costs WHERE id = $id",
+     "SELECT part_id AS part FROM costs WHERE id = $id"},
+    {"SELECT name FROM contacts WHERE id = $id", "", "NULL",
+     "SELECT id AS part FROM parts WHERE contact_id = $id"},
+    {"SELECT ifnull(iif(json_valid(answer), json_extract(answer, '$.sheet.title'), NULL), sheet) "
+     "FROM worked_results WHERE id = $id",
+     "SELECT entry_id FROM worked_results WHERE id = $id",
+     "SELECT e.on_date FROM worked_results r JOIN entries e ON e.id = r.entry_id WHERE r.id = $id",
+     "SELECT p.part_id AS part FROM worked_results r JOIN entry_parts p ON p.entry_id = r.entry_id "
+     "WHERE r.id = $id"},
+}};
+
+std::string with_id(std::string_view sql) {
+    std::string text(sql);
+    for (std::size_t at = 0; (at = text.find("$id", at)) != std::string::npos;)
+        text.replace(at, 3, "(w.rowid / 16)");
+    return text;
+}
+
+// CASE over the kinds, each with what `of` gives for it.
+template <class Of>
+std::string by_kind(Of of) {
+    std::string sql = "CASE w.rowid % 16";
+    for (std::size_t kind = 0; kind < kSql.size(); ++kind)
+        sql += " WHEN " + std::to_string(kind + 1) + " THEN " + of(kSql[kind]);
+    return sql + " END";
+}
+
+std::string titles() {
+    return by_kind([](const KindSql& kind) { return "(" + with_id(kind.title) + ")"; });
+}
+
+std::string owners() {
+    return by_kind([](const KindSql& kind) {
+        return "(" + with_id(*kind.within != '\0' ? kind.within : "SELECT $id") + ")";
+    });
+}
+
+std::string days() {
+    return by_kind(
+        [](const KindSql& kind) { return "substr((" + with_id(kind.day) + "), 1, 10)"; });
+}
+
+std::string parts() {
+    return by_kind([](const KindSql& kind) {
+        return "EXISTS (SELECT 1 FROM (" + with_id(kind.parts) + ") WHERE part $in)";
+    });
+}
+
+// Whether the record touches one of the parts.
+std::string touches(std::string_view in) {
+    std::string sql = parts();
+    for (std::size_t at = 0; (at = sql.find("$in", at)) != std::string::npos;)
+        sql.replace(at, 3, in);
+    return sql;
+}
+
+// Parameters: 1 words, 2 most, 3 kind, 4 and 5 first and last day, 6 part, 7 maker.
+std::string find_sql(bool by_words) {
+    return "WITH of_maker AS MATERIALIZED (SELECT id FROM parts WHERE maker_id = ?7 UNION "
+           "  SELECT part_id FROM marks WHERE maker_id = ?7 AND part_id IS NOT NULL) "
+           "SELECT w.rowid % 16, w.rowid / 16, ifnull(" +
+           titles() + ", ''), " +
+           (by_words ? "snippet(words, 1, '', '', '…', 16), " : "substr(w.text, 1, 120), ") +
+           owners() + ", " + days() + " AS day FROM words w WHERE " +
+           (by_words ? "words MATCH ?1 " : "?1 = '' ") +
+           "AND (?3 = 0 OR w.rowid % 16 = ?3) "
+           "AND (?4 = '' OR " +
+           days() + " >= ?4) AND (?5 = '' OR " + days() + " <= ?5) AND (?6 = 0 OR " +
+           touches("= ?6") + ") AND (?7 = 0 OR " + touches("IN (SELECT id FROM of_maker)") +
+           " OR (w.rowid % 16 = 4 AND (SELECT maker_id FROM marks WHERE id = w.rowid / 16) = ?7) "
+           "  OR (w.rowid % 16 = 5 AND EXISTS (SELECT 1 FROM marks WHERE photo_id = w.rowid / 16 "
+           "      AND maker_id = ?7))) "
+           "ORDER BY " +
+           (by_words ? "rank" : "day IS NULL, day DESC, w.rowid") + " LIMIT ?2";
+}
 
 } // namespace
 
 std::string_view word(FoundKind kind) {
-    constexpr std::string_view kWords[] = {"",     "part",  "task",    "entry",
-                                           "mark", "photo", "position"};
-    return kWords[static_cast<int>(kind)];
+    constexpr std::array<std::string_view, 12> kWords = {
+        "",         "part",        "task",        "entry", "mark",    "photo",
+        "position", "consignment", "measurement", "cost",  "contact", "result"};
+    return kWords[static_cast<std::size_t>(kind)];
+}
+
+Result<FoundKind> found_kind(std::string_view text) {
+    std::vector<std::string> accepted;
+    for (const FoundKind kind : kFoundKinds) {
+        if (word(kind) == text) return kind;
+        accepted.emplace_back(word(kind));
+    }
+    return Failure{FailureKind::invalid, quoted(text) + " is no kind of record: accepted are " +
+                                             join(accepted, ", ") + "."};
 }
 
 bool holds_every_word(std::string_view text, std::string_view words) {
@@ -57,22 +172,30 @@ bool holds_every_word(std::string_view text, std::string_view words) {
     return true;
 }
 
-Result<std::vector<Found>> find(const Notebook& notebook, std::string_view words, int most) {
-    const auto query = to_query(words);
-    if (query.empty()) return std::vector<Found>{};
+Result<std::vector<Found>> find(const Notebook& notebook, const FindFilter& filter, int most) {
+    if (filter.from && filter.to && *filter.to < *filter.from)
+        return Failure{FailureKind::invalid, "The first day " + to_words(*filter.from) +
+                                                 " is after the last, " + to_words(*filter.to) +
+                                                 ": an earlier one is accepted."};
+    const auto query = to_query(filter.words);
+    if (query.empty() && !filter.narrows()) return std::vector<Found>{};
+    const auto iso = [](const std::optional<Day>& day) { return day ? to_iso(*day) : ""; };
+    const int kind = filter.kind ? static_cast<int>(*filter.kind) : 0;
     return notebook.read([&](store::Database& database) {
-        auto rows =
-            database.query("SELECT w.rowid % 8, w.rowid / 8, ifnull(" + std::string(kTitles) +
-                               ", ''), snippet(words, 1, '', '', '…', 16) "
-                               "FROM words w WHERE words MATCH ? ORDER BY rank LIMIT ?",
-                           query, most);
+        auto rows = database.query(find_sql(!query.empty()), query, most, kind, iso(filter.from),
+                                   iso(filter.to), filter.part.value, filter.maker.value);
         return all_rows(std::move(rows), [](const store::Statement& row) {
             Found found{static_cast<FoundKind>(row.get<int>(0)), row.get<std::int64_t>(1),
-                        row.get<std::string>(2), row.get<std::string>(3)};
+                        row.get<std::string>(2), row.get<std::string>(3), row.get<std::int64_t>(4)};
             if (found.kind == FoundKind::entry) found.title = entry_name(found.title);
+            if (auto day = parse_day(row.get<std::string>(5))) found.day = *day;
             return found;
         });
     });
+}
+
+Result<std::vector<Found>> find(const Notebook& notebook, std::string_view words, int most) {
+    return find(notebook, FindFilter{.words = std::string(words)}, most);
 }
 
 } // namespace fettle
