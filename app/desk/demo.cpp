@@ -63,6 +63,7 @@ class Telling {
         for (const auto& entry : scenario.at("entries"))
             tell_entry(entry);
         tell_deliveries(scenario.at("tasks"), tell_sent_out(book_, scenario, {parts_, photos_}));
+        tell_money(book_, scenario, parts_, tasks_);
         if (const auto hours = number(scenario, "hours_today"))
             must(set_hours_of_day(book_, today(), hours), "hours of today");
     }

@@ -47,5 +47,9 @@ struct DemoNames {
 // consignments that have an "id".
 std::map<std::string, ConsignmentId> tell_sent_out(Notebook& notebook, const json& scenario,
                                                    const DemoNames& names);
+// Costs, estimates, and what people gave, lent and did.
+void tell_money(Notebook& notebook, const json& scenario,
+                const std::map<std::string, PartId>& parts,
+                const std::map<std::string, TaskId>& tasks);
 
 } // namespace fettle::desk

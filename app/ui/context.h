@@ -20,7 +20,8 @@ struct OutAsk; // ui/out_job.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {
-    std::string screen; // "bench", "log", "photos", "parts", "tasks", "sent_out", "marks", "sheets"
+    std::string screen; // "bench", "log", "photos", "parts", "tasks", "sent_out", "marks", "money",
+                        // "people", "sheets"
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read
     std::int64_t with = 0; // with a photo: compare it with this other one

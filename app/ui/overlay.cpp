@@ -24,6 +24,7 @@ Overlay::Overlay(Page& page, const char* name, const OverlayLook& look) {
                         ImVec2(page.px(Measure::kStep), page.px(Measure::kHair)));
     const bool inside = ImGui::IsWindowHovered(ImGuiHoveredFlags_RootAndChildWindows |
                                                ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
+    has_caret_ = ImGui::IsWindowFocused();
     pressed_beside_ =
         ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !inside && !ImGui::IsWindowAppearing();
 }

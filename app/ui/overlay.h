@@ -22,9 +22,12 @@ class Overlay {
 
     // The pointer was pressed somewhere else in this frame.
     bool pressed_beside() const { return pressed_beside_; }
+    // The keyboard is on something in it, such as a field.
+    bool has_caret() const { return has_caret_; }
 
   private:
     bool pressed_beside_ = false;
+    bool has_caret_ = false;
 };
 
 } // namespace fettle::ui

@@ -6,14 +6,16 @@
 #include "ui/context.h"
 #include "ui/entry_desk.h"
 #include "ui/entry_panel.h"
-#include "ui/find_results.h"
 #include "ui/input_queue.h"
 #include "ui/out_job.h"
 #include "ui/pixels.h"
 #include "ui/screens/bench.h"
+#include "ui/screens/find_results.h"
 #include "ui/screens/log.h"
 #include "ui/screens/marks.h"
+#include "ui/screens/money.h"
 #include "ui/screens/parts.h"
+#include "ui/screens/people.h"
 #include "ui/screens/photos.h"
 #include "ui/screens/sent_out.h"
 #include "ui/screens/sheets.h"
@@ -90,6 +92,8 @@ class Workroom {
     TasksState tasks_;
     SentOutState sent_out_;
     MarksState marks_;
+    MoneyState money_;
+    PeopleState people_;
     SheetsState sheets_;
     Snapshot<Headline, Day> headline_;
     TakeInJob job_;

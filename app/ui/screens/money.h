@@ -1,0 +1,41 @@
+// Money: what was spent by group, part, task, consignment or month, currencies kept apart; spent
+// against estimate as a drawing for each currency; and the costs as they were noted.
+#pragma once
+
+#include "notebook/costs.h"
+#include "ui/context.h"
+#include "ui/page.h"
+#include "ui/screens/cost_form.h"
+#include "ui/snapshot.h"
+
+#include <vector>
+
+namespace fettle::ui {
+
+struct MoneyRead {
+    CostTable table;    // as chosen
+    CostTable by_group; // for the drawing
+    std::vector<Cost> costs;
+};
+
+// What a person is in the middle of.
+struct MoneyState {
+    int by = 0; // of the choices, the first: by group
+    bool writing = false, reckoning = false;
+    CostForm form;
+    EstimateForm estimate;
+    CostId at{}, wanted{};
+    int last_frame = -1;
+    Snapshot<MoneyRead, int> read;
+};
+
+void draw_money(Page& page, Context& context, MoneyState& state);
+// Shows the cost with that id.
+void lead_to(MoneyState& state, const Place& place);
+
+// Spent against estimate, a block for each currency, a bar for each group: how long it is says what
+// was spent, the upright line what was reckoned with, and words beside say how they stand.
+// (money_drawn.cpp)
+void draw_spent_against_estimate(Page& page, const CostTable& by_group);
+
+} // namespace fettle::ui
