@@ -16,22 +16,28 @@ std::optional<Day> day_in(const store::Statement& row, int column) {
     return std::nullopt;
 }
 
-// A part with a price was sold, one without was given.
+// A part with a price was sold, and so was one that came in with a consignment of theirs; another
+// was given.
 void add_parts(store::Database& database, Deeds& deeds) {
-    auto row = database.query("SELECT contact_id, id, tag || ' ' || name, ifnull(acquired, ''), "
-                              "ifnull(cost_minor, 0) FROM parts WHERE contact_id IS NOT NULL");
+    auto row =
+        database.query("SELECT contact_id, id, tag || ' ' || name, ifnull(acquired, ''), "
+                       "ifnull(cost_minor, 0) > 0 OR EXISTS (SELECT 1 FROM "
+                       "  consignment_items i JOIN consignments g ON g.id = i.consignment_id "
+                       "  WHERE i.part_id = parts.id AND g.inward = 1 "
+                       "  AND g.contact_id = parts.contact_id) "
+                       "FROM parts WHERE contact_id IS NOT NULL");
     while (row.next())
-        deeds[row.get<std::int64_t>(0)].push_back(
-            {.did = row.get<std::int64_t>(4) > 0 ? Did::sold : Did::gave,
-             .what = row.get<std::string>(2),
-             .on = day_in(row, 3),
-             .part = row.get<PartId>(1)});
+        deeds[row.get<std::int64_t>(0)].push_back({.did = row.get<bool>(4) ? Did::sold : Did::gave,
+                                                   .what = row.get<std::string>(2),
+                                                   .on = day_in(row, 3),
+                                                   .part = row.get<PartId>(1)});
 }
 
-Did work_of(std::string_view purpose) {
+// Work on metal by the word it begins with; what else it may be is given.
+Did work_of(std::string_view purpose, Did otherwise) {
     for (const char* said : {"machin", "turn", "mill", "grind", "ream", "bor", "hon"})
         if (lower_ascii(purpose).starts_with(said)) return Did::machined;
-    return Did::helped;
+    return otherwise;
 }
 
 // What went out was worked on; what came in was sold, unless its parts say so themselves.
@@ -47,20 +53,24 @@ void add_consignments(store::Database& database, Deeds& deeds) {
         if (tags.empty()) continue;
         const bool inward = row.get<bool>(2);
         const auto purpose = row.get<std::string>(3);
-        deeds[row.get<std::int64_t>(0)].push_back({.did = inward ? Did::sold : work_of(purpose),
-                                                   .what = inward ? tags : purpose + " of " + tags,
-                                                   .on = day_in(row, 4),
-                                                   .consignment = row.get<ConsignmentId>(1)});
+        deeds[row.get<std::int64_t>(0)].push_back(
+            {.did = inward ? Did::sold : work_of(purpose, Did::helped),
+             .what = inward ? tags : purpose + " of " + tags,
+             .on = day_in(row, 4),
+             .consignment = row.get<ConsignmentId>(1)});
     }
 }
 
+// What was paid for was sold, unless it was work on metal.
 void add_costs(store::Database& database, Deeds& deeds) {
     auto row = database.query("SELECT contact_id, id, what, on_date FROM costs "
                               "WHERE contact_id IS NOT NULL");
     while (row.next()) {
         const auto what = row.get<std::string>(2);
-        deeds[row.get<std::int64_t>(0)].push_back(
-            {.did = work_of(what), .what = what, .on = day_in(row, 3), .cost = row.get<CostId>(1)});
+        deeds[row.get<std::int64_t>(0)].push_back({.did = work_of(what, Did::sold),
+                                                   .what = what,
+                                                   .on = day_in(row, 3),
+                                                   .cost = row.get<CostId>(1)});
     }
 }
 
@@ -164,7 +174,8 @@ Result<std::vector<Credit>> credits(const Notebook& notebook) {
     for (const Person& person : *people) {
         Credit credit{person.deeds.front().did, person.contact.name, {}};
         for (const Deed& deed : person.deeds) {
-            const auto said = std::string(word(deed.did)) + " " + deed.what;
+            const bool is_work = deed.did == Did::machined || deed.did == Did::helped;
+            const auto said = std::string(word(deed.did)) + (is_work ? ": " : " ") + deed.what;
             if (std::ranges::find(credit.deeds, said) == credit.deeds.end())
                 credit.deeds.push_back(said);
         }

@@ -44,7 +44,7 @@ Done remove_help(Notebook& notebook, HelpId id);
 struct Credit {
     Did under = Did::helped;
     std::string name;
-    std::vector<std::string> deeds; // "gave S2 Front spring, near side"
+    std::vector<std::string> deeds; // "gave S2 Front spring, near side", "helped: blasting of K1"
 };
 Result<std::vector<Credit>> credits(const Notebook& notebook);
 // As text: a heading for each of what they did, a paragraph for each person.

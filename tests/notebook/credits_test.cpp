@@ -47,7 +47,7 @@ TEST_CASE("what a contact gave, sold, machined and lent comes from parts, consig
                                .what = "tea for the shop",
                                .paid_to = "Hebble Lane"}));
     must(note_help(desk.book, "Ansel Thrupp", {.did = Did::lent, .what = "the spring clamp"}));
-    CHECK(desk.deeds("Hebble Lane") == Said{"machined machining of H8", "helped tea for the shop"});
+    CHECK(desk.deeds("Hebble Lane") == Said{"machined machining of H8", "sold tea for the shop"});
     CHECK(desk.deeds("Ansel Thrupp") == Said{"gave H8 hanger", "lent the spring clamp"});
     // A consignment in from whoever the part is from says nothing more than the part does.
     const auto in = must(keep_consignment(desk.book, {.inward = true,
@@ -56,6 +56,11 @@ TEST_CASE("what a contact gave, sold, machined and lent comes from parts, consig
                                                       .sent_on = day("2026-01-27")}));
     must(put_on(desk.book, in, {.part = desk.bushes.id}));
     CHECK(desk.deeds("Corriemuir Bushes") == Said{"sold U4 bushes"});
+    // Nor is what they send a gift, though its price is not known yet.
+    desk.bushes.cost.reset();
+    must(set_part(desk.book, desk.bushes));
+    CHECK(desk.deeds("Corriemuir Bushes") == Said{"sold U4 bushes"});
+    must(desk.book.undo());
     must(desk.book.undo()); // put_on
     must(desk.book.undo()); // the consignment
     must(desk.book.undo()); // what was lent
@@ -84,7 +89,7 @@ TEST_CASE("the credits name givers before lenders, workers and sellers, each by 
           "\nThey lent\n"
           "  Yorick Dunn: lent a press\n"
           "\nThey machined\n"
-          "  Zora Pell: machined the king pins\n"
+          "  Zora Pell: machined: the king pins\n"
           "\nThey sold\n"
           "  Corriemuir Bushes: sold U4 bushes\n");
 }

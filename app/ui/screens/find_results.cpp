@@ -242,7 +242,9 @@ std::optional<Place> draw_find_results(Page& page, Context& context, const FindF
         ImGui::IsKeyPressed(static_cast<int>(Key::enter), false) && sheet.has_caret();
     if ((line.entered || enter) && !found.empty())
         taken = place_of(found[std::size_t(state.at)].found);
+    ImGui::PushStyleColor(ImGuiCol_FrameBg, page.tone(Role::paper)); // to stand out from the sheet
     draw_narrowing(page, state, read);
+    ImGui::PopStyleColor();
     if (found.empty()) {
         const char* said = asks ? "Nothing in the notebook holds these words."
                                 : "Type words, or choose what to list; Enter opens the first.";

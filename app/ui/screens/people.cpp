@@ -160,8 +160,10 @@ void draw_person(Page& page, Context& context, PeopleState& state, const Person&
         draw_telling(page, context, state, contact);
     else if (chosen)
         contact_acts(page, context, state, contact);
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(Measure::kStep), 0));
     for (std::size_t i = 0; i < person.deeds.size(); ++i)
         draw_deed(page, context, person.deeds[i], key + ".deed." + std::to_string(i), chosen);
+    ImGui::PopStyleVar();
     rule(page);
 }
 
