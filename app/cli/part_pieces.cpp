@@ -21,12 +21,16 @@ void declare_use(CLI::App& verb, UseWish& wish) {
                 "quantity=N`.\nJSON: {tag, quantity, used, left}.");
 }
 
+Result<int> parse_pieces(const std::string& typed) {
+    if (const auto pieces = whole_number(typed)) return *pieces;
+    return Failure{FailureKind::invalid,
+                   fettle::quoted(typed) +
+                       " is no number of pieces: a whole number is accepted, such as 7."};
+}
+
 Result<Report> use(const Call& call, const UseWish& wish) {
-    const auto pieces = whole_number(wish.pieces);
-    if (!pieces)
-        return Failure{FailureKind::invalid,
-                       fettle::quoted(wish.pieces) +
-                           " is no number of pieces: a whole number is accepted, such as 7."};
+    const auto pieces = parse_pieces(wish.pieces);
+    if (!pieces) return pieces.failure();
     auto notebook = call.for_writing();
     if (!notebook) return notebook.failure();
     auto part = part_tagged(*notebook, wish.tag);
@@ -44,12 +48,50 @@ Result<Report> use(const Call& call, const UseWish& wish) {
                    {"left", part->left()}}};
 }
 
+struct DivideWish {
+    std::string tag, pieces, new_tag;
+};
+
+void declare_divide(CLI::App& verb, DivideWish& wish) {
+    verb.add_option("TAG", wish.tag, "The lot")->required();
+    verb.add_option("N", wish.pieces, "How many go into a bag of their own")->required();
+    verb.add_option("--tag", wish.new_tag, "Its tag; without it the lot's with a number")
+        ->option_text("TAG");
+    verb.footer("The new bag takes over all that is known of the lot; the cost stays with that.\n"
+                "JSON: a list of the two, {tag, quantity, used, left}.");
+}
+
+Result<Report> divide(const Call& call, const DivideWish& wish) {
+    auto pieces = parse_pieces(wish.pieces);
+    if (!pieces) return pieces.failure();
+    auto notebook = call.for_writing();
+    if (!notebook) return notebook.failure();
+    auto part = part_tagged(*notebook, wish.tag);
+    if (!part) return part.failure();
+    auto bag = divide_lot(*notebook, part->id, *pieces, wish.new_tag);
+    if (!bag) return bag.failure();
+    Columns columns;
+    Json json = Json::array();
+    for (const PartId id : {part->id, bag->id}) {
+        auto one = part_by_id(*notebook, id);
+        if (!one) return one.failure();
+        columns.row(
+            {one->tag, one->name,
+             std::to_string(one->left()) + " of " + std::to_string(one->quantity) + " left"});
+        json.push_back(Json{{"tag", one->tag},
+                            {"quantity", one->quantity},
+                            {"used", one->used},
+                            {"left", one->left()}});
+    }
+    return Report{columns.text(), std::move(json)};
+}
+
 struct AssemblyWish {
     std::string tag, on;
     std::vector<std::string> pieces;
 };
 
-void declare_join(CLI::App& verb, AssemblyWish& wish) {
+void declare_assembly(CLI::App& verb, AssemblyWish& wish) {
     verb.add_option("TAG", wish.tag, "The assembly")->required();
     verb.add_option("--on", wish.on, "The day; without it today")->option_text("DATE");
     verb.footer(
@@ -57,10 +99,16 @@ void declare_join(CLI::App& verb, AssemblyWish& wish) {
 }
 
 void declare_split(CLI::App& verb, AssemblyWish& wish) {
-    declare_join(verb, wish);
+    declare_assembly(verb, wish);
     verb.add_option("PIECE", wish.pieces,
-                    "What it comes apart into: a name, or \"10 x crown wheel bolt\" for a lot; "
-                    "pieces of an earlier time are there still");
+                    "What it comes apart into: a name, \"10 x crown wheel bolt\" for a lot, \"PN = "
+                    "pinion\" to give the tag; pieces of an earlier time are there still");
+}
+
+void declare_join(CLI::App& verb, AssemblyWish& wish) {
+    declare_assembly(verb, wish);
+    verb.add_option("PIECE", wish.pieces,
+                    "Tags of further parts that become its pieces; its own go in anyhow");
 }
 
 Result<Report> assembly_report(const Notebook& notebook, PartId id) {
@@ -112,17 +160,45 @@ Result<Report> join_verb(const Call& call, const AssemblyWish& wish) {
     if (!notebook) return notebook.failure();
     auto part = part_tagged(*notebook, wish.tag);
     if (!part) return part.failure();
-    if (auto done = join_part(*notebook, part->id, *on); !done) return done.failure();
+    std::vector<PartId> further;
+    for (const auto& tag : wish.pieces) {
+        auto piece = part_tagged(*notebook, tag);
+        if (!piece) return piece.failure();
+        further.push_back(piece->id);
+    }
+    if (auto done = join_part(*notebook, part->id, *on, further); !done) return done.failure();
     return assembly_report(*notebook, part->id);
+}
+
+struct TakeOutWish {
+    std::string tag;
+};
+
+void declare_take_out(CLI::App& verb, TakeOutWish& wish) {
+    verb.add_option("PIECE", wish.tag, "The tag of the piece")->required();
+    verb.footer("JSON: of the assembly, as `part join`.");
+}
+
+Result<Report> take_out_verb(const Call& call, const TakeOutWish& wish) {
+    auto notebook = call.for_writing();
+    if (!notebook) return notebook.failure();
+    auto piece = part_tagged(*notebook, wish.tag);
+    if (!piece) return piece.failure();
+    if (auto out = take_out_piece(*notebook, piece->id); !out) return out.failure();
+    return assembly_report(*notebook, piece->within);
 }
 
 } // namespace
 
 void add_part_pieces(Line& line, CLI::App& group) {
     add_verb(line, group, "use", "Mark pieces of a lot as used", declare_use, use);
+    add_verb(line, group, "divide", "Put pieces of a lot into a bag of their own", declare_divide,
+             divide);
     add_verb(line, group, "split", "Split an assembly into its pieces", declare_split, split_verb);
     add_verb(line, group, "join", "Put an assembly together from its pieces", declare_join,
              join_verb);
+    add_verb(line, group, "take-out", "Take one piece out of its assembly", declare_take_out,
+             take_out_verb);
 }
 
 } // namespace fettle::cli

@@ -1,4 +1,4 @@
-// `part use`, `part split`, `part join`: lots and assemblies.
+// `part use`, `divide`, `split`, `join`, `take-out`: lots and assemblies.
 #pragma once
 
 #include "cli/verb.h"

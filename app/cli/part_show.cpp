@@ -23,7 +23,7 @@ void declare_show(CLI::App& verb, ShowWish& wish) {
         "JSON: the fields of `part list`, steps [{condition, on}], away [{consignment, pieces, "
         "standing}],\nevidence_missing, and photos [{photo, taken, name, stage}], marks as in "
         "`mark --list`,\nentries as in `log --list`, measurements [{measurement, feature, day, "
-        "verdict}], pieces [tag],\nlife [{day, kind, words, consignment, entry}], and costs.");
+        "verdict}], pieces [tag],\nlife [{day, kind, words, consignment, entry}], costs, hours.");
 }
 
 Columns facts_of(const Part& part, const Names& names) {
@@ -95,8 +95,13 @@ Result<std::string> add_life(const Notebook& notebook, PartId part, Columns& fac
         sums.push_back(to_words(cost));
     facts.fact("pieces", join(tags, ", "));
     facts.fact("cost so far", join(sums, " and "));
+    double hours = 0;
+    for (const auto& line : *life)
+        hours += line.hours.value_or(0);
+    facts.fact("worked so far", hours > 0 ? hours_words(hours) : "");
     json["pieces"] = tags;
     json["costs"] = sums;
+    json["hours"] = hours;
     json["life"] = Json::array();
     Columns columns;
     for (const auto& line : *life) {

@@ -141,10 +141,12 @@ Result<Report> list(const Call& call, const ListWish& wish) {
     if (!parts) return parts.failure();
     auto names = names_in(*notebook);
     if (!names) return names.failure();
-    Columns columns({"tag", "name", "condition", "decision", "position", "place"});
+    Columns columns({"tag", "name", "pieces", "condition", "decision", "position", "place"});
     Json json = Json::array();
     for (const auto& part : *parts) {
-        columns.row({part.tag, part.name, std::string(word(part.condition)),
+        std::string pieces = part.quantity > 1 ? std::to_string(part.quantity) : std::string();
+        if (part.used > 0) pieces = std::to_string(part.left()) + " of " + pieces + " left";
+        columns.row({part.tag, part.name, pieces, std::string(word(part.condition)),
                      std::string(word(part.decision)), part.position_name, part.place});
         json.push_back(to_json(part, *names));
     }

@@ -3,7 +3,7 @@
 #include "base/tag.h"
 #include "base/text.h"
 #include "notebook/condition_steps.h"
-#include "notebook/consignments.h"
+#include "notebook/consignments_within.h"
 #include "notebook/rules.h"
 #include "notebook/stock_within.h"
 
@@ -53,14 +53,42 @@ Done may_split(const Notebook& notebook, const Part& part, const std::vector<New
 }
 
 // Why a piece cannot go into its assembly; blank: it can.
-Result<std::string> keeps_apart(const Notebook& notebook, const Part& piece) {
+Result<std::string> keeps_apart(const Notebook& notebook, const Part& piece, const Part& assembly) {
     auto away = away_of(notebook, piece.id);
     if (!away || !away->empty())
         return away ? Result<std::string>(piece.tag + " is " + *away) : away;
     if (piece.condition == Condition::scrap)
         return piece.tag + " is scrap; take it out of the assembly or put another in its place";
     if (piece.split_on) return piece.tag + " lies in its own pieces";
+    if (piece.within && piece.within != assembly.id)
+        return piece.tag + " is a piece of " + piece.within_tag + "; take it out of that first";
     return std::string();
+}
+
+constexpr const char* kJoined = "put together";
+
+Done may_join(const Notebook& notebook, const Part& part, bool has_pieces, bool names_further) {
+    if (!part.split_on && !names_further) return cannot(part, kJoined, "it is not split");
+    if (!has_pieces && !names_further) return cannot(part, kJoined, "it has no pieces");
+    if (part.quantity > 1)
+        return cannot(part, kJoined, "it is a lot of " + std::to_string(part.quantity));
+    auto away = away_of(notebook, part.id);
+    if (!away) return away.failure();
+    return away->empty() ? done() : Done(cannot(part, kJoined, "it is " + *away));
+}
+
+// One that is to become a piece: not the assembly itself, nor one that holds it.
+Result<Part> further_piece(const Notebook& notebook, const Part& assembly, PartId id) {
+    auto piece = part_by_id(notebook, id);
+    if (!piece) return piece;
+    if (id == assembly.id) return cannot(assembly, kJoined, "it cannot be a piece of itself");
+    for (PartId at = assembly.within; at;) {
+        auto holder = part_by_id(notebook, at);
+        if (!holder) return holder;
+        if (at == id) return cannot(assembly, kJoined, "it is within " + piece->tag + " itself");
+        at = holder->within;
+    }
+    return piece;
 }
 
 Done add_pieces(Notebook& notebook, const Part& assembly, const std::vector<NewPiece>& fresh) {
@@ -71,6 +99,7 @@ Done add_pieces(Notebook& notebook, const Part& assembly, const std::vector<NewP
         piece.tag = tag.empty() ? tag_for_piece(notebook, assembly.tag) : tag;
         piece.vehicle = assembly.vehicle;
         piece.origin = assembly.origin;
+        piece.maker = assembly.maker;
         piece.condition = assembly.condition;
         piece.decision = assembly.decision;
         piece.place = assembly.place;
@@ -103,12 +132,56 @@ Done use_pieces(Notebook& notebook, PartId lot, int pieces) {
                            std::to_string(part->used) + " of " + part->tag +
                            " are used, and at most as many can be taken back."};
     part->used += pieces;
-    return set_part(notebook, *part);
+    const auto words = (pieces > 0 ? "used " : "took back ") +
+                       pieces_of(std::abs(pieces), part->tag) + ", " +
+                       std::to_string(part->left()) + " left";
+    return notebook.act(words, [&](store::Database&) { return set_part(notebook, *part); });
+}
+
+Result<Part> divide_lot(Notebook& notebook, PartId lot, int pieces, const std::string& tag) {
+    auto part = part_by_id(notebook, lot);
+    if (!part) return part.failure();
+    const auto free = notebook.read(
+        [&](store::Database& database) { return part->left() - pieces_away(database, lot); });
+    if (!free) return free.failure();
+    const int most = std::min(*free, part->quantity - 1);
+    if (most < 1)
+        return cannot(*part, "divided",
+                      part->quantity == 1 ? "it is a single piece" : "no piece of it is free");
+    if (pieces < 1 || pieces > most)
+        return Failure{FailureKind::invalid, std::to_string(pieces) + " pieces of " + part->tag +
+                                                 " cannot go into another bag: accepted are 1 to " +
+                                                 std::to_string(most) + "."};
+    Part bag = *part;
+    bag.id = {};
+    bag.tag = tag.empty() ? tag_for_piece(notebook, part->tag) : tag;
+    bag.quantity = pieces;
+    bag.used = 0;
+    bag.cost.reset();
+    part->quantity -= pieces;
+    const auto words = "put " + pieces_of(pieces, part->tag) + " into a bag of their own";
+    return notebook.act(words, [&](store::Database& database) -> Result<Part> {
+        auto added = add_part(notebook, bag);
+        if (!added) return added;
+        database.run("DELETE FROM condition_steps WHERE part_id = ?", added->id);
+        database.run("INSERT INTO condition_steps(part_id, condition, on_date) "
+                     "SELECT ?, condition, on_date FROM condition_steps WHERE part_id = ? "
+                     "ORDER BY id",
+                     added->id, lot);
+        if (auto less = set_part(notebook, *part); !less) return less.failure();
+        return added;
+    });
 }
 
 Result<NewPiece> parse_piece(std::string_view text) {
-    const auto said = trim(text);
-    NewPiece piece{.name = std::string(said)};
+    auto said = trim(text);
+    NewPiece piece;
+    const auto equals = said.find('=');
+    if (const std::string tag(trim(said.substr(0, equals)));
+        equals != std::string_view::npos && is_tag(tag)) {
+        piece.tag = tag;
+        said = trim(said.substr(equals + 1));
+    }
     const auto [end, error] =
         std::from_chars(said.data(), said.data() + said.size(), piece.quantity);
     std::string_view rest(end, std::size_t(said.data() + said.size() - end));
@@ -143,26 +216,49 @@ Result<std::vector<Part>> split_part(Notebook& notebook, PartId assembly,
     return list_parts(notebook, {.within = assembly});
 }
 
-Done join_part(Notebook& notebook, PartId assembly, Day on) {
+Done join_part(Notebook& notebook, PartId assembly, Day on, const std::vector<PartId>& further) {
     auto part = part_by_id(notebook, assembly);
     if (!part) return part.failure();
-    constexpr const char* kAct = "put together";
-    if (!part->split_on) return cannot(*part, kAct, "it is not split");
     auto pieces = list_parts(notebook, {.within = assembly});
     if (!pieces) return pieces.failure();
-    if (pieces->empty()) return cannot(*part, kAct, "it has no pieces");
-    auto condition = Condition::fitted;
+    if (auto fine = may_join(notebook, *part, !pieces->empty(), !further.empty()); !fine)
+        return fine;
+    for (const PartId id : further) {
+        auto piece = further_piece(notebook, *part, id);
+        if (!piece) return piece.failure();
+        if (std::ranges::find(*pieces, id, &Part::id) == pieces->end())
+            pieces->push_back(std::move(*piece));
+    }
+    // An assembly that was together has a condition of its own besides.
+    auto condition = part->split_on ? Condition::fitted : part->condition;
     for (const Part& piece : *pieces) {
-        auto why = keeps_apart(notebook, piece);
+        auto why = keeps_apart(notebook, piece, *part);
         if (!why) return why.failure();
-        if (!why->empty()) return cannot(*part, kAct, *why);
+        if (!why->empty()) return cannot(*part, kJoined, *why);
         condition = std::min(condition, piece.condition);
     }
     return notebook.act("put " + part->tag + " together", [&](store::Database& database) -> Done {
+        for (const Part& piece : *pieces)
+            database.run("UPDATE parts SET within_id = ? WHERE id = ?", assembly, piece.id);
         database.run("UPDATE parts SET split_on = NULL WHERE id = ?", assembly);
         if (condition == part->condition) return done();
         return set_condition(notebook, assembly, condition, on);
     });
+}
+
+Done take_out_piece(Notebook& notebook, PartId id) {
+    auto piece = part_by_id(notebook, id);
+    if (!piece) return piece.failure();
+    if (!piece->within) return cannot(*piece, "taken out", "it is not a piece of an assembly");
+    auto away = away_of(notebook, id);
+    if (!away) return away.failure();
+    if (!away->empty())
+        return cannot(*piece, "taken out of " + piece->within_tag, "it is " + *away);
+    return notebook.act("took " + piece->tag + " out of " + piece->within_tag,
+                        [&](store::Database& database) -> Done {
+                            database.run("UPDATE parts SET within_id = NULL WHERE id = ?", id);
+                            return done();
+                        });
 }
 
 } // namespace fettle

@@ -260,6 +260,38 @@ constexpr std::array kFields = {
                [](const Notebook&, Part& p, const std::string& t) { return put_text(p.note, t); }},
 };
 
+constexpr std::size_t kMostNamed = 3;
+
+// "changed the place of H7", "changed the place and cost of H7"; many fields are not named.
+std::string words_of_change(const Part& before, const Part& after) {
+    std::vector<std::string> changed;
+    const auto compare = [&](const char* field, bool same) {
+        if (!same) changed.emplace_back(field);
+    };
+    compare("tag", before.tag == after.tag);
+    compare("name", before.name == after.name);
+    compare("position", before.position == after.position);
+    // A position brings its vehicle along.
+    compare("vehicle", before.vehicle == after.vehicle || before.position != after.position);
+    compare("origin", before.origin == after.origin);
+    compare("condition", before.condition == after.condition);
+    compare("decision", before.decision == after.decision);
+    compare("maker", before.maker == after.maker);
+    compare("place", before.place == after.place);
+    compare("seller", before.from == after.from);
+    compare("cost", before.cost == after.cost);
+    compare("quantity", before.quantity == after.quantity);
+    compare("number used", before.used == after.used);
+    compare("assembly", before.within == after.within);
+    compare("date", before.acquired == after.acquired);
+    compare("note", before.note == after.note);
+    if (changed.empty() || changed.size() > kMostNamed) return "changed part " + before.tag;
+    std::string words = "changed the " + changed.front();
+    for (std::size_t i = 1; i < changed.size(); ++i)
+        words += (i + 1 == changed.size() ? " and " : ", ") + changed[i];
+    return words + " of " + before.tag;
+}
+
 } // namespace
 
 Done put_part_field(const Notebook& notebook, Part& part, const std::string& field,
@@ -287,7 +319,9 @@ Result<Part> add_part(Notebook& notebook, Part part) {
 }
 
 Done set_part(Notebook& notebook, const Part& part) {
-    return notebook.act("changed part " + part.tag, [&](store::Database& database) -> Done {
+    auto before = part_by_id(notebook, part.id);
+    if (!before) return before.failure();
+    return notebook.act(words_of_change(*before, part), [&](store::Database& database) -> Done {
         if (auto fine = check_part(database, part); !fine) return fine;
         const bool changed = database
                                  .query("SELECT 1 FROM parts WHERE id = ? AND condition <> ?",

@@ -143,6 +143,33 @@ TEST_CASE("pieces of a lot are used, and an assembly comes apart and goes togeth
     CHECK(life.back().at("day") == "2026-02-09");
 }
 
+TEST_CASE("a lot is divided, and an assembly goes together from named parts and gives one back") {
+    Stores stores;
+    stores.answer({"part", "add", "bolts", "--tag", "B24", "--quantity", "24"});
+    stores.answer({"part", "use", "B24", "2"});
+    CHECK(holds(stores({"part", "list"}).out, "22 of 24 left"));
+    const json both = stores.answer({"part", "divide", "B24", "7", "--tag", "B7"});
+    REQUIRE(both.size() == 2);
+    CHECK(both[0] == json{{"tag", "B24"}, {"quantity", 17}, {"used", 2}, {"left", 15}});
+    CHECK(both[1] == json{{"tag", "B7"}, {"quantity", 7}, {"used", 0}, {"left", 7}});
+    stores.refused({"part", "divide", "B24", "16"}, "accepted are 1 to 15");
+    stores.refused({"part", "divide", "B24", "2", "--tag", "b7"}, "on another part already");
+    CHECK(stores({"undo"}).code == 0);
+    CHECK(stores.answer({"part", "show", "B24"}).at("quantity") == 24);
+
+    stores.answer({"part", "add", "differential", "--tag", "D1"});
+    stores.answer({"part", "add", "pinion", "--tag", "PN"});
+    stores.answer({"part", "add", "case", "--tag", "DC"});
+    stores.refused({"part", "join", "D1"}, "it is not split");
+    CHECK(stores.answer({"part", "join", "D1", "PN", "DC"}).at("pieces").size() == 2);
+    stores.refused({"part", "join", "PN", "D1"}, "it is within D1 itself");
+    CHECK(stores.answer({"part", "take-out", "PN"}).at("pieces").size() == 1);
+    stores.refused({"part", "take-out", "PN"}, "it is not a piece of an assembly");
+    CHECK(
+        stores.answer({"part", "split", "D1", "WH = 2 x planet wheel"}).at("pieces")[1].at("tag") ==
+        "WH");
+}
+
 TEST_CASE("what is missing goes out as a list, as CSV and as a page") {
     Stores stores;
     stores.answer({"position", "add", "R5", "Crown wheel bolt", "--quantity", "10"});

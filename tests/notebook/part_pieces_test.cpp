@@ -180,3 +180,118 @@ TEST_CASE("the life of a part runs from where it came from to where it is, by it
                   });
     CHECK(must(costs_of_part(bench.book, bench.axle.id)) == std::vector{Money{12000, "GBP"}});
 }
+
+TEST_CASE("a lot is divided into two bags with tags of their own, the cost stays with the first") {
+    Axle bench;
+    auto bag = bench.part("B24", "bolts");
+    bag.quantity = 24;
+    bag.place = "drawer 4";
+    bag.cost = Money{2160, "GBP"};
+    must(set_part(bench.book, bag));
+    must(set_condition(bench.book, bag.id, Condition::cleaned, Axle::day("2026-02-03")));
+    must(use_pieces(bench.book, bag.id, 3));
+    // 24 less the 3 used: 21 are free.
+    CHECK(sentence(divide_lot(bench.book, bag.id, 22)) ==
+          "22 pieces of B24 cannot go into another bag: accepted are 1 to 21.");
+    CHECK(holds(sentence(divide_lot(bench.book, bag.id, 0)), "accepted are 1 to 21"));
+    CHECK(holds(sentence(divide_lot(bench.book, bag.id, 7, "D1")), "on another part already"));
+    CHECK(bench.again("B24").quantity == 24);
+    const auto other = must(divide_lot(bench.book, bag.id, 7, "B7"));
+    CHECK(bench.again("B24").quantity == 17);
+    CHECK(bench.again("B24").used == 3);
+    CHECK(bench.again("B24").cost == Money{2160, "GBP"});
+    CHECK(bench.again("B7").quantity == 7);
+    CHECK(bench.again("B7").used == 0);
+    CHECK(bench.again("B7").place == "drawer 4");
+    CHECK_FALSE(bench.again("B7").cost);
+    const auto steps = must(list_condition_steps(bench.book, other.id));
+    REQUIRE(steps.size() == 2); // as found, and cleaned on the day given
+    CHECK(std::ranges::count(steps, Axle::day("2026-02-03"), &ConditionStep::on) == 1);
+    must(bench.book.undo());
+    CHECK(bench.again("B24").quantity == 24);
+    CHECK_FALSE(part_tagged(bench.book, "B7"));
+    // Pieces on a consignment, packed ones too, stay with the lot.
+    bench.send("B24");
+    CHECK(sentence(divide_lot(bench.book, bag.id, 1)) ==
+          "B24 cannot be divided: no piece of it is free.");
+    CHECK(holds(sentence(divide_lot(bench.book, bench.axle.id, 1)), "it is a single piece"));
+}
+
+TEST_CASE("an assembly is put together from parts that lay loose, never in a circle") {
+    Axle bench;
+    auto pin = bench.part("PN", "pinion");
+    auto case_ = bench.part("DC", "case");
+    auto axle = bench.part("AX", "rear axle");
+    for (const char* tag : {"PN", "DC", "D1"})
+        must(set_part_field(bench.book, tag, "condition", "finished"));
+    must(set_part_field(bench.book, "PN", "condition", "repaired"));
+    must(join_part(bench.book, bench.axle.id, today(), {pin.id, case_.id}));
+    CHECK(bench.again("PN").within_tag == "D1");
+    CHECK(bench.again("D1").condition == Condition::repaired); // the pinion's
+    CHECK(sentence(join_part(bench.book, case_.id, today(), {bench.axle.id})) ==
+          "DC cannot be put together: it is within D1 itself.");
+    CHECK(holds(sentence(join_part(bench.book, case_.id, today(), {case_.id})), "piece of itself"));
+    CHECK(holds(sentence(join_part(bench.book, axle.id, today(), {pin.id})),
+                "PN is a piece of D1; take it out of that first"));
+    must(bench.book.undo()); // all in one step
+    CHECK_FALSE(bench.again("PN").within);
+    CHECK_FALSE(bench.again("DC").within);
+    CHECK(bench.again("D1").condition == Condition::finished);
+    bench.send("PN");
+    CHECK(holds(sentence(join_part(bench.book, bench.axle.id, today(), {case_.id, pin.id})),
+                "PN is with Hebble Lane since 10 Feb 2026"));
+    CHECK_FALSE(bench.again("DC").within);
+}
+
+TEST_CASE("a piece is taken out of its assembly, which stays together, and not while it is out") {
+    Axle bench;
+    bench.split();
+    must(join_part(bench.book, bench.axle.id, today()));
+    must(take_out_piece(bench.book, bench.again("PN").id));
+    CHECK_FALSE(bench.again("PN").within);
+    CHECK_FALSE(bench.again("D1").split_on);
+    CHECK(must(list_parts(bench.book, {.within = bench.axle.id})).size() == 2);
+    CHECK(sentence(take_out_piece(bench.book, bench.again("PN").id)) ==
+          "PN cannot be taken out: it is not a piece of an assembly.");
+    must(bench.book.undo());
+    CHECK(bench.again("PN").within_tag == "D1");
+    bench.send("D1");
+    CHECK(holds(sentence(take_out_piece(bench.book, bench.again("PN").id)),
+                "PN cannot be taken out of D1: it is within D1 with Hebble Lane"));
+}
+
+TEST_CASE("a piece may be typed with its tag, and takes the maker over") {
+    const auto piece = must(parse_piece("PN = 2 x bevel pinion"));
+    CHECK(piece.tag == "PN");
+    CHECK(piece.quantity == 2);
+    CHECK(piece.name == "bevel pinion");
+    CHECK(must(parse_piece("ratio a/b = 4 wheel")).tag.empty()); // no tag before it: a name
+    CHECK(holds(sentence(parse_piece("PN =")), "no name"));
+    Axle bench;
+    must(set_part_field(bench.book, "D1", "maker", "Quernmore Motor Works"));
+    must(split_part(bench.book, bench.axle.id, {piece}, today()));
+    CHECK(bench.again("PN").maker == "Quernmore Motor Works");
+}
+
+TEST_CASE("undo names the fields of a part that were changed") {
+    Axle bench;
+    const auto after = [&](const std::string& field, const std::string& text) {
+        must(set_part_field(bench.book, "D1", field, text));
+        return bench.book.next_undo();
+    };
+    CHECK(after("place", "shelf 2") == "changed the place of D1");
+    CHECK(after("from", "Hebble Lane") == "changed the seller of D1");
+    auto part = bench.again("D1");
+    part.place = "shelf 3";
+    part.cost = Money{100, "GBP"};
+    must(set_part(bench.book, part));
+    CHECK(bench.book.next_undo() == "changed the place and cost of D1");
+    part.name = "axle", part.place = "x", part.note = "y", part.maker = "z";
+    must(set_part(bench.book, part));
+    CHECK(bench.book.next_undo() == "changed part D1");
+    auto bag = bench.part("B24", "bolts");
+    bag.quantity = 24;
+    must(set_part(bench.book, bag));
+    must(use_pieces(bench.book, bag.id, 7));
+    CHECK(bench.book.next_undo() == "used 7 pieces of B24, 17 left");
+}

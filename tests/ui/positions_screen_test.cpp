@@ -249,3 +249,59 @@ TEST_CASE("on its page pieces of a lot are used, and an assembly is split and pu
     must(stores.book.undo());
     CHECK(must(part_tagged(stores.book, "D1")).split_on);
 }
+
+TEST_CASE("on its page a lot is divided, and pieces go into an assembly and come out again") {
+    Stores stores;
+    const auto bag = must(add_part(stores.book, {.tag = "B24", .name = "bolts", .quantity = 24}));
+    const auto axle = must(add_part(
+        stores.book, {.tag = "D1", .name = "differential", .place = "bench", .from = "Ansel"}));
+    must(add_part(stores.book, {.tag = "PN", .name = "pinion", .place = "shelf 2"}));
+    const auto field = [&](Driver& driver, const std::string& key, const std::string& text) {
+        driver.click(key);
+        driver.type(text);
+    };
+    lead_to(stores.parts, {"parts", bag.id.value});
+    {
+        auto driver = stores.begin();
+        field(driver, "part.divide", "30");
+        driver.press(Key::enter);
+        driver.settle();
+        CHECK(holds(driver.expect_visible("part.divide.error").label, "accepted are 1 to 23"));
+        CHECK(must(list_parts(stores.book)).size() == 3);
+        driver.click("part.divide");
+        driver.press(Chord{'A', true});
+        driver.type("7");
+        field(driver, "part.divide.tag", "B7");
+        driver.press(Key::enter);
+        driver.settle();
+        CHECK(must(part_tagged(stores.book, "B7")).quantity == 7);
+        CHECK(driver.expect_visible("part.lot").label == "17 pieces, 0 used, 17 left");
+        CHECK(stores.context.go->screen == "parts");
+    }
+    lead_to(stores.parts, {"parts", axle.id.value});
+    auto driver = stores.begin();
+    CHECK(driver.expect_visible("part.whence").label == "from Ansel");
+    CHECK(driver.expect_visible("part.where").label == "kept: bench");
+    driver.click("part.pieces.put");
+    field(driver, "part.pieces.in", "D1");
+    driver.press(Key::enter);
+    driver.settle();
+    CHECK(holds(driver.expect_visible("part.pieces.in.error").label, "piece of itself"));
+    driver.click("part.pieces.in");
+    driver.press(Chord{'A', true});
+    driver.type("PN");
+    driver.press(Key::enter);
+    driver.settle();
+    CHECK(must(part_tagged(stores.book, "PN")).within == axle.id);
+    driver.click("part.piece.PN");
+    CHECK(stores.context.go->record == must(part_tagged(stores.book, "PN")).id.value);
+    lead_to(stores.parts, {"parts", must(part_tagged(stores.book, "PN")).id.value});
+    driver.settle();
+    CHECK(driver.expect_visible("part.where").label == "within D1, differential, kept: bench");
+    driver.click("part.within.out");
+    driver.settle();
+    CHECK_FALSE(must(part_tagged(stores.book, "PN")).within);
+    CHECK(driver.expect_visible("part.where").label == "kept: shelf 2");
+    must(stores.book.undo());
+    CHECK(must(part_tagged(stores.book, "PN")).within == axle.id);
+}

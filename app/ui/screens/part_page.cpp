@@ -1,5 +1,6 @@
 #include "ui/screens/part_page.h"
 
+#include "base/text.h"
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
@@ -83,16 +84,51 @@ void fill_fields(const Context& context, PartPageState& state, const Part& part)
     state.filled_for = context.book.change_counter();
 }
 
-// How it stands with the part, below its name.
-void standing(Page& page, Context& context, PartPageState& state, const Part& part) {
+// "from Ansel Thrupp, 10 Jan 2026, 45.00 GBP, new old stock"; blank when nothing is known.
+std::string whence_words(const Part& part) {
+    std::vector<std::string> said;
+    if (!part.from.empty()) said.push_back("from " + part.from);
+    if (part.acquired) said.push_back("here since " + to_words(*part.acquired));
+    if (part.cost) said.push_back(to_words(*part.cost));
+    if (part.origin != Origin::unknown) said.emplace_back(word(part.origin));
+    if (!part.maker.empty()) said.push_back("made by " + part.maker);
+    return join(said, ", ");
+}
+
+// Where it is now; with whom it is, when it is away, stands below with the way there.
+std::string where_words(const PartFacts& facts) {
+    const Part& part = facts.part;
+    int away = 0;
+    for (const Away& one : facts.away)
+        if (one.inward || one.since || !one.within.empty()) away += one.pieces;
+    const bool all_away = away > 0 && away >= part.left();
+    const bool built_in = facts.holder && !facts.holder->split_on;
+    const std::string& place = built_in ? facts.holder->place : part.place;
+    std::string said = built_in   ? "within " + facts.holder->tag + ", " + facts.holder->name
+                       : all_away ? "away"
+                       : part.left() == 0 ? "all used"
+                       : !place.empty()   ? "kept: " + place
+                                          : "no place written down";
+    if (built_in && !all_away && !place.empty()) said += ", kept: " + place;
+    if (built_in && all_away) said += ", away";
+    if (!part.position_name.empty()) said += "     for " + part.position_name;
+    return said;
+}
+
+// Where it came from, how it stands with it and where it is, below its name.
+void standing(Page& page, Context& context, PartPageState& state, const PartFacts& facts) {
+    const float room = ImGui::GetContentRegionAvail().x;
+    if (const std::string whence = whence_words(facts.part); !whence.empty()) {
+        fine_words(page, cut_to(page, whence, room, Face::fine));
+        note(page, "part.whence", whence);
+    }
     FieldDone done;
     choose_word(page, "part", state.fields, "condition", done);
     choose_word(page, "part", state.fields, "decision", done);
-    std::string where = part.place.empty() ? "no place written down" : "kept: " + part.place;
-    if (!part.position_name.empty()) where += "     for " + part.position_name;
-    fine_words(page, cut_to(page, where, ImGui::GetContentRegionAvail().x, Face::fine));
+    const std::string where = where_words(facts);
+    fine_words(page, cut_to(page, where, room, Face::fine));
     note(page, "part.where", where);
-    if (!done.field.empty()) store_field(context, state, part, done.field);
+    if (!done.field.empty()) store_field(context, state, facts.part, done.field);
 }
 
 // Fields that were written to their end are kept at once; there is nothing to press.
@@ -154,6 +190,11 @@ Result<PartFacts> read_part(const Notebook& book, PartId id) {
     facts.steps = std::move(*steps);
     facts.away = std::move(*away);
     facts.evidence = std::move(*evidence);
+    if (facts.part.within) {
+        auto holder = part_by_id(book, facts.part.within);
+        if (!holder) return holder.failure();
+        facts.holder = std::move(*holder);
+    }
     facts.pieces = std::move(*pieces);
     facts.life = std::move(*life);
     facts.costs = std::move(*costs);
@@ -168,10 +209,12 @@ void PartPageState::open(PartId id) {
     before = after = 0;
     measuring = {};
     none_of.clear();
-    splitting = false;
+    splitting = putting_in = false;
     pieces_typed.clear();
     pieces_used.clear();
     pieces_trouble.clear();
+    for (std::string* typed : {&divide_typed, &divide_tag, &divide_trouble, &put_in})
+        typed->clear();
 }
 
 void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState& state) {
@@ -191,7 +234,7 @@ void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState&
     }
     fill_fields(context, state, facts.part);
     top(page, context, state, facts.part);
-    standing(page, context, state, facts.part);
+    standing(page, context, state, facts);
     draw_whereabouts(page, context, facts);
     draw_pieces(page, context, state, facts);
     gap(page);

@@ -37,6 +37,7 @@ struct PartFacts {
     std::vector<Away> away;               // with whom it is, when it is not at hand
     std::vector<EvidenceLine> evidence;   // what photos show before its surface goes
     std::vector<Part> pieces;             // of an assembly
+    std::optional<Part> holder;           // the assembly it is a piece of
     std::vector<LifeLine> life;           // day by day
     std::vector<Money> costs;             // paid for it so far, by currency
 };
@@ -51,8 +52,11 @@ struct PartPageState {
     bool takes_keyboard = false;       // it has just been opened
     std::size_t before = 0, after = 0; // which of the photos are shown as the pair
     PartMeasuring measuring;
-    bool splitting = false; // its pieces are being typed, a line each
+    bool putting_in = false; // a further piece is being named
+    bool splitting = false;  // its pieces are being typed, a line each
     std::string pieces_typed, pieces_used, pieces_trouble;
+    std::string divide_typed, divide_tag, divide_trouble; // pieces for a bag of their own
+    std::string put_in;                                   // a further piece, by its tag
     std::string none_of, none_because; // the evidence said to be none, and why, being written
     Snapshot<PartFacts, std::int64_t> facts;
 

@@ -12,7 +12,9 @@
 namespace fettle::ui {
 namespace {
 
+constexpr const char* kTakeOut = "take out";
 constexpr int kLines = 4;
+constexpr float kCount = 280, kTag = 320;
 
 Result<int> read_count(const std::string& typed) {
     if (const auto pieces = whole_number(typed)) return *pieces;
@@ -20,6 +22,38 @@ Result<int> read_count(const std::string& typed) {
                    fettle::quoted(typed) +
                        " is no number of pieces: a whole number is accepted, such as 7; -1 takes "
                        "one back."};
+}
+
+void divide(Context& context, PartPageState& state, const Part& part) {
+    const auto pieces = read_count(state.divide_typed);
+    const auto bag =
+        pieces ? divide_lot(context.book, part.id, *pieces, std::string(trim(state.divide_tag)))
+               : Result<Part>(pieces.failure());
+    state.divide_trouble = bag ? std::string() : bag.failure().sentence;
+    if (!bag) return;
+    context.went_well(bag);
+    state.divide_typed.clear();
+    state.divide_tag.clear();
+    context.go = Place{"parts", bag->id.value};
+}
+
+// So many into a bag with a tag of its own, and there at once.
+void draw_dividing(Page& page, Context& context, PartPageState& state, const Part& part) {
+    ImGui::BeginGroup();
+    const FieldChange many = text_field(page, "part.divide", state.divide_typed,
+                                        {.label = "so many into a bag of their own",
+                                         .hint = "7",
+                                         .error = state.divide_trouble,
+                                         .width = kCount});
+    ImGui::EndGroup();
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    ImGui::BeginGroup();
+    const FieldChange tag =
+        text_field(page, "part.divide.tag", state.divide_tag,
+                   {.label = "with the tag, then Enter", .hint = "the next free", .width = 200});
+    ImGui::EndGroup();
+    if (many.edited || tag.edited) state.divide_trouble.clear();
+    if (many.entered || tag.entered) divide(context, state, part);
 }
 
 void draw_lot(Page& page, Context& context, PartPageState& state, const Part& part) {
@@ -32,16 +66,19 @@ void draw_lot(Page& page, Context& context, PartPageState& state, const Part& pa
                                         {.label = "so many more are used, then Enter",
                                          .hint = "7",
                                          .error = state.pieces_trouble,
-                                         .width = 240});
+                                         .width = kCount});
     if (more.edited) state.pieces_trouble.clear();
-    if (!more.entered) return;
-    const auto pieces = read_count(state.pieces_used);
-    const Done used = pieces ? use_pieces(context.book, part.id, *pieces) : Done(pieces.failure());
-    state.pieces_trouble = used ? std::string() : used.failure().sentence;
-    if (used) {
-        context.went_well(used);
-        state.pieces_used.clear();
+    if (more.entered) {
+        const auto pieces = read_count(state.pieces_used);
+        const Done used =
+            pieces ? use_pieces(context.book, part.id, *pieces) : Done(pieces.failure());
+        state.pieces_trouble = used ? std::string() : used.failure().sentence;
+        if (used) {
+            context.went_well(used);
+            state.pieces_used.clear();
+        }
     }
+    draw_dividing(page, context, state, part);
 }
 
 void split(Context& context, PartPageState& state, const Part& part) {
@@ -69,7 +106,7 @@ void draw_splitting(Page& page, Context& context, PartPageState& state, const Pa
                   {.label = facts.pieces.empty() ? "what it comes apart into, a line each"
                                                  : "further pieces, a line each; those above are "
                                                    "there still",
-                   .hint = "crown wheel\n10 x crown wheel bolt",
+                   .hint = "crown wheel\n10 x crown wheel bolt\nPN = pinion, with the tag PN",
                    .error = state.pieces_trouble});
     if (typed.edited) state.pieces_trouble.clear();
     if (button(page, "part.pieces.split", "split it", {.weight = Weight::next}))
@@ -81,36 +118,57 @@ void draw_splitting(Page& page, Context& context, PartPageState& state, const Pa
     }
 }
 
-void piece_links(Page& page, Context& context, const PartFacts& facts) {
+void take_out(Context& context, PartPageState& state, PartId piece) {
+    const Done out = take_out_piece(context.book, piece);
+    state.pieces_trouble = out ? std::string() : out.failure().sentence;
+    if (out) context.went_well(out);
+}
+
+void piece_links(Page& page, Context& context, PartPageState& state, const PartFacts& facts) {
     Flow flow(page, Measure::kGap);
     for (const Part& piece : facts.pieces) {
         std::string said = piece.name;
         if (piece.quantity > 1) said += " × " + std::to_string(piece.quantity);
         said += ", " + std::string(word(piece.condition));
-        flow.place(width_of(page, piece.tag) + width_of(page, said) + page.px(48));
+        const ButtonLook quiet{.weight = Weight::quiet};
+        flow.place(width_of(page, piece.tag) + width_of(page, said) + width_of(page, kTakeOut) +
+                   page.px(96));
         if (tag_chip(page, "part.piece." + piece.tag, piece.tag))
             context.go = Place{"parts", piece.id.value};
         ImGui::SameLine(0, page.px(Measure::kStep));
         words_beside(page, said, piece.condition == Condition::scrap ? Role::red_lead : Role::ink);
+        ImGui::SameLine(0, page.px(Measure::kStep));
+        if (button(page, "part.piece.out." + piece.tag, kTakeOut, quiet))
+            take_out(context, state, piece.id);
     }
 }
 
-// A part that is there already becomes a piece: another in the place of one that is scrap.
-void put_in(Page& page, Context& context, PartPageState& state, const Part& assembly) {
-    const FieldChange tag = text_field(page, "part.pieces.in", state.pieces_typed,
-                                       {.label = "put another part in: its tag, then Enter",
-                                        .hint = "R6",
-                                        .error = state.pieces_trouble,
-                                        .width = 320});
-    if (tag.edited) state.pieces_trouble.clear();
-    if (!tag.entered || trim(state.pieces_typed).empty()) return;
-    const auto put =
-        set_part_field(context.book, std::string(trim(state.pieces_typed)), "within", assembly.tag);
-    state.pieces_trouble = put ? std::string() : put.failure().sentence;
-    if (put) {
-        context.went_well(put);
-        state.pieces_typed.clear();
+// A further part becomes a piece, by its tag: into one that is split beside the others, otherwise
+// it is put together with it.
+void put_in(Context& context, PartPageState& state, const Part& part) {
+    const auto piece = part_tagged(context.book, std::string(trim(state.put_in)));
+    Done in = piece ? Done(done()) : Done(piece.failure());
+    if (piece && part.split_on) {
+        Part changed = *piece;
+        changed.within = part.id;
+        in = set_part(context.book, changed);
+    } else if (piece) {
+        in = join_part(context.book, part.id, today(), {piece->id});
     }
+    state.pieces_trouble = in ? std::string() : in.failure().sentence;
+    if (!in) return;
+    context.went_well(in);
+    state.put_in.clear();
+}
+
+void draw_put_in(Page& page, Context& context, PartPageState& state, const Part& part) {
+    const FieldChange typed = text_field(page, "part.pieces.in", state.put_in,
+                                         {.label = "a further piece, by its tag, then Enter",
+                                          .hint = "H7",
+                                          .error = state.pieces_trouble,
+                                          .width = kTag});
+    if (typed.edited) state.pieces_trouble.clear();
+    if (typed.entered && !trim(state.put_in).empty()) put_in(context, state, part);
 }
 
 void draw_assembly(Page& page, Context& context, PartPageState& state, const PartFacts& facts) {
@@ -122,22 +180,32 @@ void draw_assembly(Page& page, Context& context, PartPageState& state, const Par
         words_beside(page, said, part.split_on ? Role::brass : Role::ink);
         note(page, "part.assembly", said);
     }
-    piece_links(page, context, facts);
+    piece_links(page, context, state, facts);
     if (state.splitting) {
         draw_splitting(page, context, state, facts);
         return;
     }
     if (part.split_on) {
-        put_in(page, context, state, part);
         if (button(page, "part.pieces.join", "put it together", {.weight = Weight::plain})) {
             const Done joined = join_part(context.book, part.id, today());
             state.pieces_trouble = joined ? std::string() : joined.failure().sentence;
             if (joined) context.went_well(joined);
         }
-    } else if (button(page, "part.pieces.begin", "split it into its pieces",
-                      {.weight = Weight::quiet})) {
-        state.splitting = true;
-        state.pieces_trouble.clear();
+    } else {
+        if (button(page, "part.pieces.begin", "split it into its pieces",
+                   {.weight = Weight::quiet})) {
+            state.splitting = true;
+            state.pieces_trouble.clear();
+        }
+        ImGui::SameLine(0, page.px(Measure::kStep));
+        if (button(page, "part.pieces.put", "put a part into it", {.weight = Weight::quiet}))
+            state.putting_in = !state.putting_in;
+    }
+    if (part.split_on || state.putting_in) {
+        draw_put_in(page, context, state, part); // says the trouble, too
+    } else if (!state.pieces_trouble.empty()) {
+        fine_print(page, state.pieces_trouble, Role::red_lead);
+        note(page, "part.pieces.trouble", state.pieces_trouble);
     }
 }
 
@@ -150,9 +218,9 @@ void draw_pieces(Page& page, Context& context, PartPageState& state, const PartF
         ImGui::SameLine(0, page.px(Measure::kStep));
         if (tag_chip(page, "part.within", part.within_tag))
             context.go = Place{"parts", part.within.value};
-        ImGui::SameLine(0, page.px(Measure::kGap));
-        if (button(page, "part.within.out", "take it out", {.weight = Weight::quiet}))
-            context.went_well(set_part_field(context.book, part.tag, "within", ""));
+        ImGui::SameLine(0, page.px(Measure::kStep));
+        if (button(page, "part.within.out", kTakeOut, {.weight = Weight::quiet}))
+            take_out(context, state, part.id);
     }
     if (part.quantity > 1)
         draw_lot(page, context, state, part);

@@ -189,6 +189,14 @@ void draw_life(Page& page, Context& context, const PartFacts& facts) {
         words_beside(page, cut_to(page, said, ImGui::GetContentRegionAvail().x));
         note(page, key, line.kind, said);
     }
+    double hours = 0;
+    for (const LifeLine& line : facts.life)
+        hours += line.hours.value_or(0);
+    if (hours > 0) {
+        const std::string worked = "worked on it so far: " + said_number(hours) + " h";
+        words(page, worked);
+        note(page, "part.hours", worked);
+    }
     std::vector<std::string> sums;
     for (const Money& cost : facts.costs)
         sums.push_back(to_words(cost));
