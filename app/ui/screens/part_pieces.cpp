@@ -226,6 +226,8 @@ void draw_pieces(Page& page, Context& context, PartPageState& state, const PartF
         draw_lot(page, context, state, part);
     else if (part.condition != Condition::scrap || part.split_on)
         draw_assembly(page, context, state, facts);
+    else if (!state.pieces_trouble.empty()) // taking it out was refused
+        fine_print(page, state.pieces_trouble, Role::red_lead);
 }
 
 } // namespace fettle::ui
