@@ -174,6 +174,28 @@ TEST_CASE("what is found is narrowed below the field and opens where it lives") 
     CHECK_FALSE(driver.shows("find.0"));
 }
 
+TEST_CASE("a position that is found opens on its page, by pointer and by keys") {
+    WorkroomTest test;
+    const auto vehicle = must(list_vehicles(test.book)).front().id;
+    for (const auto& [number, name] : {std::pair{"F7", "spring hanger"}, {"A1", "king pin"}})
+        must(add_position(test.book,
+                          {.vehicle = vehicle, .group = "Axle", .number = number, .name = name}));
+    auto& driver = test.driver();
+    driver.press(kFindKey);
+    driver.type("king");
+    driver.settle();
+    driver.click("find.0");
+    driver.settle(5);
+    CHECK(holds(driver.expect_visible("position.name").label, "king pin"));
+    driver.press(kFindKey);
+    driver.press(Chord{'A', true});
+    driver.type("spring");
+    driver.settle();
+    driver.press(Key::enter);
+    driver.settle(5);
+    CHECK(holds(driver.expect_visible("position.name").label, "spring hanger"));
+}
+
 TEST_CASE("what cannot narrow a find says so beside its field") {
     WorkroomTest test;
     test.part("H7", "spring hanger");

@@ -211,7 +211,7 @@ Place place_of(const Found& found) {
     case FoundKind::result:
         return {"log", found.within};
     case FoundKind::position:
-        break;
+        return {.screen = "parts", .record = found.id, .view = "positions"};
     }
     return {"parts", 0};
 }
