@@ -37,6 +37,16 @@ Stock Stocks::of(PartId part, int quantity, int used) const {
     return stock;
 }
 
+PartId Stocks::away_with(PartId part) const {
+    std::int64_t at = part.value;
+    while (!away_.contains(at)) {
+        const auto holder = within_.find(at);
+        if (holder == within_.end()) return {};
+        at = holder->second;
+    }
+    return {at};
+}
+
 Holder holder_of(store::Database& database, PartId part) {
     auto row = database.query("SELECT a.id, a.tag FROM parts p JOIN parts a ON a.id = p.within_id "
                               "WHERE p.id IS ? AND a.split_on IS NULL",

@@ -21,6 +21,8 @@ class Stocks {
   public:
     explicit Stocks(store::Database& database);
     Stock of(PartId part, int quantity, int used) const;
+    // The part, or the assembly it is within, that is away; no id when neither is.
+    PartId away_with(PartId part) const;
 
   private:
     struct Away {

@@ -1,6 +1,7 @@
 #include "notebook/task_waits.h"
 
 #include "notebook/rules.h"
+#include "notebook/stock_within.h"
 #include "notebook/weather.h"
 
 #include <algorithm>
@@ -30,13 +31,10 @@ void read_needs(store::Database& database, Situation& situation) {
             task->deliveries.push_back(awaited.get<ConsignmentId>(1));
 }
 
-void read_parts(store::Database& database, Situation& situation) {
-    auto places = database.query("SELECT id, name, quantity, chosen_part_id FROM positions "
-                                 "WHERE id IN (SELECT position_id FROM task_positions)");
-    while (places.next())
-        situation.positions[places.get<PositionId>(0)] = {
-            places.get<std::string>(1), places.get<int>(2), places.get<PartId>(3), {}};
-    std::unordered_map<PartId, Away, IdHash> away;
+using AwayParts = std::unordered_map<PartId, Away, IdHash>;
+
+AwayParts read_away(store::Database& database) {
+    AwayParts away;
     auto gone = database.query(
         "SELECT i.part_id, g.id, g.inward, ifnull(c.name, ''), g.purpose, i.quantity - i.back, "
         "       g.sent_on, g.due_on, i.settled_how "
@@ -55,21 +53,42 @@ void read_parts(store::Database& database, Situation& situation) {
         if (auto day = parse_day(gone.get<std::string>(7))) one.due = *day;
         one.settled_how = gone.get<std::string>(8);
     }
-    auto parts = database.query("SELECT position_id, id, tag, place, condition, quantity - used "
-                                "FROM parts WHERE quantity > used AND "
-                                "position_id IN (SELECT position_id FROM task_positions) "
-                                "ORDER BY id");
+    return away;
+}
+
+// Why a part with this decision, held for this or another vehicle, fills no position.
+std::string unfit_words(Decision decision, bool other_vehicle) {
+    if (other_vehicle) return "is held for another vehicle";
+    if (decision == Decision::hold) return "is on hold";
+    return decision == Decision::replace ? "is to be replaced" : "";
+}
+
+// Counted as list_positions does (stock_within.h): used pieces are in their place.
+void read_parts(store::Database& database, Situation& situation) {
+    auto places = database.query("SELECT id, name, quantity, chosen_part_id FROM positions "
+                                 "WHERE id IN (SELECT position_id FROM task_positions)");
+    while (places.next())
+        situation.positions[places.get<PositionId>(0)] = {
+            places.get<std::string>(1), places.get<int>(2), places.get<PartId>(3), {}};
+    const AwayParts away = read_away(database);
+    const Stocks stocks(database);
+    auto parts = database.query(
+        "SELECT a.position_id, a.id, a.tag, a.place, a.condition, a.quantity, a.used, a.decision, "
+        "       a.vehicle_id IS NOT NULL AND a.vehicle_id IS NOT o.vehicle_id "
+        "FROM parts a JOIN positions o ON o.id = a.position_id "
+        "WHERE o.id IN (SELECT position_id FROM task_positions) ORDER BY a.id");
     while (parts.next()) {
         PartTowards part{.id = parts.get<PartId>(1),
                          .tag = parts.get<std::string>(2),
                          .place = parts.get<std::string>(3),
                          .condition = stored_word<Condition>(parts, 4),
-                         .pieces = parts.get<int>(5),
-                         .away = {}};
-        if (const auto found = away.find(part.id); found != away.end()) {
+                         .away = {},
+                         .unfit = unfit_words(stored_word<Decision>(parts, 7), parts.get<bool>(8))};
+        const Stock stock = stocks.of(part.id, parts.get<int>(5), parts.get<int>(6));
+        part.there = stock.at_hand() + stock.used;
+        part.away_pieces = std::max(0, stock.quantity - part.there);
+        if (const auto found = away.find(stocks.away_with(part.id)); found != away.end())
             part.away = found->second;
-            part.away_pieces = std::min(part.pieces, found->second.pieces);
-        }
         situation.positions[parts.get<PositionId>(0)].parts.push_back(std::move(part));
     }
 }
@@ -121,6 +140,7 @@ bool counts(const PartTowards& part, const PositionToFill& position) {
 // What is to be said of the part that is nearest: how far it is, and who has it or where it lies.
 std::string words_of(const PartTowards& part, Condition wanted, Day today) {
     std::string said = part.tag;
+    if (!part.unfit.empty()) return said + ' ' + part.unfit;
     const bool away = part.away_pieces > 0;
     if (part.condition < wanted)
         said += " is " + std::string(word(part.condition)) + (away ? ", " : "");
@@ -135,14 +155,16 @@ std::optional<Wait> wait_for(const NeededPosition& needed, const PositionToFill&
                              Day today) {
     int there = 0;
     const PartTowards* nearest = nullptr; // of those that do not fill it yet
-    // At hand before away, then the furthest along.
+    // What may fill it before what may not, at hand before away, then the furthest along.
     const auto nearness = [&](const PartTowards& part) {
-        return std::pair(part.away.settled_how.empty() || part.away_pieces == 0, part.condition);
+        return std::tuple(part.unfit.empty(),
+                          part.away.settled_how.empty() || part.away_pieces == 0, part.condition);
     };
     for (const PartTowards& part : position.parts) {
         if (!counts(part, position)) continue;
-        if (part.condition >= needed.condition) there += part.pieces - part.away_pieces;
-        const bool lacks = part.condition < needed.condition || part.away_pieces > 0;
+        const bool far_enough = part.condition >= needed.condition;
+        if (far_enough && part.unfit.empty()) there += part.there;
+        const bool lacks = !far_enough || part.away_pieces > 0 || !part.unfit.empty();
         if (lacks && (!nearest || nearness(*nearest) < nearness(part))) nearest = &part;
     }
     if (there >= position.quantity) return std::nullopt;

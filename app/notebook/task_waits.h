@@ -13,9 +13,10 @@ struct PartTowards { // intended for a position
     PartId id;
     std::string tag, place;
     Condition condition = Condition::as_found;
-    int pieces = 1; // of a lot: those not used up
+    int there = 1; // pieces at hand, or in their place already
     int away_pieces = 0;
-    Away away; // the first of the consignments it is on, when some are away
+    Away away; // the first of the consignments it, or its assembly, is on, when some are away
+    std::string unfit; // why it fills nothing all the same: "is on hold"; blank: it may
 };
 
 struct PositionToFill {

@@ -1,5 +1,6 @@
 #include "fixture.h"
 #include "notebook/consignments.h"
+#include "notebook/part_pieces.h"
 #include "notebook/weather.h"
 
 using namespace fettle;
@@ -150,23 +151,45 @@ TEST_CASE("a part that is out fills no position, and the task says who has it si
     CHECK_FALSE(standing(desk, desk.fit).ready());
 }
 
-TEST_CASE("of a lot counts what is at hand: not what is used, nor what is away") {
+TEST_CASE("of a lot counts what is at hand and what is in its place, not what is away") {
     Pins desk;
     const Part lot = desk.pins("K1", 7);
     desk.send(lot, 2);
     CHECK(standing(desk, desk.fit).ready()); // 7 - 2 = 5
-    const auto use = [&](int pieces) {
-        must(desk.book.act("used", [&](store::Database& database) -> Done {
-            database.run("UPDATE parts SET used = ? WHERE id = ?", pieces, lot.id);
-            return done();
-        }));
+    must(use_pieces(desk.book, lot.id, 3));
+    CHECK(standing(desk, desk.fit).ready()); // 3 in their place, 2 at hand
+    Part fewer = must(part_by_id(desk.book, lot.id));
+    fewer.quantity = 5;
+    must(set_part(desk.book, fewer));
+    CHECK(holds(waits(desk, desk.fit), "3 of 4")); // 5 - 2 away
+}
+
+TEST_CASE(
+    "parts on hold, to be replaced or held for another vehicle fill nothing, and it is said") {
+    Pins desk;
+    Part lot = desk.pins("K1", 4);
+    const auto decided = [&](Decision decision, VehicleId vehicle) {
+        lot.decision = decision;
+        lot.vehicle = vehicle;
+        must(set_part(desk.book, lot));
+        return waits(desk, desk.fit);
     };
-    use(1);
-    CHECK(standing(desk, desk.fit).ready()); // 7 - 2 - 1 = 4
-    use(2);
-    CHECK(holds(waits(desk, desk.fit), "3 of 4"));
-    use(7);
-    CHECK(waits(desk, desk.fit) == "Shackle pin, cleaned: 0 of 4, no part for it yet");
+    const VehicleId other = must(add_vehicle(desk.book, {.name = "Parts lorry"}));
+    CHECK(decided(Decision::hold, {}) == "Shackle pin, cleaned: 0 of 4, K1 is on hold");
+    CHECK(decided(Decision::replace, {}) == "Shackle pin, cleaned: 0 of 4, K1 is to be replaced");
+    CHECK(decided(Decision::reuse, other) ==
+          "Shackle pin, cleaned: 0 of 4, K1 is held for another vehicle");
+    CHECK(decided(Decision::reuse, desk.drover).empty());
+}
+
+TEST_CASE("a piece goes where its assembly goes, and the task says who has it") {
+    Pins desk;
+    const Part lot = desk.pins("K1", 4);
+    const Part axle = desk.part("A1", "axle");
+    must(join_part(desk.book, axle.id, day("2026-03-02"), {lot.id}));
+    CHECK(standing(desk, desk.fit).ready());
+    desk.send(axle, 1);
+    CHECK(holds(waits(desk, desk.fit), "Shackle pin, cleaned: 0 of 4, K1 is with Hebble Lane"));
 }
 
 TEST_CASE("parts at hand say how far they are and where they are kept, lots add up") {
