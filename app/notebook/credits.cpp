@@ -33,11 +33,17 @@ void add_parts(store::Database& database, Deeds& deeds) {
                                                    .part = row.get<PartId>(1)});
 }
 
-// Work on metal by the word it begins with; what else it may be is given.
+// Work on metal by its first word, which stands whole: turnbuckles and millboard are goods.
 Did work_of(std::string_view purpose, Did otherwise) {
-    for (const char* said : {"machin", "turn", "mill", "grind", "ream", "bor", "hon"})
-        if (lower_ascii(purpose).starts_with(said)) return Did::machined;
-    return otherwise;
+    constexpr std::array<std::string_view, 18> kWork = {
+        "machining", "machined", "turning", "turned", "milling",    "milled",
+        "grinding",  "ground",   "reaming", "reamed", "boring",     "bored",
+        "reboring",  "rebored",  "honing",  "honed",  "regrinding", "reground"};
+    const auto plain = lower_ascii(trim(purpose));
+    const auto end =
+        std::ranges::find_if_not(plain, [](char letter) { return letter >= 'a' && letter <= 'z'; });
+    const bool works = std::ranges::find(kWork, std::string(plain.begin(), end)) != kWork.end();
+    return works ? Did::machined : otherwise;
 }
 
 // What went out was worked on; what came in was sold, unless its parts say so themselves.

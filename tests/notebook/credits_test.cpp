@@ -67,6 +67,20 @@ TEST_CASE("what a contact gave, sold, machined and lent comes from parts, consig
     CHECK(desk.deeds("Ansel Thrupp") == Said{"gave H8 hanger"});
 }
 
+TEST_CASE("what was paid for is work on metal only where its first whole word says so") {
+    // Common practice of the trade, no source: the first two are work, the others are goods.
+    Friends desk;
+    for (const char* what :
+         {"reaming, two bushes", "Turned the drum", "turnbuckles", "millboard", "honey for tea"})
+        must(keep_cost(desk.book, {.on = day("2026-02-12"),
+                                   .amount = {100, "GBP"},
+                                   .what = what,
+                                   .paid_to = "Hebble Lane"}));
+    CHECK(desk.deeds("Hebble Lane") == Said{"machined reaming, two bushes",
+                                            "machined Turned the drum", "sold turnbuckles",
+                                            "sold millboard", "sold honey for tea"});
+}
+
 TEST_CASE("the credits name givers before lenders, workers and sellers, each by the first day") {
     Friends desk;
     const auto note = [&](const char* name, Did did, const char* what, const char* on) {
