@@ -132,27 +132,29 @@ void tick_off(store::Database& database, ConsignmentId id, const ConsignmentItem
 
 std::vector<Away> away_by_itself(store::Database& database, PartId part) {
     return all_rows(
-        database.query("SELECT g.id, g.inward, ifnull(c.name, ''), g.purpose, "
-                       "       i.quantity - i.back, g.sent_on, g.due_on, i.settled_how "
-                       "FROM consignment_items i JOIN consignments g ON g.id = i.consignment_id "
-                       "LEFT JOIN contacts c ON c.id = g.contact_id "
-                       "WHERE i.part_id = ? AND i.back < i.quantity ORDER BY g.id",
-                       part),
-        [](const store::Statement& row) {
-            Away away;
-            away.consignment = row.get<ConsignmentId>(0);
-            away.inward = row.get<bool>(1);
-            away.firm = row.get<std::string>(2);
-            away.purpose = row.get<std::string>(3);
-            away.pieces = row.get<int>(4);
-            if (auto day = parse_day(row.get<std::string>(5))) away.since = *day;
-            if (auto day = parse_day(row.get<std::string>(6))) away.due = *day;
-            away.settled_how = row.get<std::string>(7);
-            return away;
-        });
+        database.query(std::string(kItemsAway) + "AND i.part_id = ? ORDER BY g.id", part), away_of);
 }
 
 } // namespace
+
+const std::string_view kItemsAway =
+    "SELECT i.part_id, g.id, g.inward, ifnull(c.name, ''), g.purpose, i.quantity - i.back, "
+    "       g.sent_on, g.due_on, i.settled_how "
+    "FROM consignment_items i JOIN consignments g ON g.id = i.consignment_id "
+    "LEFT JOIN contacts c ON c.id = g.contact_id WHERE i.back < i.quantity ";
+
+Away away_of(const store::Statement& row) {
+    Away away;
+    away.consignment = row.get<ConsignmentId>(1);
+    away.inward = row.get<bool>(2);
+    away.firm = row.get<std::string>(3);
+    away.purpose = row.get<std::string>(4);
+    away.pieces = row.get<int>(5);
+    if (auto day = parse_day(row.get<std::string>(6))) away.since = *day;
+    if (auto day = parse_day(row.get<std::string>(7))) away.due = *day;
+    away.settled_how = row.get<std::string>(8);
+    return away;
+}
 
 int pieces_away(store::Database& database, PartId part) {
     auto sum = database.query("SELECT ifnull(sum(quantity - back), 0) FROM consignment_items "

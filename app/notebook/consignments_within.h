@@ -7,6 +7,9 @@
 namespace fettle {
 
 Result<Consignment> stored_consignment(store::Database& database, ConsignmentId id);
+// Items of which pieces are not back: part, then what away_of() reads. More conditions may follow.
+extern const std::string_view kItemsAway;
+Away away_of(const store::Statement& row);
 // Pieces of the part that are not at hand: on any consignment and not back, lost ones included.
 int pieces_away(store::Database& database, PartId part);
 // Notes the day when the last item came or was settled, and takes it back when one is awaited.

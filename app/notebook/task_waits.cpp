@@ -1,5 +1,6 @@
 #include "notebook/task_waits.h"
 
+#include "notebook/consignments_within.h"
 #include "notebook/rules.h"
 #include "notebook/stock_within.h"
 #include "notebook/weather.h"
@@ -33,25 +34,15 @@ void read_needs(store::Database& database, Situation& situation) {
 
 using AwayParts = std::unordered_map<PartId, Away, IdHash>;
 
+// Of a part on several consignments the first, with the pieces of all.
 AwayParts read_away(store::Database& database) {
     AwayParts away;
-    auto gone = database.query(
-        "SELECT i.part_id, g.id, g.inward, ifnull(c.name, ''), g.purpose, i.quantity - i.back, "
-        "       g.sent_on, g.due_on, i.settled_how "
-        "FROM consignment_items i JOIN consignments g ON g.id = i.consignment_id "
-        "LEFT JOIN contacts c ON c.id = g.contact_id "
-        "WHERE i.back < i.quantity AND (g.inward OR g.sent_on IS NOT NULL) ORDER BY g.id");
+    auto gone = database.query(std::string(kItemsAway) +
+                               "AND (g.inward OR g.sent_on IS NOT NULL) ORDER BY g.id");
     while (gone.next()) {
-        Away& one = away[gone.get<PartId>(0)];
-        one.pieces += gone.get<int>(5);
-        if (one.consignment) continue;
-        one.consignment = gone.get<ConsignmentId>(1);
-        one.inward = gone.get<bool>(2);
-        one.firm = gone.get<std::string>(3);
-        one.purpose = gone.get<std::string>(4);
-        if (auto day = parse_day(gone.get<std::string>(6))) one.since = *day;
-        if (auto day = parse_day(gone.get<std::string>(7))) one.due = *day;
-        one.settled_how = gone.get<std::string>(8);
+        const Away item = away_of(gone);
+        const auto [first, fresh] = away.emplace(gone.get<PartId>(0), item);
+        if (!fresh) first->second.pieces += item.pieces;
     }
     return away;
 }

@@ -38,15 +38,6 @@ struct Batch : Bench {
         (*this)({"part", "add", "shackle plates", "--tag", "K2", "--quantity", "8"});
         (*this)({"part", "add", "king pin", "--tag", "P3"});
     }
-    void refused(const std::vector<std::string>& typed, const std::string& holding) {
-        CAPTURE(holding);
-        const auto before = dump();
-        const Ran ran = (*this)(typed);
-        CHECK(ran.code == 1);
-        CHECK(ran.one_sentence());
-        CHECK(holds(ran.err, holding));
-        CHECK(dump() == before);
-    }
 };
 
 } // namespace

@@ -12,14 +12,6 @@ struct Paid : Bench {
                  "--on", "2026-01-10", "--from", "Ansel Thrupp", "--maker", "Orrinvale Forge"});
         (*this)({"task", "add", "ream the bush"});
     }
-    std::string refused(const std::vector<std::string>& typed) {
-        const auto before = dump();
-        const Ran ran = (*this)(typed);
-        CHECK(ran.code == 1);
-        CHECK(ran.one_sentence());
-        CHECK(dump() == before);
-        return ran.err;
-    }
 };
 
 } // namespace

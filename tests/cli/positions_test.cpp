@@ -20,15 +20,6 @@ struct Stores : Bench {
         std::ifstream in(path, std::ios::binary);
         return {std::istreambuf_iterator<char>(in), {}};
     }
-    void refused(const std::vector<std::string>& typed, const std::string& holding) {
-        CAPTURE(holding);
-        const auto before = dump();
-        const Ran ran = (*this)(typed);
-        CHECK(ran.code == 1);
-        CHECK(ran.one_sentence());
-        CHECK(holds(ran.err, holding));
-        CHECK(dump() == before);
-    }
 };
 
 } // namespace

@@ -11,17 +11,6 @@ struct Refusal {
     std::string named; // must stand in the sentence
 };
 
-void check_refused(const Bench& bench, const Refusal& refusal) {
-    const std::string before = bench.dump();
-    const Ran ran = bench(refusal.arguments);
-    CAPTURE(refusal.arguments.front());
-    CAPTURE(ran.err);
-    CHECK(ran.code == 1);
-    CHECK(ran.one_sentence());
-    CHECK(holds(ran.err, refusal.named));
-    CHECK(bench.dump() == before);
-}
-
 } // namespace
 
 TEST_CASE("what cannot be taken as typed is refused in one sentence and changes nothing") {
@@ -65,7 +54,7 @@ TEST_CASE("what cannot be taken as typed is refused in one sentence and changes 
         {{"redo"}, "nothing to redo"},
     };
     for (const auto& refusal : refusals)
-        check_refused(bench, refusal);
+        bench.refused(refusal.arguments, refusal.named);
 }
 
 TEST_CASE("a named file that is no picture is refused by name") {
@@ -75,7 +64,7 @@ TEST_CASE("a named file that is no picture is refused by name") {
     write_file(bench.folder / "head.jpg", file_text(bench.folder / "whole.jpg").substr(0, 150));
     make_giant_png(bench.folder / "giant.png");
     for (const char* name : {"nowhere", "text.jpg", "head.jpg", "giant.png"})
-        check_refused(bench, {{"take-in", (bench.folder / name).string()}, name});
+        bench.refused({"take-in", (bench.folder / name).string()}, name);
 }
 
 TEST_CASE("half a picture is taken in, and said to be damaged") {
@@ -92,15 +81,15 @@ TEST_CASE("half a picture is taken in, and said to be damaged") {
 TEST_CASE("a notebook of a newer version is left alone") {
     Bench bench;
     output_of("sqlite3 " + shell_word(bench.book / "notebook.db") + " 'PRAGMA user_version = 999'");
-    check_refused(bench, {{"part", "list"}, "999"});
-    check_refused(bench, {{"part", "add", "axle"}, "999"});
+    bench.refused({"part", "list"}, "999");
+    bench.refused({"part", "add", "axle"}, "999");
 }
 
 TEST_CASE("while somebody else writes, reading works and writing is refused") {
     Bench bench;
     const auto held = fettle::Notebook::open(bench.book, fettle::store::Access::write);
     REQUIRE(held.ok());
-    check_refused(bench, {{"part", "add", "axle"}, "open"});
+    bench.refused({"part", "add", "axle"}, "open");
     CHECK(bench({"part", "list"}).code == 0);
 }
 

@@ -82,6 +82,20 @@ json Bench::answer(std::vector<std::string> arguments) const {
     return ran.parsed();
 }
 
+std::string Bench::refused(const std::vector<std::string>& arguments,
+                           const std::string& holding) const {
+    const std::string before = dump();
+    const Ran ran = (*this)(arguments);
+    CAPTURE(arguments.front());
+    CAPTURE(holding);
+    CAPTURE(ran.err);
+    CHECK(ran.code == 1);
+    CHECK(ran.one_sentence());
+    CHECK(holds(ran.err, holding));
+    CHECK(dump() == before);
+    return ran.err;
+}
+
 std::string Bench::photo(const std::string& name, int seed) const {
     make_picture(folder / name, seed);
     return answer({"take-in", (folder / name).string()}).at("taken").at(0).dump();

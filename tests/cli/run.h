@@ -57,6 +57,10 @@ struct Bench {
     Ran operator()(const std::vector<std::string>& arguments, const std::string& input = {}) const;
     // The same with --json; the test stops unless it exits 0 with JSON.
     json answer(std::vector<std::string> arguments) const;
+    // Checks that it is refused in one sentence that holds these words, and changes nothing; gives
+    // what stood on standard error.
+    std::string refused(const std::vector<std::string>& arguments,
+                        const std::string& holding = {}) const;
     // A photo of 320 by 240 pixels, taken in; gives its number.
     std::string photo(const std::string& name, int seed) const;
     // Everything the notebook holds, as text: the database and the files beside it.

@@ -23,15 +23,6 @@ struct Axle : Bench {
         REQUIRE(ran.code == 0);
         return ran.out;
     }
-    void refused(const std::vector<std::string>& typed, const std::string& holding) const {
-        CAPTURE(holding);
-        const auto before = dump();
-        const Ran ran = (*this)(typed);
-        CHECK(ran.code == 1);
-        CHECK(ran.one_sentence());
-        CHECK(holds(ran.err, holding));
-        CHECK(dump() == before);
-    }
     std::vector<int> numbers(const std::vector<std::string>& typed) const {
         std::vector<int> all;
         for (const auto& task : answer(typed))
