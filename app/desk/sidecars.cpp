@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 namespace fettle::desk {
 namespace {
@@ -86,10 +87,10 @@ template <class Write>
 Result<OutReport> each_photo(const Notebook& notebook, const OutWish& wish, Write write) {
     auto list = list_photos(notebook, wish.photos);
     if (!list) return list.failure();
-    if (!wish.only.empty())
-        std::erase_if(*list, [&](const Photo& photo) {
-            return std::ranges::find(wish.only, photo.id) == wish.only.end();
-        });
+    if (!wish.only.empty()) {
+        const std::set<PhotoId> only(wish.only.begin(), wish.only.end());
+        std::erase_if(*list, [&](const Photo& photo) { return !only.contains(photo.id); });
+    }
     OutReport report;
     std::size_t at = 0;
     for (const auto& photo : *list) {
