@@ -118,14 +118,8 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
     add("marks", "Marks", [this](Page& page) { draw_marks(page, context_, marks_); });
     add("sheets", "Worked sheets",
         [this](Page& page) { draw_sheets(page, context_, work_, sheets_); });
-    // F9 folds the entry away: what comes after it in the list begins with F10.
-    const auto add_at = [&all](Key chord, const char* key, const char* label,
-                               std::function<void(Page&)> draw) {
-        all.push_back({key, label, {static_cast<int>(chord)}, "", std::move(draw)});
-    };
-    add_at(Key::f10, "money", "Money", [this](Page& page) { draw_money(page, context_, money_); });
-    add_at(Key::f11, "people", "People",
-           [this](Page& page) { draw_people(page, context_, people_); });
+    add("money", "Money", [this](Page& page) { draw_money(page, context_, money_); });
+    add("people", "People", [this](Page& page) { draw_people(page, context_, people_); });
     return all;
 }
 
