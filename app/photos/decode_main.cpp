@@ -49,6 +49,8 @@ Frame answer(Reader& reader, const Frame& request) {
         return framed(reader.cut(file, tiles_of(request)));
     case Question::Kind::region:
         return framed(reader.region(file, question->region));
+    case Question::Kind::copy:
+        return framed(reader.copy(file, question->longest_side));
     case Question::Kind::without_place:
         return framed(copy_without_place(file));
     case Question::Kind::sidecar:

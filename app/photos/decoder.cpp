@@ -71,6 +71,10 @@ Result<Picture> Decoder::region(const std::filesystem::path& file, const Region&
     return answer({Question::Kind::region, 0, region, {}}, file, picture_from);
 }
 
+Result<JpegCopy> Decoder::copy(const std::filesystem::path& file, int longest_side) {
+    return answer({Question::Kind::copy, longest_side, {}, {}}, file, copy_from);
+}
+
 Result<Sidecar> Decoder::sidecar(const std::filesystem::path& file, const Lie& lie) {
     return answer({Question::Kind::sidecar, 0, {}, to_text(SidecarWish{lie, {}})}, file,
                   sidecar_from);

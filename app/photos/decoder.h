@@ -34,6 +34,12 @@ struct Region {
     double scale = 1;
 };
 
+// A picture as JPEG, upright, holding its pixels alone: no place, no camera, no thumbnail.
+struct JpegCopy {
+    Size size;
+    std::vector<std::byte> jpeg;
+};
+
 struct Question;
 
 class Decoder {
@@ -57,6 +63,10 @@ class Decoder {
     // A region of the upright picture; refused (invalid) when it reaches outside. The worker keeps
     // the last decoded picture, so neighbouring regions of one file at one scale come cheaply.
     Result<Picture> region(const std::filesystem::path& file, const Region& region);
+
+    // The upright picture as JPEG, shrunk to fit `longest_side` (0: never). A JPEG that need not be
+    // shrunk keeps its pixels as they are coded, where its turning can be done so.
+    Result<JpegCopy> copy(const std::filesystem::path& file, int longest_side);
 
     // What this program once wrote into the sidecar (XMP) at `file`.
     Result<Sidecar> sidecar(const std::filesystem::path& file, const Lie& lie);

@@ -16,6 +16,9 @@ struct DestroyHandle {
     void operator()(void* handle) const { tjDestroy(handle); }
 };
 using Handle = std::unique_ptr<void, DestroyHandle>;
+struct FreeMade {
+    void operator()(unsigned char* made) const { tjFree(made); }
+};
 
 struct Header {
     Size size;
@@ -217,6 +220,24 @@ Result<Grey> decode_jpeg_grey(std::span<const std::byte> bytes) {
     std::string damage;
     if (auto whole = check_decoded(rc, handle, damage); !whole) return whole.failure();
     return grey;
+}
+
+std::optional<std::vector<std::byte>> bare_jpeg(std::span<const std::byte> bytes, int orientation) {
+    // EXIF 2.32, tag 0x0112, in its order from 1.
+    constexpr int kTurnings[] = {TJXOP_NONE,      TJXOP_HFLIP, TJXOP_ROT180,     TJXOP_VFLIP,
+                                 TJXOP_TRANSPOSE, TJXOP_ROT90, TJXOP_TRANSVERSE, TJXOP_ROT270};
+    Handle handle(tjInitTransform());
+    tjtransform turning{};
+    turning.op = kTurnings[orientation - 1];
+    turning.options = TJXOPT_COPYNONE | TJXOPT_PERFECT;
+    unsigned char* made = nullptr;
+    unsigned long size = 0;
+    const int rc = tjTransform(handle.get(), as_samples(bytes), bytes.size(), 1, &made, &size,
+                               &turning, TJFLAG_LIMITSCANS);
+    const std::unique_ptr<unsigned char, FreeMade> held(made);
+    if (rc != 0 || size == 0) return std::nullopt;
+    const auto* first = reinterpret_cast<const std::byte*>(made);
+    return std::vector<std::byte>(first, first + size);
 }
 
 Result<std::vector<std::byte>> encode_jpeg(const Picture& picture) {

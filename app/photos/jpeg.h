@@ -46,6 +46,11 @@ Picture thumbnail_of(const JpegPlanes& planes, Size size);
 // Brightness alone, at full size. Failures and precondition as of decode_jpeg.
 Result<Grey> decode_jpeg_grey(std::span<const std::byte> bytes);
 
+// The same pixels as they are coded, turned upright, without whatever else the file holds. Nothing
+// where that cannot be done without loss: the sides are no whole blocks, or the data are damaged.
+// Precondition: orientation is 1 to 8.
+std::optional<std::vector<std::byte>> bare_jpeg(std::span<const std::byte> bytes, int orientation);
+
 Result<std::vector<std::byte>> encode_jpeg(const Picture& picture);
 
 } // namespace fettle::photos

@@ -118,6 +118,26 @@ Result<Look> Reader::look(const Path& file) {
     return look;
 }
 
+Result<JpegCopy> Reader::copy(const Path& file, int longest_side) {
+    auto loaded = load(file);
+    if (!loaded) return loaded.failure();
+    auto recognised = recognise_in(file, loaded->bytes);
+    if (!recognised) return recognised.failure();
+    const auto stored = recognised->stored;
+    const bool shrinks = longest_side > 0 && longest_side < std::max(stored.width, stored.height);
+    if (!shrinks && recognised->format == "JPEG") {
+        const auto orientation = exif_of(*recognised, loaded->bytes).orientation;
+        if (auto jpeg = bare_jpeg(loaded->bytes, orientation))
+            return JpegCopy{upright_size(stored, orientation), std::move(*jpeg)};
+    }
+    loaded_ = std::move(*loaded);
+    auto picture = this->picture(file, longest_side);
+    if (!picture) return picture.failure();
+    auto jpeg = encode_jpeg(*picture);
+    if (!jpeg) return about(file, jpeg.failure());
+    return JpegCopy{picture->size(), std::move(*jpeg)};
+}
+
 Result<Picture> Reader::picture(const Path& file, int longest_side) {
     kept_.reset();
     auto loaded = load(file);

@@ -23,6 +23,7 @@ class Reader {
     Result<Picture> picture(const std::filesystem::path& file, int longest_side);
     Result<Picture> region(const std::filesystem::path& file, const Region& region);
 
+    Result<JpegCopy> copy(const std::filesystem::path& file, int longest_side);
     Result<Size> cut(const std::filesystem::path& file, const std::filesystem::path& into);
 
   private:

@@ -33,7 +33,7 @@ Failure failure_from(const json& value) {
 namespace {
 
 constexpr const char* kKinds[] = {"hash",    "look",   "picture",       "region",
-                                  "sidecar", "packet", "without place", "cut"};
+                                  "sidecar", "packet", "without place", "cut", "copy"};
 
 json to_json(const Moment& moment) {
     json value{{"local_ms", moment.local.time_since_epoch().count()},
@@ -137,6 +137,11 @@ Frame answer_frame(Size size) {
     return {dumped({{"width", size.width}, {"height", size.height}}), {}};
 }
 
+Frame answer_frame(JpegCopy copy) {
+    return {dumped({{"width", copy.size.width}, {"height", copy.size.height}}),
+            std::move(copy.jpeg)};
+}
+
 Result<std::string> hash_from(Frame frame) {
     return answer_from<std::string>(frame, [](const json& value) -> std::optional<std::string> {
         auto hash = value.at("hash").get<std::string>();
@@ -178,6 +183,16 @@ Result<Size> size_from(Frame frame) {
     return answer_from<Size>(frame, [](const json& value) -> std::optional<Size> {
         const Size size{value.at("width").get<int>(), value.at("height").get<int>()};
         return size.width > 0 && size.height > 0 ? std::optional(size) : std::nullopt;
+    });
+}
+
+Result<JpegCopy> copy_from(Frame frame) {
+    return answer_from<JpegCopy>(frame, [&](const json& value) -> std::optional<JpegCopy> {
+        JpegCopy copy{{value.at("width").get<int>(), value.at("height").get<int>()}, {}};
+        if (copy.size.width <= 0 || copy.size.height <= 0 || frame.blob.empty())
+            return std::nullopt;
+        copy.jpeg = std::move(frame.blob);
+        return copy;
     });
 }
 

@@ -26,7 +26,8 @@ struct Question {
         sidecar,
         packet,
         without_place,
-        cut
+        cut,
+        copy
     } kind = Kind::look;
     int longest_side = 0;
     Region region;
@@ -41,11 +42,13 @@ Frame answer_frame(const std::string& hash);
 Frame answer_frame(Look look);
 Frame answer_frame(Picture picture);
 Frame answer_frame(Size size);
+Frame answer_frame(JpegCopy copy);
 
 // The answer in the frame, or the Failure it carries; kind plugin when it is neither.
 Result<std::string> hash_from(Frame frame);
 Result<Look> look_from(Frame frame);
 Result<Picture> picture_from(Frame frame);
 Result<Size> size_from(Frame frame);
+Result<JpegCopy> copy_from(Frame frame);
 
 } // namespace fettle::photos

@@ -1,13 +1,13 @@
 // One entry of the Log, read with the names of what it speaks of, and drawn.
 #pragma once
 
+#include "base/marked_text.h"
 #include "calc/run_sheet.h"
 #include "notebook/entries.h"
 #include "notebook/parts.h"
 #include "notebook/photos.h"
 #include "notebook/tasks.h"
 #include "ui/context.h"
-#include "ui/marked_text.h"
 #include "ui/sheet_results.h"
 #include "ui/side_work.h"
 

@@ -1,11 +1,11 @@
-#include "ui/marked_text.h"
+#include "base/marked_text.h"
 
 #include "base/text.h"
 
 #include <cctype>
 #include <optional>
 
-namespace fettle::ui {
+namespace fettle {
 namespace {
 
 bool is_word(char letter) {
@@ -93,4 +93,4 @@ std::vector<TextBlock> blocks_of(std::string_view markdown) {
     return blocks;
 }
 
-} // namespace fettle::ui
+} // namespace fettle

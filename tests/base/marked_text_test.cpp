@@ -1,9 +1,9 @@
-#include "ui/marked_text.h"
+#include "base/marked_text.h"
 
 #include <doctest/doctest.h>
 
-using fettle::ui::blocks_of;
-using fettle::ui::TextBlock;
+using fettle::blocks_of;
+using fettle::TextBlock;
 
 namespace {
 

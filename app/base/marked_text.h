@@ -1,4 +1,4 @@
-// The Markdown of an entry as the Log sets it: paragraphs, headings, list items. Marks of emphasis
+// The Markdown of an entry as the Log and the book set it: paragraphs, headings, list items. Marks of emphasis
 // and links are taken off, their words stay. Pure; knows no screen.
 #pragma once
 
@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-namespace fettle::ui {
+namespace fettle {
 
 struct TextBlock {
     enum class Kind { paragraph, heading, item };
@@ -19,4 +19,4 @@ struct TextBlock {
 // A line that the writer ended stays ended: a log is no running text.
 std::vector<TextBlock> blocks_of(std::string_view markdown);
 
-} // namespace fettle::ui
+} // namespace fettle
