@@ -8,8 +8,26 @@
 
 namespace fettle {
 
-// Written beside its place, brought to the disk and moved there: a file of that name is whole, the
-// old one or the new. Fails with io, naming the file.
+// A file that grows beside its place and stands there only when it is kept: whole and on the disk.
+// Until then, and when it is dropped, what stood there stays. One thread.
+class WholeFile {
+  public:
+    explicit WholeFile(std::filesystem::path file);
+    WholeFile(const WholeFile&) = delete;
+    WholeFile& operator=(const WholeFile&) = delete;
+    ~WholeFile();
+    // False when it cannot be; keep() says why.
+    bool write(std::string_view bytes);
+    // Fails with io, naming the file.
+    Done keep();
+
+  private:
+    std::filesystem::path file_, half_;
+    int descriptor_ = -1;
+    int error_ = 0; // errno of what went wrong first
+};
+
+// The same for bytes that are there already.
 Done write_whole(const std::filesystem::path& file, std::string_view bytes);
 
 } // namespace fettle

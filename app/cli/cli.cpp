@@ -71,6 +71,7 @@ void declare_verbs(Line& line) {
     add_costs(line);
     add_people(line);
     add_calc(line);
+    add_book(line);
     add_find(line);
     add_history(line);
     add_demo(line);

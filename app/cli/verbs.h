@@ -30,6 +30,7 @@ void add_receive(Line& line);  // receive, consignments, packing-list, claim-pac
 void add_costs(Line& line);    // cost add, list, remove; estimate; costs
 void add_people(Line& line);   // people, credits
 void add_calc(Line& line);     // calc
+void add_book(Line& line);     // book, since
 void add_find(Line& line);     // find
 void add_history(Line& line);  // undo, redo
 void add_demo(Line& line);     // demo

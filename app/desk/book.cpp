@@ -237,7 +237,7 @@ Result<BookPart> book_part_called(const std::string& said) {
         names.emplace_back(name);
     }
     return Failure{FailureKind::invalid,
-                   "A book is made without " + quoted(said) + "? It can be made without " +
+                   "A book cannot be made without " + fettle::quoted(said) + ", only without " +
                        join(names, ", ") + "."};
 }
 

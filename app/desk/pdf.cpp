@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <cstring>
+#include <optional>
 
 namespace fettle::desk {
 namespace {
@@ -32,8 +33,18 @@ struct FreeBy {
 using Surface = std::unique_ptr<cairo_surface_t, FreeBy<cairo_surface_destroy>>;
 using Context = std::unique_ptr<cairo_t, FreeBy<cairo_destroy>>;
 
-cairo_status_t collect(void* bytes, const unsigned char* more, unsigned count) {
-    static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(more), count);
+struct PdfBytes {
+    std::string bytes;
+    std::optional<WholeFile> stream; // instead
+};
+
+cairo_status_t collect(void* inside, const unsigned char* more, unsigned count) {
+    auto& to = *static_cast<PdfBytes*>(inside);
+    const std::string_view bytes(reinterpret_cast<const char*>(more), count);
+    if (!to.stream)
+        to.bytes.append(bytes);
+    else if (!to.stream->write(bytes))
+        return CAIRO_STATUS_WRITE_ERROR;
     return CAIRO_STATUS_SUCCESS;
 }
 
@@ -66,14 +77,14 @@ double advance_of(cairo_t* pen, const std::string& text) {
 } // namespace
 
 struct Pdf::Inside {
-    std::string bytes;
+    PdfBytes made;
     Surface surface;
     Context pen;
 };
 
 Pdf::Pdf(double width, double height, const std::string& title)
     : inside_(std::make_unique<Inside>()) {
-    inside_->surface.reset(cairo_pdf_surface_create_for_stream(collect, &inside_->bytes,
+    inside_->surface.reset(cairo_pdf_surface_create_for_stream(collect, &inside_->made,
                                                                width * kPoint, height * kPoint));
     cairo_pdf_surface_set_metadata(inside_->surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
     inside_->pen.reset(cairo_create(inside_->surface.get()));
@@ -86,17 +97,26 @@ cairo_t* Pdf::pen() const {
     return inside_->pen.get();
 }
 
+void Pdf::stream_to(const fs::path& file) {
+    auto& made = inside_->made;
+    made.stream.emplace(file);
+    made.stream->write(made.bytes);
+    made.bytes.clear();
+}
+
 void Pdf::next_page() {
     cairo_show_page(pen());
 }
 
 Done Pdf::write(const fs::path& file, const std::string& what) {
     cairo_surface_finish(inside_->surface.get());
+    auto& made = inside_->made;
     for (const auto status : {cairo_status(pen()), cairo_surface_status(inside_->surface.get())})
-        if (status != CAIRO_STATUS_SUCCESS && status != CAIRO_STATUS_SURFACE_FINISHED)
+        if (status != CAIRO_STATUS_SUCCESS && status != CAIRO_STATUS_SURFACE_FINISHED &&
+            status != CAIRO_STATUS_WRITE_ERROR) // that one is the stream's to tell
             return Failure{FailureKind::io, "The " + what + " cannot be drawn.",
                            cairo_status_to_string(status)};
-    return write_whole(file, inside_->bytes);
+    return made.stream ? made.stream->keep() : write_whole(file, made.bytes);
 }
 
 void Lettering::select(Face face, double size, Ink ink) {
@@ -194,6 +214,27 @@ std::vector<std::string> wrapped(const std::string& text, double width, int most
         while (line.size() > 4 && width_of(line) > width)
             line = shortened(line);
     return lines;
+}
+
+void draw_jpeg(cairo_t* pen, const photos::JpegCopy& copy, const Box& box,
+               const std::string& name) {
+    // One bit a pixel stands in for it: the JPEG is written as it is coded.
+    const Surface surface(
+        cairo_image_surface_create(CAIRO_FORMAT_A1, copy.size.width, copy.size.height));
+    const auto attach = [&surface](const char* kind, auto* held) {
+        cairo_surface_set_mime_data(
+            surface.get(), kind, reinterpret_cast<const unsigned char*>(held->data()), held->size(),
+            [](void* data) { delete static_cast<std::remove_pointer_t<decltype(held)>*>(data); },
+            held);
+    };
+    if (!copy.jpeg.empty()) attach(CAIRO_MIME_TYPE_JPEG, new std::vector<std::byte>(copy.jpeg));
+    attach(CAIRO_MIME_TYPE_UNIQUE_ID, new std::string(name));
+    cairo_save(pen);
+    cairo_translate(pen, box.left, box.top);
+    cairo_scale(pen, box.width / copy.size.width, box.height / copy.size.height);
+    cairo_set_source_surface(pen, surface.get(), 0, 0);
+    cairo_paint(pen);
+    cairo_restore(pen);
 }
 
 Box draw_picture(cairo_t* pen, const photos::Picture& picture, const Box& box) {

@@ -4,7 +4,7 @@
 #pragma once
 
 #include "base/result.h"
-#include "photos/picture.h"
+#include "photos/decoder.h"
 
 #include <filesystem>
 #include <functional>
@@ -24,6 +24,9 @@ class Pdf {
     ~Pdf();
     cairo_t* pen() const; // in millimetres
     void next_page();
+    // To be called first, for documents that are too large to be held in memory: from now on what
+    // is drawn goes beside `file`, which write() is to be given as well.
+    void stream_to(const std::filesystem::path& file);
     // Ends the drawing; `what` is named where it fails (io): "tag cards".
     Done write(const std::filesystem::path& file, const std::string& what);
 
@@ -68,6 +71,9 @@ std::vector<std::string> wrapped(const std::string& text, double width, int most
 struct Box {
     double left = 0, top = 0, width = 0, height = 0;
 };
+// The JPEG as it is coded, filling the box. `name` is its own in the document: what was drawn under
+// it before is not written once more.
+void draw_jpeg(cairo_t* pen, const photos::JpegCopy& copy, const Box& box, const std::string& name);
 // As large as the box allows, in its top left corner; gives the area covered. The picture is kept
 // as JPEG and holds nothing but its pixels.
 Box draw_picture(cairo_t* pen, const photos::Picture& picture, const Box& box);

@@ -1,0 +1,140 @@
+#include "desk/book_draw.h"
+
+#include <cairo-pdf.h>
+#include <cairo.h>
+
+#include <algorithm>
+#include <array>
+
+namespace fettle::desk {
+namespace {
+
+constexpr std::array kSeries = {kRedLead, kVerdigris, kBlueSteel, kBrass};
+constexpr Colour kFaint{0xE4 / 255.0, 0xDD / 255.0, 0xCF / 255.0};
+
+Colour colour_of(int series) {
+    if (series == calc::kGrid) return kFaint;
+    if (series == calc::kFrame) return kPencil;
+    return kSeries[static_cast<std::size_t>(series) % kSeries.size()];
+}
+
+void use(cairo_t* pen, const Colour& colour) {
+    cairo_set_source_rgb(pen, colour.red, colour.green, colour.blue);
+}
+
+// While it lives, what is drawn belongs to this element of the document's structure.
+class Tagged {
+  public:
+    Tagged(cairo_t* pen, std::string name, const std::string& attributes = {})
+        : pen_(pen), name_(std::move(name)) {
+        if (!name_.empty()) cairo_tag_begin(pen_, name_.c_str(), attributes.c_str());
+    }
+    ~Tagged() {
+        if (!name_.empty()) cairo_tag_end(pen_, name_.c_str());
+    }
+    Tagged(const Tagged&) = delete;
+    Tagged& operator=(const Tagged&) = delete;
+
+  private:
+    cairo_t* pen_;
+    std::string name_;
+};
+
+void draw_stroke(cairo_t* pen, const calc::PlotStroke& stroke) {
+    use(pen, colour_of(stroke.series));
+    if (stroke.look == calc::Look::dots) {
+        for (const auto& at : stroke.points) {
+            cairo_new_sub_path(pen);
+            cairo_arc(pen, at.x, at.y, 0.7, 0, 6.2831853);
+        }
+        cairo_fill(pen);
+        return;
+    }
+    const bool thin = stroke.series < 0 || stroke.look == calc::Look::body;
+    cairo_set_line_width(pen, thin ? 0.18 : 0.4);
+    const double dashes[] = {1.4, 1.0};
+    if (stroke.look == calc::Look::dashed) cairo_set_dash(pen, dashes, 2, 0);
+    for (const auto& at : stroke.points)
+        cairo_line_to(pen, at.x, at.y);
+    if (stroke.look == calc::Look::body) cairo_close_path(pen);
+    cairo_stroke(pen);
+    cairo_set_dash(pen, nullptr, 0, 0);
+}
+
+void draw_chart(cairo_t* pen, const ChartAt& chart, Typesetter& types) {
+    const Tagged tagged(pen, "Figure");
+    cairo_save(pen);
+    cairo_translate(pen, chart.box.left, chart.box.top);
+    cairo_set_line_join(pen, CAIRO_LINE_JOIN_ROUND);
+    for (const auto& stroke : chart.plot->strokes)
+        draw_stroke(pen, stroke);
+    for (const auto& text : chart.plot->texts) {
+        const Type type{.size = chart.text_height,
+                        .lead = chart.text_height * 1.2,
+                        .colour = text.series >= 0 ? colour_of(text.series) : kInk};
+        const double width = types.width(text.text, type);
+        double left = text.at.x;
+        if (text.align == calc::Align::centre) left -= width / 2;
+        if (text.align == calc::Align::right) left -= width;
+        types.draw(pen, text.text, type, {left, text.at.y - type.lead / 2, width + 1, 0, 1});
+    }
+    cairo_restore(pen);
+}
+
+void draw_rule(cairo_t* pen, const RuleAt& rule) {
+    use(pen, rule.colour);
+    cairo_set_line_width(pen, rule.strength);
+    cairo_move_to(pen, rule.left, rule.top);
+    cairo_line_to(pen, rule.right, rule.bottom);
+    cairo_stroke(pen);
+}
+
+struct Drawer {
+    cairo_t* pen;
+    Typesetter& types;
+    const PhotoPen& photo_pen;
+
+    void operator()(const TextAt& text) const {
+        const Tagged link(pen, text.leads_to.empty() ? "" : CAIRO_TAG_LINK,
+                          "dest='" + text.leads_to + "'");
+        const Tagged tagged(pen, text.leads_to.empty() ? text.tag : "");
+        types.draw(pen, *text.text, text.type, text.place);
+    }
+    void operator()(const PhotoAt& photo) const {
+        const Tagged tagged(pen, "Figure");
+        photo_pen(pen, photo);
+    }
+    void operator()(const ChartAt& chart) const { draw_chart(pen, chart, types); }
+    void operator()(const RuleAt& rule) const { draw_rule(pen, rule); }
+};
+
+} // namespace
+
+void draw_page(cairo_t* pen, const BookPage& page, Typesetter& types, const PhotoPen& photo) {
+    for (const auto& anchor : page.anchors) {
+        const std::string named = "name='" + anchor.name + "' x=0 y=" +
+                                  std::to_string(static_cast<int>(anchor.top * 72 / 25.4));
+        const Tagged here(pen, CAIRO_TAG_DEST, named);
+    }
+    for (const auto& placed : page.placed)
+        std::visit(Drawer{pen, types, photo}, placed);
+}
+
+Box within(const Box& box, double width, double height) {
+    if (width <= 0 || height <= 0) return box;
+    const double zoom = std::min(box.width / width, box.height / height);
+    return {box.left + (box.width - width * zoom) / 2, box.top + (box.height - height * zoom) / 2,
+            width * zoom, height * zoom};
+}
+
+void draw_missing(cairo_t* pen, const Box& box, const std::string& said, Typesetter& types) {
+    use(pen, kRule);
+    cairo_set_line_width(pen, 0.15);
+    cairo_rectangle(pen, box.left, box.top, box.width, box.height);
+    cairo_stroke(pen);
+    const Type type{.size = 2.8, .lead = 3.6, .colour = kPencil, .most = 4};
+    const double width = std::max(box.width - 4, 1.0);
+    types.draw(pen, said, type, {box.left + 2, box.top + 2, width, 0, types.lines(said, type, width)});
+}
+
+} // namespace fettle::desk
