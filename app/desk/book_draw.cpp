@@ -45,15 +45,16 @@ void draw_stroke(cairo_t* pen, const calc::PlotStroke& stroke) {
     if (stroke.look == calc::Look::dots) {
         for (const auto& at : stroke.points) {
             cairo_new_sub_path(pen);
-            cairo_arc(pen, at.x, at.y, 0.7, 0, 6.2831853);
+            cairo_arc(pen, at.x, at.y, 3.2, 0, 6.2831853);
         }
         cairo_fill(pen);
         return;
     }
     const bool thin = stroke.series < 0 || stroke.look == calc::Look::body;
-    cairo_set_line_width(pen, thin ? 0.18 : 0.4);
-    const double dashes[] = {1.4, 1.0};
+    cairo_set_line_width(pen, thin ? 0.9 : 1.8);
+    const double dashes[] = {6, 4};
     if (stroke.look == calc::Look::dashed) cairo_set_dash(pen, dashes, 2, 0);
+    cairo_new_path(pen);
     for (const auto& at : stroke.points)
         cairo_line_to(pen, at.x, at.y);
     if (stroke.look == calc::Look::body) cairo_close_path(pen);
@@ -65,6 +66,7 @@ void draw_chart(cairo_t* pen, const ChartAt& chart, Typesetter& types) {
     const Tagged tagged(pen, "Figure");
     cairo_save(pen);
     cairo_translate(pen, chart.box.left, chart.box.top);
+    cairo_scale(pen, 1 / chart.units, 1 / chart.units);
     cairo_set_line_join(pen, CAIRO_LINE_JOIN_ROUND);
     for (const auto& stroke : chart.plot->strokes)
         draw_stroke(pen, stroke);

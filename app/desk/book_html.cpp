@@ -196,11 +196,11 @@ std::string front_of(const BookContent& content, const Page& page) {
         if (!line.empty()) front += element("p", escaped_html(line));
     if (content.cover) front += page.figure(*content.cover, "cover");
     if (!content.figures.empty()) {
-        front += "<dl class=\"figures\">\n";
+        front += "<ul class=\"figures\">\n";
         for (const auto& [number, what] : content.figures)
-            front += element("div", element("dt", escaped_html(what)) +
-                                        element("dd", escaped_html(number)));
-        front += "</dl>\n";
+            front += element("li", "<strong>" + escaped_html(number) + "</strong> " +
+                                       escaped_html(what));
+        front += "</ul>\n";
     }
     return element("header", front + element("p", escaped_html(content.made), "class=\"fine\""));
 }

@@ -35,9 +35,8 @@ img { display: block; max-width: 100%; height: auto; }
 .cover { margin: 16px 0; }
 .cover img { max-height: 70vh; width: auto; }
 .figures { display: grid; grid-template-columns: repeat(auto-fit, minmax(140px, 1fr)); gap: 16px;
-  border-top: 1px solid var(--rule); padding-top: 16px; }
-.figures div { display: flex; flex-direction: column-reverse; }
-.figures dd { margin: 0; font-size: 28px; font-weight: bold; }
+  border-top: 1px solid var(--rule); padding: 16px 0 0; list-style: none; color: var(--pencil); }
+.figures strong { display: block; font-size: 28px; line-height: 1.2; color: var(--ink); }
 article { display: grid; grid-template-columns: 200px minmax(0, 1fr); gap: 8px 24px;
   border-top: 1px solid var(--rule); padding: 16px 0; }
 .beside h3 { font-size: 16px; margin: 0 0 4px; }

@@ -10,7 +10,7 @@ using namespace grid;
 constexpr Type kRunning{.size = 2.7, .lead = 3.6, .colour = kPencil, .most = 1};
 constexpr Type kContentsLine{.size = 3.6, .lead = 7.2, .most = 1};
 constexpr Type kContentsSmall{.size = 3, .lead = 4.8, .colour = kPencil, .most = 1};
-constexpr std::size_t kMostSmallContents = 80;
+constexpr std::size_t kMostSmallContents = 32;
 
 void move_down(Placed& placed, double by) {
     struct Mover {

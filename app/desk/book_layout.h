@@ -44,6 +44,7 @@ struct PhotoAt {
 struct ChartAt {
     std::shared_ptr<const calc::Plot> plot;
     Box box;
+    double units = 1; // of the plot's own, a millimetre
     double text_height = 0;
     std::string shows;
 };

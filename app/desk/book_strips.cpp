@@ -16,7 +16,8 @@ constexpr Type kTitleType{.size = 4.6, .lead = 7.2, .bold = true};
 constexpr Type kSmallTitle{.size = 3.6, .lead = 4.8, .bold = true};
 constexpr Type kSheetTitle{.size = 3.35, .lead = 4.8, .bold = true};
 constexpr Type kCaption{.size = 2.7, .lead = 3.4, .colour = kPencil, .most = 4};
-constexpr double kGap = 4, kChartTall = 50, kChartText = 2.7, kMostChart = 170;
+constexpr double kGap = 4, kMostChart = 170;
+constexpr double kChartUnits = 4.8; // a millimetre: laid out in those the window uses
 constexpr double kOneTall = 84, kTwoTall = 72, kThreeTall = 58, kPairTall = 92, kMarkTall = 36;
 
 struct Voice {
@@ -266,18 +267,22 @@ void StripMaker::add(const Drawing& drawing) {
     type.bold = true;
     text({drawing.chart.chart.label, type, {}, "P", kStep, true});
     made_.strips.back().keep = true;
-    calc::PlotSheet sheet{kBodyWidth - 1, kChartTall, kChartText, [this](std::string_view said) {
-                              return types_.width(said, {.size = kChartText});
+    constexpr double kText = 13;
+    calc::PlotSheet sheet{(kBodyWidth - 1) * kChartUnits, 260, kText,
+                          [this](std::string_view said) {
+                              return types_.width(said, {.size = kText});
                           }};
     auto laid = calc::lay_out(drawing.chart, sheet);
-    if (laid.height > kMostChart) { // drawn to scale and tall: as wide as the page allows
-        sheet.width *= kMostChart / laid.height;
+    const double tallest = kMostChart * kChartUnits;
+    if (laid.height > tallest) { // drawn to scale and tall: as wide as the page allows
+        sheet.width *= tallest / laid.height;
         laid = calc::lay_out(drawing.chart, sheet);
     }
-    Strip strip{.height = on_grid(laid.height + 1)};
+    const double tall = std::min(laid.height, tallest) / kChartUnits;
+    Strip strip{.height = on_grid(tall + 1)};
     strip.placed.push_back(ChartAt{std::make_shared<const calc::Plot>(std::move(laid.plot)),
-                                   {kBody, 0.5, sheet.width, std::min(laid.height, kMostChart)},
-                                   kChartText,
+                                   {kBody, 0.5, sheet.width / kChartUnits, tall},
+                                   kChartUnits, kText,
                                    "Chart: " + drawing.chart.chart.label});
     push(std::move(strip));
 }

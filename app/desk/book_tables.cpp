@@ -85,19 +85,27 @@ Columns columns_of(const TableOf& table, std::vector<double> widths, double left
     return columns;
 }
 
-// The cells at `top` of the strip; gives the height of the tallest.
+// The cells below what stands in their columns already; gives the height of the tallest column.
 double set_cells(const std::vector<std::string>& cells, const Columns& columns, Type type,
-                 double top, Typesetter& types, Strip& strip) {
-    double tallest = 0;
+                 std::vector<double>& tops, Typesetter& types, Strip& strip) {
+    tops.resize(columns.left.size());
     for (std::size_t at = 0; at < cells.size() && at < columns.left.size(); ++at) {
         if (cells[at].empty()) continue;
         type.set = columns.figures[at] ? Set::right : Set::left;
         const int lines = types.lines(cells[at], type, columns.width[at]);
         strip.placed.push_back(
-            text_at(cells[at], type, {columns.left[at], top, columns.width[at], 0, lines}));
-        tallest = std::max(tallest, lines * type.lead);
+            text_at(cells[at], type, {columns.left[at], tops[at], columns.width[at], 0, lines}));
+        tops[at] += lines * type.lead;
     }
-    return tallest;
+    return *std::ranges::max_element(tops);
+}
+
+// What the small line says anew; the rest blank.
+std::vector<std::string> differing(std::vector<std::string> small,
+                                   const std::vector<std::string>& above) {
+    for (std::size_t at = 0; at < small.size() && at < above.size(); ++at)
+        if (small[at] == above[at]) small[at].clear();
+    return small;
 }
 
 } // namespace
@@ -116,7 +124,8 @@ TableStrips table_strips(const TableOf& table, Typesetter& types, bool in_sheet)
     const double right = columns.left.back() + columns.width.back();
     if (!table.headings.empty()) {
         Strip head{.before = kStep, .whole_width = made.whole_width};
-        const double tall = set_cells(table.headings, columns, kHeadCell, 0, types, head);
+        std::vector<double> tops;
+        const double tall = set_cells(table.headings, columns, kHeadCell, tops, types, head);
         head.height = on_grid(tall + 0.8);
         head.placed.push_back(
             RuleAt{left, head.height - 0.4, right, head.height - 0.4, 0.25, kPencil});
@@ -124,9 +133,11 @@ TableStrips table_strips(const TableOf& table, Typesetter& types, bool in_sheet)
     }
     for (std::size_t at = 0; at < table.rows.size(); ++at) {
         Strip row{.whole_width = made.whole_width};
-        double tall = set_cells(table.rows[at], columns, kCell, 0, types, row);
-        if (at < table.small.size() && table.small[at] != table.rows[at])
-            tall += set_cells(table.small[at], columns, kSmallCell, tall, types, row);
+        std::vector<double> tops;
+        double tall = set_cells(table.rows[at], columns, kCell, tops, types, row);
+        if (at < table.small.size())
+            tall = set_cells(differing(table.small[at], table.rows[at]), columns, kSmallCell, tops,
+                             types, row);
         row.height = std::max(on_grid(tall), 2 * kStep);
         row.placed.push_back(RuleAt{left, row.height, right, row.height, 0.1, kRule});
         made.rows.push_back(std::move(row));

@@ -233,7 +233,9 @@ void draw_jpeg(cairo_t* pen, const photos::JpegCopy& copy, const Box& box,
     cairo_translate(pen, box.left, box.top);
     cairo_scale(pen, box.width / copy.size.width, box.height / copy.size.height);
     cairo_set_source_surface(pen, surface.get(), 0, 0);
-    cairo_paint(pen);
+    // Not painted: the first thing painted over a page makes cairo forget the tags before it.
+    cairo_rectangle(pen, 0, 0, copy.size.width, copy.size.height);
+    cairo_fill(pen);
     cairo_restore(pen);
 }
 
