@@ -89,7 +89,7 @@ std::string chart_svg(const AnsweredChart& chart) {
     std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"" + number(-margin) +
                       " " + number(-margin - title) + " " + number(kWidth + 2 * margin) + " " +
                       number(laid.height + title + 2 * margin) +
-                      "\" font-family=\"sans-serif\" font-size=\"13\">\n<title>" +
+                      "\" style=\"font: 13px sans-serif\">\n<title>" +
                       escaped(chart.chart.label) + "</title>\n" +
                       text_svg({{0, -title / 2}, chart.chart.label, Align::left, kFrame});
     for (const PlotStroke& stroke : laid.plot.strokes)

@@ -5,6 +5,7 @@
 #include "cli/verbs.h"
 #include "desk/book.h"
 #include "desk/book_html.h"
+#include "desk/book_markdown.h"
 #include "desk/book_pdf.h"
 
 #include <charconv>
@@ -90,10 +91,16 @@ Result<desk::BookWish> asked_for(const Notebook& notebook, const BookVerbWish& t
     return wish;
 }
 
-Report book_report(const Call& call, const desk::BookFileReport& done, const std::string& out,
-                   bool pdf, std::size_t chapters) {
+// Names what could not be read; true when all could.
+bool all_read(const Call& call, const desk::BookFileReport& done) {
     for (const auto& sentence : done.unreadable)
         call.err << one_line(sentence) << '\n';
+    return done.unreadable.empty();
+}
+
+Report book_report(const Call& call, const desk::BookFileReport& done, const std::string& out,
+                   bool pdf, std::size_t chapters) {
+    const bool whole = all_read(call, done);
     std::string said = pdf ? counted(done.pages, "page") + " in " : "book of ";
     said += counted(chapters, "chapter") + " with " + counted(done.photos, "photo") + " written to " +
             one_line(out) + '\n';
@@ -101,7 +108,7 @@ Report book_report(const Call& call, const desk::BookFileReport& done, const std
     json["pages"] = pdf ? Json(done.pages) : Json(nullptr);
     json["photos"] = done.photos;
     json["unreadable"] = done.unreadable;
-    return {std::move(said), std::move(json), !done.unreadable.empty()};
+    return {std::move(said), std::move(json), !whole};
 }
 
 Result<Report> write_book(const Call& call, const BookVerbWish& typed) {
@@ -124,9 +131,61 @@ Result<Report> write_book(const Call& call, const BookVerbWish& typed) {
     return book_report(call, *done, typed.out, pdf, content->chapters.size());
 }
 
+struct SinceWish {
+    std::string from, folder, to, vehicle;
+    std::string photo_size = std::to_string(desk::kUsualPhotoSize);
+};
+
+void declare_since(CLI::App& verb, SinceWish& wish) {
+    verb.add_option("DATE", wish.from, "The first day, such as 2026-03-07")->required();
+    verb.add_option("DIR", wish.folder, "The folder for it; made when it is missing")->required();
+    verb.add_option("--to", wish.to, "The last day; without it today")->option_text("DATE");
+    verb.add_option("--vehicle", wish.vehicle, "Only what concerns this vehicle")
+        ->option_text("NAME");
+    verb.add_option("--photo-size", wish.photo_size,
+                    "Longest side of the photos in pixels, or original; without it 1000")
+        ->option_text("PIXELS");
+    verb.footer("Writes since.md, Markdown for telling others, and the photos beside it as JPEG "
+                "that hold their pixels\nalone: no place, no camera.\n"
+                "Exit code 1 when a photo could not be read; each is named on standard error.\n"
+                "JSON: {folder, file, from, to, chapters, photos, unreadable}.");
+}
+
+Result<Report> write_since(const Call& call, const SinceWish& typed) {
+    auto notebook = call.for_reading();
+    if (!notebook) return notebook.failure();
+    auto size = photo_size_of(typed.photo_size);
+    if (!size) return size.failure();
+    auto from = parse_day(typed.from);
+    if (!from) return from.failure();
+    auto to = parse_day_or_today(typed.to);
+    if (!to) return to.failure();
+    auto content = desk::content_since(*notebook,
+                                       {.from = *from, .to = *to, .vehicle = typed.vehicle});
+    if (!content) return content.failure();
+    const Interrupt interrupt;
+    desk::BookFileWish file{.photo_size = *size, .stop = interrupt.token()};
+    if (call.err_is_terminal) file.progress = progress_line(call.err);
+    auto done = desk::write_book_markdown(*content, typed.folder, file);
+    if (call.err_is_terminal) call.err << kClearedLine;
+    if (!done) return done.failure();
+    const std::string name = (std::filesystem::path(typed.folder) / desk::kMarkdownFile).string();
+    return Report{one_line(name) + " with " + counted(done->photos, "photo") + '\n',
+                  {{"folder", typed.folder},
+                   {"file", name},
+                   {"from", to_iso(*from)},
+                   {"to", to_iso(*to)},
+                   {"chapters", content->chapters.size()},
+                   {"photos", done->photos},
+                   {"unreadable", done->unreadable}},
+                  !all_read(call, *done)};
+}
+
 } // namespace
 
 void add_book(Line& line) {
+    add_verb(line, line.app, "since", "Tell what was done between two days, as Markdown",
+             declare_since, write_since);
     add_verb(line, line.app, "book", "Write the build book, or a dossier, as PDF or HTML",
              declare_book, write_book);
 }

@@ -1,7 +1,5 @@
 #include "desk/book_within.h"
-
 #include "desk/measuring.h"
-#include "notebook/condition_steps.h"
 
 #include <algorithm>
 
@@ -62,18 +60,6 @@ std::vector<std::pair<std::string, std::string>> figures_of(const BookSources& s
             {counted(finished), finished == 1 ? "task done" : "tasks done"}};
 }
 
-BookContent begun(const BookSources& sources, const std::string& subject) {
-    BookContent content;
-    content.title = sources.vehicle.name;
-    content.subject = subject;
-    content.lines = sources.vehicle.maker;
-    if (sources.vehicle.year)
-        content.lines += (content.lines.empty() ? "" : ", ") + std::to_string(*sources.vehicle.year);
-    content.period = period_of(sources);
-    content.made = "made " + to_words(today());
-    return content;
-}
-
 // The last photo that shows something fitted or finished, else the last of all.
 std::optional<Shot> cover_of(const BookSources& sources) {
     if (!sources.wish.with(BookPart::photos)) return std::nullopt;
@@ -108,7 +94,7 @@ void note_photos(const BookSources& sources, BookContent& content) {
 }
 
 BookContent whole_book(const BookSources& sources) {
-    auto content = begun(sources, "Build book");
+    auto content = begun_book(sources, "Build book");
     const auto& wish = sources.wish;
     content.figures = figures_of(sources);
     content.cover = cover_of(sources);
@@ -152,7 +138,7 @@ void add_judged(const BookSources& sources, const Part& part, BookContent& conte
 
 BookContent part_dossier(const BookSources& sources) {
     const auto part = book_must(part_by_id(sources.notebook, sources.wish.part));
-    auto content = begun(sources, "Part " + name_of(part));
+    auto content = begun_book(sources, "Part " + name_of(part));
     Chapter known{"part", "What is known of it", {}};
     add_history(sources, part, known.blocks);
     if (sources.wish.with(BookPart::photos)) {
@@ -176,7 +162,7 @@ BookContent consignment_dossier(const BookSources& sources) {
     const auto id = sources.wish.consignment;
     const auto consignment = book_must(consignment_by_id(sources.notebook, id));
     auto content =
-        begun(sources, "Consignment " + std::to_string(id.value) + ", " + consignment.firm);
+        begun_book(sources, "Consignment " + std::to_string(id.value) + ", " + consignment.firm);
     content.period = consignment.sent_on ? "sent " + to_words(*consignment.sent_on) : "";
     Chapter chapter{"consignment", "What went and what came", {}};
     add_consignment(sources, consignment, chapter.blocks);
@@ -213,6 +199,18 @@ Result<BookContent> made(const Notebook& notebook, const BookWish& wish,
 
 } // namespace
 
+BookContent begun_book(const BookSources& sources, const std::string& subject) {
+    BookContent content;
+    content.title = sources.vehicle.name;
+    content.subject = subject;
+    content.lines = sources.vehicle.maker;
+    if (sources.vehicle.year)
+        content.lines += (content.lines.empty() ? "" : ", ") + std::to_string(*sources.vehicle.year);
+    content.period = period_of(sources);
+    content.made = "made " + to_words(today());
+    return content;
+}
+
 std::string_view word(BookPart part) {
     return std::ranges::find(kWords, part, &std::pair<BookPart, std::string_view>::first)->second;
 }
@@ -245,6 +243,10 @@ Result<BookContent> book_content(const Notebook& notebook, const BookWish& wish)
     if (wish.part) return made(notebook, wish, part_dossier);
     if (wish.consignment) return made(notebook, wish, consignment_dossier);
     return made(notebook, wish, whole_book);
+}
+
+Result<BookContent> content_since(const Notebook& notebook, const BookWish& wish) {
+    return made(notebook, wish, since_of);
 }
 
 } // namespace fettle::desk

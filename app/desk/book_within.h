@@ -84,6 +84,10 @@ void add_consignment(const BookSources& sources, const Consignment& consignment,
 Chapter credits_chapter(const BookSources& sources);
 Chapter open_points_chapter(const BookSources& sources);
 
+// A book with its title and period, and no chapter yet.
+BookContent begun_book(const BookSources& sources, const std::string& subject);
+BookContent since_of(const BookSources& sources);
+
 // Letters and digits of the words in small, the rest `-`: "chapter-2026-03".
 std::string anchor_of(const std::string& words);
 
