@@ -16,12 +16,14 @@
 namespace fettle::ui {
 
 class Pixels;  // ui/pixels.h
+struct BookAsk; // ui/book_job.h
 struct OutAsk; // ui/out_job.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {
-    std::string screen; // "bench", "log", "photos", "parts", "tasks", "sent_out", "marks", "money",
-                        // "people", "sheets"
+    // "bench", "log", "photos", "parts", "tasks", "sent_out", "marks", "sheets", "money", "people",
+    // "book"
+    std::string screen;
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read
     std::int64_t with = 0; // with a photo: compare it with this other one
@@ -41,6 +43,8 @@ struct Context {
     std::function<void(std::vector<std::filesystem::path>)> take_in = {};
     // Copies photos into a folder, or writes sidecars. Returns at once.
     std::function<void(const OutAsk&)> give_out = {};
+    // Writes the build book. Returns at once.
+    std::function<void(const BookAsk&)> write_book = {};
     // The folder whose new photos are taken in by themselves.
     std::function<void(const std::filesystem::path&)> watch = {};
     std::function<void()> stop_watching = {};

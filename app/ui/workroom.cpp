@@ -69,6 +69,9 @@ void draw_taken_report(Page& page, const desk::TakeInReport& report) {
 }
 
 // F1 and on; F9 folds the entry away.
+// The last in the list, after the keys F1 to F12 have gone.
+constexpr Chord kBookChord{'B', true};
+
 Chord screen_chord(std::size_t number) {
     const int key = static_cast<int>(Key::f1) + static_cast<int>(number);
     return {key >= static_cast<int>(Key::f9) ? key + 1 : key};
@@ -87,11 +90,14 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
       job_(book, settings.wake),
       watch_(settings.wake),
       out_(book, settings.wake),
-      light_(settings.light) {
+      writing_(book, settings.wake),
+      light_(settings.light),
+      surface_(settings.surface) {
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
         take_in(std::move(paths));
     };
     context_.give_out = [this](const OutAsk& ask) { out_.start(ask); };
+    context_.write_book = [this](const BookAsk& ask) { writing_.start(ask); };
     context_.watch = [this](const std::filesystem::path& folder) { watch(folder); };
     context_.stop_watching = [this] { watch({}); };
     if (const auto folder = watched_folder(book); folder && !folder->empty()) watch_.start(*folder);
@@ -120,6 +126,10 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
         [this](Page& page) { draw_sheets(page, context_, work_, sheets_); });
     add("money", "Money", [this](Page& page) { draw_money(page, context_, money_); });
     add("people", "People", [this](Page& page) { draw_people(page, context_, people_); });
+    // The function keys are all given; what comes from here on has a letter of its own.
+    all.push_back({"book", "Build book", kBookChord, "", [this](Page& page) {
+                       draw_book(page, context_, work_, surface_, book_pages_);
+                   }});
     return all;
 }
 
@@ -199,6 +209,8 @@ ShellShown Workroom::shown() {
         shown.work = Work{job_.doing(), job_.share(), true};
     else if (out_.running())
         shown.work = Work{out_.doing(), out_.share(), true};
+    else if (writing_.running())
+        shown.work = Work{writing_.doing(), writing_.share(), true};
     if (report_) {
         shown.report = summary_of(*report_);
         shown.report_unfolds = !report_->unreadable.empty() || !report_->damaged.empty() ||
@@ -207,6 +219,9 @@ ShellShown Workroom::shown() {
     } else if (given_out_) {
         shown.report = summary_of(*given_out_);
         shown.report_unfolds = !given_out_->report.left_out.empty();
+    } else if (written_) {
+        shown.report = summary_of(*written_);
+        shown.report_unfolds = !written_->report.unreadable.empty();
     }
     return shown;
 }
@@ -225,14 +240,16 @@ void Workroom::set_day() {
 
 void Workroom::answer(const ShellAsked& asked) {
     if (asked.set_day) set_day();
-    if (asked.stop) job_.running() ? job_.stop() : out_.stop();
+    if (asked.stop)
+        job_.running() ? job_.stop() : out_.running() ? out_.stop() : writing_.stop();
     if (asked.stop_watching) watch({});
     if (asked.undo) context_.went_well(book_.undo());
     if (asked.redo) context_.went_well(book_.redo());
     if (asked.entry_opened) panel_.take_caret = true;
     if (asked.light) light_ = light_ == Light::day ? Light::night : Light::day;
     if (asked.unfold_report) report_unfolded_ = !report_unfolded_;
-    if (asked.close_report) report_ ? report_.reset() : given_out_.reset();
+    if (asked.close_report)
+        report_ ? report_.reset() : given_out_ ? given_out_.reset() : written_.reset();
 }
 
 void Workroom::find(Page& page, const ShellAsked& asked) {
@@ -246,6 +263,10 @@ void Workroom::find(Page& page, const ShellAsked& asked) {
 void Workroom::take_report() {
     if (auto given = out_.take_finished(); given && context_.went_well(*given)) {
         given_out_ = std::move(**given);
+        report_unfolded_ = false;
+    }
+    if (auto written = writing_.take_finished(); written && context_.went_well(*written)) {
+        written_ = std::move(**written);
         report_unfolded_ = false;
     }
     auto finished = job_.take_finished();
@@ -295,7 +316,7 @@ void Workroom::take_dropped(InputQueue& input) {
 }
 
 void Workroom::draw_report(Page& page) {
-    if ((!report_ && !given_out_) || !report_unfolded_) return;
+    if ((!report_ && !given_out_ && !written_) || !report_unfolded_) return;
     const float width = page.px(640);
     const float bottom = ImGui::GetIO().DisplaySize.y - page.px(56);
     const Overlay sheet(page, "report",
@@ -304,7 +325,11 @@ void Workroom::draw_report(Page& page) {
                          .width = width,
                          .most_height = bottom - page.px(96),
                          .from_below = true});
-    if (!report_) {
+    if (!report_ && !given_out_) {
+        words(page, "Could not be read");
+        for (const auto& sentence : written_->report.unreadable)
+            fine_print(page, sentence);
+    } else if (!report_) {
         words(page, "Left out");
         for (const auto& [photo, sentence] : given_out_->report.left_out)
             fine_print(page, sentence);

@@ -3,6 +3,7 @@
 // drive it headless. UI thread only; owns the draft, the screens' states and the jobs.
 #pragma once
 
+#include "ui/book_job.h"
 #include "ui/context.h"
 #include "ui/entry_desk.h"
 #include "ui/entry_panel.h"
@@ -10,6 +11,7 @@
 #include "ui/out_job.h"
 #include "ui/pixels.h"
 #include "ui/screens/bench.h"
+#include "ui/screens/book.h"
 #include "ui/screens/find_results.h"
 #include "ui/screens/log.h"
 #include "ui/screens/marks.h"
@@ -95,15 +97,19 @@ class Workroom {
     MoneyState money_;
     PeopleState people_;
     SheetsState sheets_;
+    BookState book_pages_;
     Snapshot<Headline, Day> headline_;
     TakeInJob job_;
     WatchJob watch_;
     OutJob out_;
+    BookJob writing_;
     std::optional<desk::TakeInReport> report_;
     std::optional<OutDone> given_out_;
+    std::optional<BookDone> written_;
     bool report_unfolded_ = false;
     std::string day_error_;
     Light light_;
+    Surface surface_;
 };
 
 } // namespace fettle::ui

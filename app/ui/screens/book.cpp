@@ -1,0 +1,212 @@
+#include "ui/screens/book.h"
+
+#include "base/text.h"
+#include "desk/book_pdf.h"
+#include "ui/acts.h"
+#include "ui/book_job.h"
+#include "ui/fields.h"
+#include "ui/flow.h"
+#include "ui/input_queue.h"
+#include "ui/readings.h"
+#include "ui/screens/photo_intake.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+
+namespace fettle::ui {
+namespace {
+
+constexpr float kOptions = 300, kLeastPage = 240;
+constexpr std::array kPhotoSizes = {desk::kUsualPhotoSize, 2000, 0};
+constexpr Chord kWrite{'W'}, kBefore{static_cast<int>(Key::page_up)},
+    kNext{static_cast<int>(Key::page_down)}, kFirst{static_cast<int>(Key::home)},
+    kLast{static_cast<int>(Key::end)};
+
+// What the options ask for; their sentence when a day cannot be read.
+Result<desk::BookWish> wish_of(const BookState& state) {
+    desk::BookWish wish;
+    for (const auto& [typed, day] : {std::pair(&state.from, &wish.from), {&state.to, &wish.to}}) {
+        if (trim(*typed).empty()) continue;
+        auto read = parse_day(*typed);
+        if (!read) return read.failure();
+        *day = *read;
+    }
+    wish.order = state.order == 0 ? desk::BookOrder::by_date : desk::BookOrder::by_group;
+    wish.without = state.without;
+    return wish;
+}
+
+std::string key_of(const Notebook& book, const BookState& state) {
+    std::string key = std::to_string(book.change_counter()) + "|" + std::to_string(state.order) +
+                      "|" + state.from + "|" + state.to;
+    for (const auto part : state.without)
+        key += "|" + std::string(desk::word(part));
+    return key;
+}
+
+// Has the pages laid out anew when the notebook or the options have changed.
+void lay_pages(Context& context, SideWork& work, BookState& state) {
+    if (auto laid = state.laying->take()) {
+        state.trouble = *laid ? "" : laid->failure().sentence;
+        if (*laid) state.laid = std::move(**laid);
+        state.drawn_for.clear();
+    }
+    const auto key = key_of(context.book, state);
+    if (key == state.laid_for) return;
+    state.laid_for = key;
+    auto wish = wish_of(state);
+    state.error = wish ? "" : wish.failure().sentence;
+    if (!wish) return;
+    if (!state.hand) state.hand = std::make_shared<BookHand>();
+    work.ask<BookState::Laid>(
+        state.laying,
+        [&book = context.book, wish = *wish, hand = state.hand]() -> BookState::Laid {
+            auto content = desk::book_content(book, wish);
+            if (!content) return content.failure();
+            auto pages = std::make_shared<BookPages>();
+            pages->content = std::move(*content);
+            pages->layout = desk::lay_out(pages->content, hand->types);
+            return std::shared_ptr<const BookPages>(std::move(pages));
+        });
+}
+
+// Has the page that is shown drawn as high as there is room.
+void draw_pages(SideWork& work, Surface surface, BookState& state, int height) {
+    if (auto drawn = state.drawing->take()) {
+        if (*drawn)
+            state.drawn = Texture(surface, (*drawn)->width, (*drawn)->height,
+                                  {reinterpret_cast<const std::uint8_t*>((*drawn)->rgba.data()),
+                                   (*drawn)->rgba.size()});
+        else
+            state.trouble = drawn->failure().sentence;
+    }
+    if (!state.laid) return;
+    state.page = std::min(state.page, state.laid->layout.pages.size() - 1);
+    const auto key = state.laid_for + "|" + std::to_string(state.page) + "|" + std::to_string(height);
+    if (key == state.drawn_for) return;
+    state.drawn_for = key;
+    work.ask<Result<photos::Picture>>(
+        state.drawing, [laid = state.laid, hand = state.hand, number = state.page, height] {
+            return desk::picture_of_page(laid->content, laid->layout.pages[number], height,
+                                         hand->types, hand->decoder);
+        });
+}
+
+void write(Context& context, BookState& state) {
+    auto wish = wish_of(state);
+    if (!wish) {
+        state.error = wish.failure().sentence;
+        return;
+    }
+    if (trim(state.out).empty()) {
+        state.error = "Type where it goes: a file such as ~/book.pdf, or a folder for HTML.";
+        return;
+    }
+    const auto out = std::filesystem::absolute(path_of(std::string(trim(state.out))));
+    state.error.clear();
+    if (context.write_book)
+        context.write_book({std::move(*wish), out, kPhotoSizes[std::size_t(state.photo_size)]});
+}
+
+void options(Page& page, Context& context, BookState& state) {
+    words(page, "Chapters of the log");
+    choice(page, "book.order", {"by date", "by group"}, state.order);
+    text_field(page, "book.from", state.from,
+               {.label = "from", .hint = "the first day", .width = 130});
+    ImGui::SameLine();
+    text_field(page, "book.to", state.to, {.label = "to", .hint = "today", .width = 130});
+    gap(page);
+    words(page, "What goes in");
+    for (const auto part : desk::all_book_parts()) {
+        bool in = !state.without.contains(part);
+        const std::string said(desk::word(part));
+        if (!check(page, "book.with." + said, said, in)) continue;
+        if (in)
+            state.without.erase(part);
+        else
+            state.without.insert(part);
+    }
+    gap(page);
+    words(page, "Photos, longest side");
+    choice(page, "book.size", {"1000 px", "2000 px", "as they are"}, state.photo_size);
+    gap(page);
+    const FieldChange out = text_field(
+        page, "book.out", state.out,
+        {.label = "a file.pdf, or a folder for HTML", .hint = "~/book.pdf", .error = state.error});
+    const bool pressed_write =
+        button(page, "book.write", "write the book",
+               {.weight = Weight::next, .key_hint = words_of(kWrite)}) ||
+        pressed(kWrite);
+    if (pressed_write || out.entered) write(context, state);
+}
+
+void turn(BookState& state, std::size_t count) {
+    if (pressed(kNext) && state.page + 1 < count) ++state.page;
+    if (pressed(kBefore) && state.page > 0) --state.page;
+    if (pressed(kFirst)) state.page = 0;
+    if (pressed(kLast)) state.page = count - 1;
+}
+
+// The page, and above it which one it is and the ways to others.
+void preview(Page& page, SideWork& work, Surface surface, BookState& state) {
+    const std::size_t count = state.laid ? state.laid->layout.pages.size() : 0;
+    if (count > 0) turn(state, count);
+    const std::string which =
+        count == 0 ? "laying out the pages"
+                   : "page " + std::to_string(state.page + 1) + " of " + std::to_string(count);
+    Flow flow(page, Measure::kGap);
+    flow.place_words(which);
+    words_beside(page, which);
+    note(page, "book.page_number", which);
+    const ButtonLook before{.weight = Weight::quiet, .key_hint = "PgUp", .enabled = state.page > 0};
+    flow.place_button("before", before);
+    if (button(page, "book.before", "before", before)) --state.page;
+    const ButtonLook next{
+        .weight = Weight::quiet, .key_hint = "PgDn", .enabled = state.page + 1 < count};
+    flow.place_button("next", next);
+    if (button(page, "book.next", "next", next)) ++state.page;
+    const float room = std::max(ImGui::GetContentRegionAvail().y - page.px(Measure::kGap),
+                                page.px(kLeastPage));
+    const float across = ImGui::GetContentRegionAvail().x;
+    const float tall = std::min(room, across * float(desk::grid::kPageHeight) /
+                                          float(desk::grid::kPageWidth));
+    draw_pages(work, surface, state, static_cast<int>(tall) / 8 * 8);
+    if (!state.trouble.empty()) notice(page, "book.trouble", Tell::stop, state.trouble);
+    if (state.drawn.empty()) return;
+    image(page, "book.page", which,
+          {state.drawn.id(), static_cast<float>(state.drawn.width()),
+           static_cast<float>(state.drawn.height())});
+}
+
+// Chapters, each leading to its first page.
+void chapters(Page& page, BookState& state) {
+    if (!state.laid) return;
+    gap(page);
+    words(page, "Chapters");
+    for (const auto& mark : state.laid->layout.bookmarks) {
+        if (mark.level != 1) continue;
+        if (link(page, "book.chapter." + std::to_string(mark.page + 1), mark.title))
+            state.page = mark.page;
+    }
+}
+
+} // namespace
+
+void draw_book(Page& page, Context& context, SideWork& work, Surface surface, BookState& state) {
+    lay_pages(context, work, state);
+    heading(page, "Build book");
+    if (!ImGui::BeginTable("book", 2, ImGuiTableFlags_NoSavedSettings)) return;
+    ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthFixed, page.px(kOptions));
+    ImGui::TableSetupColumn("pages", ImGuiTableColumnFlags_WidthStretch);
+    ImGui::TableNextRow();
+    ImGui::TableNextColumn();
+    options(page, context, state);
+    chapters(page, state);
+    ImGui::TableNextColumn();
+    preview(page, work, surface, state);
+    ImGui::EndTable();
+}
+
+} // namespace fettle::ui
