@@ -14,6 +14,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace fettle::ui {
 namespace {
@@ -119,7 +120,9 @@ void options(Page& page, Context& context, BookState& state) {
     text_field(page, "book.to", state.to, {.label = "to", .hint = "today", .width = 130});
     gap(page);
     words(page, "What goes in");
+    bool beside = false; // in two columns, so that all of it is in sight
     for (const auto part : desk::all_book_parts()) {
+        if (std::exchange(beside, !beside)) ImGui::SameLine(page.px(kOptions / 2));
         bool in = !state.without.contains(part);
         const std::string said(desk::word(part));
         if (!check(page, "book.with." + said, said, in)) continue;
