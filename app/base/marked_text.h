@@ -1,5 +1,5 @@
-// The Markdown of an entry as the Log and the book set it: paragraphs, headings, list items. Marks of emphasis
-// and links are taken off, their words stay. Pure; knows no screen.
+// The Markdown of an entry as the Log and the book set it: paragraphs, headings, list items. Marks
+// of emphasis and links are taken off, their words stay. Pure; knows no screen.
 #pragma once
 
 #include <string>

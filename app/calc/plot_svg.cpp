@@ -89,8 +89,8 @@ std::string chart_svg(const AnsweredChart& chart) {
     std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"" + number(-margin) +
                       " " + number(-margin - title) + " " + number(kWidth + 2 * margin) + " " +
                       number(laid.height + title + 2 * margin) +
-                      "\" style=\"font: 13px sans-serif\">\n<title>" +
-                      escaped(chart.chart.label) + "</title>\n" +
+                      "\" style=\"font: 13px sans-serif\">\n<title>" + escaped(chart.chart.label) +
+                      "</title>\n" +
                       text_svg({{0, -title / 2}, chart.chart.label, Align::left, kFrame});
     for (const PlotStroke& stroke : laid.plot.strokes)
         svg += stroke_svg(stroke);

@@ -1,9 +1,10 @@
+#include "desk/book.h"
+
 #include "base/text.h"
 #include "cli/interrupt.h"
 #include "cli/typed.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
-#include "desk/book.h"
 #include "desk/book_html.h"
 #include "desk/book_markdown.h"
 #include "desk/book_pdf.h"
@@ -102,8 +103,8 @@ Report book_report(const Call& call, const desk::BookFileReport& done, const std
                    bool pdf, std::size_t chapters) {
     const bool whole = all_read(call, done);
     std::string said = pdf ? counted(done.pages, "page") + " in " : "book of ";
-    said += counted(chapters, "chapter") + " with " + counted(done.photos, "photo") + " written to " +
-            one_line(out) + '\n';
+    said += counted(chapters, "chapter") + " with " + counted(done.photos, "photo") +
+            " written to " + one_line(out) + '\n';
     Json json{{"file", out}, {"kind", pdf ? "pdf" : "html"}, {"chapters", chapters}};
     json["pages"] = pdf ? Json(done.pages) : Json(nullptr);
     json["photos"] = done.photos;
@@ -160,8 +161,8 @@ Result<Report> write_since(const Call& call, const SinceWish& typed) {
     if (!from) return from.failure();
     auto to = parse_day_or_today(typed.to);
     if (!to) return to.failure();
-    auto content = desk::content_since(*notebook,
-                                       {.from = *from, .to = *to, .vehicle = typed.vehicle});
+    auto content =
+        desk::content_since(*notebook, {.from = *from, .to = *to, .vehicle = typed.vehicle});
     if (!content) return content.failure();
     const Interrupt interrupt;
     desk::BookFileWish file{.photo_size = *size, .stop = interrupt.token()};

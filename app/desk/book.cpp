@@ -7,11 +7,16 @@ namespace fettle::desk {
 namespace {
 
 constexpr std::pair<BookPart, std::string_view> kWords[] = {
-    {BookPart::photos, "photos"},   {BookPart::worked, "worked"},
-    {BookPart::working, "working"}, {BookPart::charts, "charts"},
-    {BookPart::pairs, "pairs"},     {BookPart::parts, "parts"},
-    {BookPart::marks, "marks"},     {BookPart::sent_out, "sent out"},
-    {BookPart::costs, "costs"},     {BookPart::credits, "credits"},
+    {BookPart::photos, "photos"},
+    {BookPart::worked, "worked"},
+    {BookPart::working, "working"},
+    {BookPart::charts, "charts"},
+    {BookPart::pairs, "pairs"},
+    {BookPart::parts, "parts"},
+    {BookPart::marks, "marks"},
+    {BookPart::sent_out, "sent out"},
+    {BookPart::costs, "costs"},
+    {BookPart::credits, "credits"},
     {BookPart::open_points, "open points"},
 };
 
@@ -205,7 +210,8 @@ BookContent begun_book(const BookSources& sources, const std::string& subject) {
     content.subject = subject;
     content.lines = sources.vehicle.maker;
     if (sources.vehicle.year)
-        content.lines += (content.lines.empty() ? "" : ", ") + std::to_string(*sources.vehicle.year);
+        content.lines +=
+            (content.lines.empty() ? "" : ", ") + std::to_string(*sources.vehicle.year);
     content.period = period_of(sources);
     content.made = "made " + to_words(today());
     return content;
@@ -234,9 +240,8 @@ Result<BookPart> book_part_called(const std::string& said) {
         if (wanted == name) return part;
         names.emplace_back(name);
     }
-    return Failure{FailureKind::invalid,
-                   "A book cannot be made without " + fettle::quoted(said) + ", only without " +
-                       join(names, ", ") + "."};
+    return Failure{FailureKind::invalid, "A book cannot be made without " + fettle::quoted(said) +
+                                             ", only without " + join(names, ", ") + "."};
 }
 
 Result<BookContent> book_content(const Notebook& notebook, const BookWish& wish) {

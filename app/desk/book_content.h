@@ -91,7 +91,7 @@ struct Chapter {
 
 struct BookPhoto {
     std::filesystem::path file;
-    std::string name; // as it came; for telling what cannot be read
+    std::string name;          // as it came; for telling what cannot be read
     int width = 0, height = 0; // upright
 };
 

@@ -136,7 +136,8 @@ void draw_missing(cairo_t* pen, const Box& box, const std::string& said, Typeset
     cairo_stroke(pen);
     const Type type{.size = 2.8, .lead = 3.6, .colour = kPencil, .most = 4};
     const double width = std::max(box.width - 4, 1.0);
-    types.draw(pen, said, type, {box.left + 2, box.top + 2, width, 0, types.lines(said, type, width)});
+    types.draw(pen, said, type,
+               {box.left + 2, box.top + 2, width, 0, types.lines(said, type, width)});
 }
 
 } // namespace fettle::desk

@@ -198,8 +198,8 @@ std::string front_of(const BookContent& content, const Page& page) {
     if (!content.figures.empty()) {
         front += "<ul class=\"figures\">\n";
         for (const auto& [number, what] : content.figures)
-            front += element("li", "<strong>" + escaped_html(number) + "</strong> " +
-                                       escaped_html(what));
+            front += element("li",
+                             "<strong>" + escaped_html(number) + "</strong> " + escaped_html(what));
         front += "</ul>\n";
     }
     return element("header", front + element("p", escaped_html(content.made), "class=\"fine\""));

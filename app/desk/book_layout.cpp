@@ -219,12 +219,13 @@ BookPage title_page(const BookContent& content, Typesetter& types) {
     line(content.period, {.size = 4.2, .lead = 7, .most = 1}, "P");
     if (content.cover) {
         top += 6;
-        page.placed.push_back(PhotoAt{content.cover->photo, content.cover->part,
-                                      {kLeft, top, kWidth, 216 - top}, content.cover->shows});
+        page.placed.push_back(PhotoAt{content.cover->photo,
+                                      content.cover->part,
+                                      {kLeft, top, kWidth, 216 - top},
+                                      content.cover->shows});
     }
     add_figures(content, page);
-    page.placed.push_back(
-        text_at(content.made, kRunning, {kLeft, 284, kWidth, 0, 1}, "P"));
+    page.placed.push_back(text_at(content.made, kRunning, {kLeft, 284, kWidth, 0, 1}, "P"));
     return page;
 }
 

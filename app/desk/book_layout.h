@@ -21,10 +21,10 @@ namespace fettle::desk {
 namespace grid {
 inline constexpr double kPageWidth = 210, kPageHeight = 297;
 inline constexpr double kLeft = 20, kWidth = 170;
-inline constexpr double kAside = 40;                          // the narrow column
-inline constexpr double kBody = 66;                           // left of the wide one
-inline constexpr double kBodyWidth = kLeft + kWidth - kBody;  // 124
-inline constexpr double kStep = 2.4;                          // half a line
+inline constexpr double kAside = 40;                           // the narrow column
+inline constexpr double kBody = 66;                            // left of the wide one
+inline constexpr double kBodyWidth = kLeft + kWidth - kBody;   // 124
+inline constexpr double kStep = 2.4;                           // half a line
 inline constexpr double kTop = 26, kFoot = kTop + 103 * kStep; // 273.2
 } // namespace grid
 
@@ -32,8 +32,8 @@ struct TextAt {
     std::shared_ptr<const std::string> text;
     Type type;
     Typesetter::Place place;
-    std::string tag;       // of the document's structure: "H1", "P"; empty: none
-    std::string leads_to;  // an anchor
+    std::string tag;      // of the document's structure: "H1", "P"; empty: none
+    std::string leads_to; // an anchor
 };
 struct PhotoAt {
     PhotoId photo{};
@@ -67,7 +67,7 @@ struct BookPage {
 
 struct Bookmark {
     std::string title;
-    int level = 1;      // 1: a chapter
+    int level = 1;        // 1: a chapter
     std::size_t page = 0; // counted from 0
     double top = 0;
 };

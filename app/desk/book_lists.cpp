@@ -28,9 +28,9 @@ TableOf missing_positions(const BookSources& sources) {
     TableOf table{"", {"Number", "Position", "Group", "Missing"}, {}, {}, {2, 5, 4, 2}};
     for (const auto& fill : sources.fills)
         if (fill.missing() > 0)
-            table.rows.push_back({fill.position.number, fill.position.name, fill.position.group,
-                                  std::to_string(fill.missing()) + " of " +
-                                      std::to_string(fill.position.quantity)});
+            table.rows.push_back(
+                {fill.position.number, fill.position.name, fill.position.group,
+                 std::to_string(fill.missing()) + " of " + std::to_string(fill.position.quantity)});
     return table;
 }
 
@@ -87,11 +87,10 @@ void add_consignment(const BookSources& sources, const Consignment& consignment,
     blocks.push_back(std::move(facts));
     TableOf items{"", {"Part", "Went as", "Came as", "Stands"}, {}, {}, {5, 2, 2, 4}};
     for (const auto& item : consignment.items)
-        items.rows.push_back(
-            {item.tag + " " + item.name, std::string(word(item.condition_out)),
-             item.condition_back ? std::string(word(*item.condition_back)) : "",
-             join({pieces_words(item), standing_words(item, consignment.inward)},
-                  pieces_words(item).empty() ? "" : ", ")});
+        items.rows.push_back({item.tag + " " + item.name, std::string(word(item.condition_out)),
+                              item.condition_back ? std::string(word(*item.condition_back)) : "",
+                              join({pieces_words(item), standing_words(item, consignment.inward)},
+                                   pieces_words(item).empty() ? "" : ", ")});
     blocks.push_back(std::move(items));
     if (!sources.wish.with(BookPart::photos) || consignment.papers.empty()) return;
     Shots papers;

@@ -111,8 +111,8 @@ void add_bookmarks(cairo_surface_t* surface, const BookLayout& layout) {
 
 } // namespace
 
-Result<BookFileReport> write_book_pdf(const BookContent& content,
-                                      const std::filesystem::path& file, const BookFileWish& wish) {
+Result<BookFileReport> write_book_pdf(const BookContent& content, const std::filesystem::path& file,
+                                      const BookFileWish& wish) {
     Typesetter types;
     const auto layout = lay_out(content, types);
     BookFileReport report;
@@ -152,12 +152,13 @@ Result<photos::Picture> picture_of_page(const BookContent& content, const BookPa
     cairo_paint(pen);
     cairo_scale(pen, dots, dots);
     draw_page(pen, page, types, [&](cairo_t*, const PhotoAt& photo) {
-        const auto wish = wish_for(content, photo,
-                                   static_cast<int>(std::max(photo.box.width, photo.box.height) * dots));
+        const auto wish = wish_for(
+            content, photo, static_cast<int>(std::max(photo.box.width, photo.box.height) * dots));
         Result<photos::Picture> picture = Failure{};
         if (photo.part) {
             const auto& part = *photo.part;
-            const double scale = std::min(1.0, wish.longest_side / double(std::max(part.w, part.h)));
+            const double scale =
+                std::min(1.0, wish.longest_side / double(std::max(part.w, part.h)));
             picture = decoder.region(wish.file, {part.x, part.y, part.w, part.h, scale});
         } else {
             picture = decoder.picture(wish.file, wish.longest_side);

@@ -25,14 +25,14 @@ struct BookFileWish {
 };
 
 struct BookFileReport {
-    std::size_t pages = 0;  // of a PDF
-    std::size_t photos = 0; // copied into it, each once
+    std::size_t pages = 0;               // of a PDF
+    std::size_t photos = 0;              // copied into it, each once
     std::vector<std::string> unreadable; // sentences: their places say so in the book
 };
 
 // Fails with io, and with cancelled when it was stopped.
-Result<BookFileReport> write_book_pdf(const BookContent& content,
-                                      const std::filesystem::path& file, const BookFileWish& wish);
+Result<BookFileReport> write_book_pdf(const BookContent& content, const std::filesystem::path& file,
+                                      const BookFileWish& wish);
 
 // A page of the layout as a picture, so many pixels high.
 Result<photos::Picture> picture_of_page(const BookContent& content, const BookPage& page,

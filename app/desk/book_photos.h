@@ -14,9 +14,10 @@ std::string file_name_of(const Shot& shot);
 std::vector<Shot> shots_in(const BookContent& content);
 // Those that could be read, with their sizes, by file name. Copies of an earlier book that it does
 // not name any more are taken away. Fails with io and cancelled.
-Result<std::map<std::string, photos::Size>>
-copy_shots(const BookContent& content, const std::filesystem::path& folder,
-           const BookFileWish& wish, BookFileReport& report);
+Result<std::map<std::string, photos::Size>> copy_shots(const BookContent& content,
+                                                       const std::filesystem::path& folder,
+                                                       const BookFileWish& wish,
+                                                       BookFileReport& report);
 
 // Refused when the folder holds anything but what `mark`, a file of an earlier one that holds the
 // word Fettlebook, says to be ours. Makes it when it is missing.

@@ -36,10 +36,12 @@ TableOf sent_and_back(const BookSources& sources) {
             const std::string name = item.tag + " " + item.name;
             const std::string what = consignment.firm + ", " + consignment.purpose;
             if (consignment.sent_on && sources.within(*consignment.sent_on))
-                table.rows.push_back({name, (consignment.inward ? "on its way from " : "to ") + what,
+                table.rows.push_back({name,
+                                      (consignment.inward ? "on its way from " : "to ") + what,
                                       to_words(*consignment.sent_on)});
             if (item.back_on && sources.within(*item.back_on))
-                table.rows.push_back({name, (consignment.inward ? "came from " : "back from ") + what,
+                table.rows.push_back({name,
+                                      (consignment.inward ? "came from " : "back from ") + what,
                                       to_words(*item.back_on)});
         }
     return table;

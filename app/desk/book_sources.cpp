@@ -20,8 +20,8 @@ bool names_any(const Entry& entry, const std::map<PartId, Part>& parts,
 BookSources::BookSources(const Notebook& from, const BookWish& asked)
     : notebook(from), wish(asked) {
     vehicles = book_must(list_vehicles(notebook));
-    vehicle = wish.vehicle.empty() ? vehicles.front()
-                                   : book_must(vehicle_named(notebook, wish.vehicle));
+    vehicle =
+        wish.vehicle.empty() ? vehicles.front() : book_must(vehicle_named(notebook, wish.vehicle));
     for (const auto& each : vehicles) {
         auto list = book_must(list_positions(notebook, each.id));
         for (const auto& fill : list)

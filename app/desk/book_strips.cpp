@@ -111,8 +111,7 @@ void StripMaker::add(const Words& words) {
         break;
     }
     const auto first = text({words.text, kBodyType, {kBody + 6, kBodyWidth - 6}, "P", 0});
-    made_.strips[first].placed.push_back(
-        text_at(words.mark, kBodyType, {kBody, 0, 6, 0, 1}, ""));
+    made_.strips[first].placed.push_back(text_at(words.mark, kBodyType, {kBody, 0, 6, 0, 1}, ""));
 }
 
 void StripMaker::add(const Title& title) {
@@ -210,12 +209,11 @@ void StripMaker::row_of_photos(const std::vector<Shot>& row, double most_tall, b
     Strip strip{.before = kStep, .whole_width = !narrow};
     for (const auto& shot : row) {
         const double across = aspect_of(shot) * tall;
-        strip.placed.push_back(
-            PhotoAt{shot.photo, shot.part, {left, 0, across, tall}, shot.shows});
+        strip.placed.push_back(PhotoAt{shot.photo, shot.part, {left, 0, across, tall}, shot.shows});
         if (!shot.caption.empty()) {
             const int lines = types_.lines(shot.caption, kCaption, across);
-            strip.placed.push_back(text_at(shot.caption, kCaption,
-                                           {left, tall + 0.8, across, 0, lines}, "Caption"));
+            strip.placed.push_back(
+                text_at(shot.caption, kCaption, {left, tall + 0.8, across, 0, lines}, "Caption"));
             caption = std::max(caption, 0.8 + lines * kCaption.lead);
         }
         left += across + kGap;
@@ -233,7 +231,8 @@ void StripMaker::add(const Shots& shots) {
         const std::size_t count = left == 4 || left == 2 ? 2 : std::min<std::size_t>(left, 3);
         const std::vector<Shot> row(all.begin() + std::ptrdiff_t(at),
                                     all.begin() + std::ptrdiff_t(at + count));
-        const bool marks = std::ranges::any_of(row, [](const Shot& one) { return one.part.has_value(); });
+        const bool marks =
+            std::ranges::any_of(row, [](const Shot& one) { return one.part.has_value(); });
         const double tall = marks        ? kMarkTall
                             : count == 1 ? kOneTall
                             : count == 2 ? kTwoTall
@@ -268,10 +267,9 @@ void StripMaker::add(const Drawing& drawing) {
     text({drawing.chart.chart.label, type, {}, "P", kStep, true});
     made_.strips.back().keep = true;
     constexpr double kText = 13;
-    calc::PlotSheet sheet{(kBodyWidth - 1) * kChartUnits, 260, kText,
-                          [this](std::string_view said) {
-                              return types_.width(said, {.size = kText});
-                          }};
+    calc::PlotSheet sheet{
+        (kBodyWidth - 1) * kChartUnits, 260, kText,
+        [this](std::string_view said) { return types_.width(said, {.size = kText}); }};
     auto laid = calc::lay_out(drawing.chart, sheet);
     const double tallest = kMostChart * kChartUnits;
     if (laid.height > tallest) { // drawn to scale and tall: as wide as the page allows
@@ -282,7 +280,8 @@ void StripMaker::add(const Drawing& drawing) {
     Strip strip{.height = on_grid(tall + 1)};
     strip.placed.push_back(ChartAt{std::make_shared<const calc::Plot>(std::move(laid.plot)),
                                    {kBody, 0.5, sheet.width / kChartUnits, tall},
-                                   kChartUnits, kText,
+                                   kChartUnits,
+                                   kText,
                                    "Chart: " + drawing.chart.chart.label});
     push(std::move(strip));
 }
@@ -295,7 +294,8 @@ void StripMaker::add(const SheetEdge& edge) {
     }
     next_before_ = 2 * kStep;
     in_sheet_ = true;
-    for (const auto& [said, type] : {std::pair(edge.title, kSheetTitle), std::pair(edge.by, kFine)}) {
+    for (const auto& [said, type] :
+         {std::pair(edge.title, kSheetTitle), std::pair(edge.by, kFine)}) {
         text({said, type, {}, type.bold ? "H3" : "P", 0, true});
         made_.strips.back().keep = true;
     }

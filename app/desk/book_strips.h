@@ -13,12 +13,12 @@ namespace fettle::desk {
 
 struct Strip {
     double height = 0;
-    double before = 0;             // room above it; none at the top of a page
-    bool keep = false;             // with the next one
-    bool whole_width = false;      // goes into the narrow column as well
-    bool in_sheet = false;         // a line beside it shows where the worked sheet goes
-    std::vector<Placed> placed{};  // from the strip's own top
-    std::vector<Placed> aside{};   // in the narrow column, beside it and what follows
+    double before = 0;            // room above it; none at the top of a page
+    bool keep = false;            // with the next one
+    bool whole_width = false;     // goes into the narrow column as well
+    bool in_sheet = false;        // a line beside it shows where the worked sheet goes
+    std::vector<Placed> placed{}; // from the strip's own top
+    std::vector<Placed> aside{};  // in the narrow column, beside it and what follows
     double aside_height = 0;
     std::optional<std::size_t> head{}; // of the table it is a row of: repeated on the next page
     std::optional<Bookmark> bookmark{};

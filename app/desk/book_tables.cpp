@@ -17,8 +17,8 @@ constexpr double kBetween = 3, kLeast = 9;
 constexpr double kMostNatural = 70;
 
 bool is_figure(const std::string& cell) {
-    return !cell.empty() && (cell[0] == '-' || cell[0] == '+' || (cell[0] >= '0' && cell[0] <= '9') ||
-                             cell.starts_with("−"));
+    return !cell.empty() && (cell[0] == '-' || cell[0] == '+' ||
+                             (cell[0] >= '0' && cell[0] <= '9') || cell.starts_with("−"));
 }
 
 struct Columns {

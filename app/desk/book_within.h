@@ -65,7 +65,8 @@ Shot shot_of(const BookSources& sources, PhotoId photo, const std::string& shows
 
 // One entry with its photos and worked results.
 void add_entry(const BookSources& sources, const Entry& entry, std::vector<Block>& blocks);
-// The worked answer as the screen shows it: typed, figures, tables, charts, working, notes, sources.
+// The worked answer as the screen shows it: typed, figures, tables, charts, working, notes,
+// sources.
 void add_worked(const BookWish& wish, const calc::Answer& answer, std::vector<Block>& blocks);
 // A part: what is known of it, condition steps, measurements, entries, where it was.
 void add_history(const BookSources& sources, const Part& part, std::vector<Block>& blocks);

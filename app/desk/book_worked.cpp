@@ -53,9 +53,9 @@ std::string sources_line(const std::vector<calc::DisplayRow>& rows, const calc::
 } // namespace
 
 void add_worked(const BookWish& wish, const calc::Answer& answer, std::vector<Block>& blocks) {
-    blocks.push_back(SheetEdge{true, answer.sheet_title,
-                               answer.sheet_id + ", " + answer.plugin_name + " " +
-                                   answer.plugin_version});
+    blocks.push_back(
+        SheetEdge{true, answer.sheet_title,
+                  answer.sheet_id + ", " + answer.plugin_name + " " + answer.plugin_version});
     if (auto typed = typed_line(answer); !typed.empty())
         blocks.push_back(Words{std::move(typed), Words::Kind::fine});
     add_notes(answer, false, blocks);
@@ -63,8 +63,11 @@ void add_worked(const BookWish& wish, const calc::Answer& answer, std::vector<Bl
     add_figures(rows, blocks);
     for (auto& table : calc::display_tables(answer))
         if (!table.rows.empty())
-            blocks.push_back(TableOf{table.label, std::move(table.headings), std::move(table.rows),
-                                     std::move(table.inch_rows), {}});
+            blocks.push_back(TableOf{table.label,
+                                     std::move(table.headings),
+                                     std::move(table.rows),
+                                     std::move(table.inch_rows),
+                                     {}});
     if (wish.with(BookPart::charts))
         for (const auto& chart : answer.charts)
             blocks.push_back(Drawing{chart});

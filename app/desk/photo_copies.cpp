@@ -40,9 +40,8 @@ struct PhotoCopies::Inside {
         photos::Decoder decoder;
         std::unique_lock hold(held);
         while (true) {
-            changed.wait(hold, [this] {
-                return ends || begun >= wishes.size() || begun < taken + ahead;
-            });
+            changed.wait(
+                hold, [this] { return ends || begun >= wishes.size() || begun < taken + ahead; });
             if (ends || begun >= wishes.size()) return;
             const std::size_t mine = begun++;
             hold.unlock();

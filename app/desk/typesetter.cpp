@@ -87,8 +87,8 @@ struct Typesetter::Inside {
         if (!held) {
             held.reset(pango_font_description_from_string(kLetters));
             pango_font_description_set_absolute_size(held.get(), units(type.size));
-            pango_font_description_set_weight(held.get(), type.bold ? PANGO_WEIGHT_BOLD
-                                                                    : PANGO_WEIGHT_NORMAL);
+            pango_font_description_set_weight(held.get(),
+                                              type.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
         }
         return held.get();
     }
@@ -152,8 +152,7 @@ double Typesetter::width(std::string_view text, const Type& type) {
     return static_cast<double>(logical.width) / PANGO_SCALE;
 }
 
-void Typesetter::draw(cairo_t* pen, const std::string& text, const Type& type,
-                      const Place& place) {
+void Typesetter::draw(cairo_t* pen, const std::string& text, const Type& type, const Place& place) {
     const auto layout = inside_->set(text, type, place.width);
     cairo_set_source_rgb(pen, type.colour.red, type.colour.green, type.colour.blue);
     double baseline = place.top + type.lead / 2 + type.size * 0.35;

@@ -32,8 +32,8 @@ Failure failure_from(const json& value) {
 
 namespace {
 
-constexpr const char* kKinds[] = {"hash",    "look",   "picture",       "region",
-                                  "sidecar", "packet", "without place", "cut", "copy"};
+constexpr const char* kKinds[] = {"hash",   "look",          "picture", "region", "sidecar",
+                                  "packet", "without place", "cut",     "copy"};
 
 json to_json(const Moment& moment) {
     json value{{"local_ms", moment.local.time_since_epoch().count()},

@@ -11,8 +11,8 @@ std::string summary_of(const BookDone& done) {
         return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
     };
     std::string said = report.pages > 0 ? counted(report.pages, "page") : "the book";
-    said += " with " + counted(report.photos, "photo") + " written to " +
-            safe_utf8(done.out.string());
+    said +=
+        " with " + counted(report.photos, "photo") + " written to " + safe_utf8(done.out.string());
     if (!report.unreadable.empty())
         said += ", " + counted(report.unreadable.size(), "photo") + " could not be read";
     return said;

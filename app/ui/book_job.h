@@ -25,7 +25,8 @@ std::string summary_of(const BookDone& done);
 
 class BookJob {
   public:
-    BookJob(const Notebook& book, std::function<void()> wake) : book_(book), job_(std::move(wake)) {}
+    BookJob(const Notebook& book, std::function<void()> wake)
+        : book_(book), job_(std::move(wake)) {}
 
     // Nothing happens while one is running.
     void start(const BookAsk& ask);

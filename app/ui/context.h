@@ -15,9 +15,9 @@
 
 namespace fettle::ui {
 
-class Pixels;  // ui/pixels.h
+class Pixels;   // ui/pixels.h
 struct BookAsk; // ui/book_job.h
-struct OutAsk; // ui/out_job.h
+struct OutAsk;  // ui/out_job.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {

@@ -240,8 +240,7 @@ void Workroom::set_day() {
 
 void Workroom::answer(const ShellAsked& asked) {
     if (asked.set_day) set_day();
-    if (asked.stop)
-        job_.running() ? job_.stop() : out_.running() ? out_.stop() : writing_.stop();
+    if (asked.stop) job_.running() ? job_.stop() : out_.running() ? out_.stop() : writing_.stop();
     if (asked.stop_watching) watch({});
     if (asked.undo) context_.went_well(book_.undo());
     if (asked.redo) context_.went_well(book_.redo());

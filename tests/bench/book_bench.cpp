@@ -1,11 +1,10 @@
 // A build book of 500 pages with 1,500 photos of 12 megapixels: how long it takes as PDF and as
 // HTML, and the most this program held meanwhile (its workers not counted).
-#include "photo_files.h"
-
 #include "desk/book.h"
 #include "desk/book_html.h"
 #include "notebook/entries.h"
 #include "notebook/photos.h"
+#include "photo_files.h"
 
 #include <benchmark/benchmark.h>
 
@@ -30,7 +29,6 @@ double most_resident_mib() {
         }
     return 0;
 }
-
 
 struct LargeNotebook {
     fs::path folder = fs::temp_directory_path() / ("book_bench_" + std::to_string(getpid()));
@@ -83,8 +81,7 @@ void as_pdf(benchmark::State& state) {
     auto& notebook = large();
     for (auto unused : state) {
         const auto content = must(desk::book_content(*notebook.book, {}));
-        const auto report =
-            must(desk::write_book_pdf(content, notebook.folder / "book.pdf", {}));
+        const auto report = must(desk::write_book_pdf(content, notebook.folder / "book.pdf", {}));
         state.counters["pages"] = double(report.pages);
         state.counters["photos"] = double(report.photos);
     }

@@ -43,7 +43,8 @@ TEST_CASE("since tells in Markdown what was done from a day on") {
     Bench bench;
     fill(bench);
     const auto folder = bench.folder / "tell";
-    const json report = bench.answer({"since", "2026-03-01", folder.string(), "--to", "2026-03-31"});
+    const json report =
+        bench.answer({"since", "2026-03-01", folder.string(), "--to", "2026-03-31"});
     CHECK(report.at("photos") == 1);
     CHECK(report.at("from") == "2026-03-01");
     CHECK(report.at("to") == "2026-03-31");

@@ -23,17 +23,18 @@ constexpr const char* kHostile = "<script>document.title='taken over'</script>\"
 // says what it finds; a browser without a window prints that page.
 std::string looked_at(const fs::path& folder, const std::string& look, int width = 360) {
     const auto harness = folder.parent_path() / "harness.html";
-    write_file(harness, "<!DOCTYPE html><title>t</title><iframe id=f width=" + std::to_string(width) +
-                            " height=800 style='border:0' src='" + folder.filename().string() +
-                            "/index.html'></iframe><pre id=p></pre><script>onload=()=>{const d="
-                            "document.getElementById('f').contentDocument;document.getElementById("
-                            "'p').textContent='FOUND['+(" +
-                            look + ")+']';}</script>");
-    const auto printed = output_of(
-        "HOME=" + quoted_path(folder.parent_path()) +
-        " chromium --headless --no-sandbox --disable-gpu --allow-file-access-from-files "
-        "--virtual-time-budget=8000 --enable-logging=stderr --dump-dom " +
-        quoted_path(harness) + " 2>" + quoted_path(folder.parent_path() / "log"));
+    write_file(harness,
+               "<!DOCTYPE html><title>t</title><iframe id=f width=" + std::to_string(width) +
+                   " height=800 style='border:0' src='" + folder.filename().string() +
+                   "/index.html'></iframe><pre id=p></pre><script>onload=()=>{const d="
+                   "document.getElementById('f').contentDocument;document.getElementById("
+                   "'p').textContent='FOUND['+(" +
+                   look + ")+']';}</script>");
+    const auto printed =
+        output_of("HOME=" + quoted_path(folder.parent_path()) +
+                  " chromium --headless --no-sandbox --disable-gpu --allow-file-access-from-files "
+                  "--virtual-time-budget=8000 --enable-logging=stderr --dump-dom " +
+                  quoted_path(harness) + " 2>" + quoted_path(folder.parent_path() / "log"));
     const auto from = printed.find("FOUND[");
     return from == printed.npos ? printed
                                 : printed.substr(from + 6, printed.find(']', from) - from - 6);
@@ -69,7 +70,8 @@ TEST_CASE("what was typed stays text: no element, no script, no link comes of it
     CHECK(holds(html, "&lt;script&gt;"));
     // tidy ends with 0 when it has neither errors nor warnings.
     CHECK(output_of("tidy -q -e " + quoted_path(folder / "index.html") + " 2>&1") == "");
-    CHECK(escaped_html("a<b & \"c\" 'd'\x01\xff") == "a&lt;b &amp; &quot;c&quot; &#39;d&#39; \xEF\xBF\xBD");
+    CHECK(escaped_html("a<b & \"c\" 'd'\x01\xff") ==
+          "a&lt;b &amp; &quot;c&quot; &#39;d&#39; \xEF\xBF\xBD");
     // Photos hold their pixels alone.
     CHECK(output_of("cat " + quoted_path(folder / "photos") +
                     "/*.jpg | grep -c -a -E 'Exif|Wharnscope' || true") == "0");
@@ -121,8 +123,7 @@ TEST_CASE("what was done between two days goes out as Markdown with its photos b
     BookWish wish;
     wish.from = must(parse_day("2026-03-01"));
     const auto folder = desk.folder / "tell";
-    const auto report =
-        must(write_book_markdown(must(content_since(desk.book, wish)), folder, {}));
+    const auto report = must(write_book_markdown(must(content_since(desk.book, wish)), folder, {}));
     CHECK(report.photos == 1);
     const auto text = file_text(folder / kMarkdownFile);
     CHECK(holds(text, "# Drover"));

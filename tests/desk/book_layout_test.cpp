@@ -13,8 +13,9 @@ using namespace fettle::desk;
 namespace {
 
 std::string words(std::mt19937& random, int count) {
-    constexpr const char* kSome[] = {"spring", "hanger", "Übermaß", "⅞", "of", "a", "1935",
-                                     "Oberflächenbehandlungsverfahren", "rust", "3.5 thou"};
+    constexpr const char* kSome[] = {
+        "spring", "hanger",  "Übermaß", "⅞", "of", "a", "1935", "Oberflächenbehandlungsverfahren",
+        "rust",   "3.5 thou"};
     std::string text;
     for (int word = 0; word < count; ++word)
         text += (word ? " " : "") + std::string(kSome[random() % std::size(kSome)]);

@@ -7,7 +7,6 @@
 #include "desk/book.h"
 #include "notebook/fixture.h"
 
-
 namespace fettle::test {
 
 namespace fs = std::filesystem;
@@ -24,9 +23,10 @@ struct BookDesk : Desk {
         fs::create_directories(file.parent_path());
         REQUIRE(output_of("convert -size " + std::to_string(width) + "x" + std::to_string(height) +
                           " " + drawn + " -sampling-factor 4:2:0 " + quoted_path(file)) == "");
-        REQUIRE(output_of("exiv2 -M 'set Exif.GPSInfo.GPSLatitude 54/1 2/1 30/1' -M 'set "
-                          "Exif.GPSInfo.GPSLatitudeRef N' -M 'set Exif.Image.Model Wharnscope P4' " +
-                          quoted_path(file)) == "");
+        REQUIRE(
+            output_of("exiv2 -M 'set Exif.GPSInfo.GPSLatitude 54/1 2/1 30/1' -M 'set "
+                      "Exif.GPSInfo.GPSLatitudeRef N' -M 'set Exif.Image.Model Wharnscope P4' " +
+                      quoted_path(file)) == "");
         Photo fresh;
         char hash[33];
         std::snprintf(hash, sizeof hash, "%032zx", std::hash<std::string>()(name));

@@ -24,9 +24,9 @@ std::string text_of(const fs::path& pdf) {
 // Where the pixels of a render that are nearest to the colour lie: left, top, width, height in
 // millimetres, by ImageMagick.
 std::array<double, 4> extent_of(const fs::path& png, const std::string& colour, double dots) {
-    const auto trimmed = output_of("convert " + quoted_path(png) +
-                                   " -fuzz 12% -fill black +opaque " + colour +
-                                   " -trim -format '%w %h %X %Y' info:");
+    const auto trimmed =
+        output_of("convert " + quoted_path(png) + " -fuzz 12% -fill black +opaque " + colour +
+                  " -trim -format '%w %h %X %Y' info:");
     std::array<double, 4> found{};
     REQUIRE(std::sscanf(trimmed.c_str(), "%lf %lf %lf %lf", &found[2], &found[3], &found[0],
                         &found[1]) == 4);
@@ -56,16 +56,17 @@ TEST_CASE("a book reads back whole: text in any script, chapters, bookmarks, fon
     CHECK(report.photos == 1);
     CHECK(report.unreadable.empty());
 
-    CHECK(holds(output_of("qpdf --check " + quoted_path(pdf)), "No syntax or stream encoding errors"));
+    CHECK(holds(output_of("qpdf --check " + quoted_path(pdf)),
+                "No syntax or stream encoding errors"));
     const auto info = output_of("pdfinfo " + quoted_path(pdf));
     CHECK(holds(info, "Drover, Build book"));
     CHECK(holds(info, "Subject:         Build book"));
     CHECK(holds(info, "Pages:           " + std::to_string(report.pages)));
     CHECK(holds(info, "(A4)"));
     const auto text = text_of(pdf);
-    for (const char* said : {"Bolzen für Übermaß ⅞, Мотор Łódź", "0.754 ± 0.001 in",
-                             "25 N·m → 18 lbf·ft", "January 2026", "March 2026", "Fitted",
-                             "Open points", "page 2", "7 Jan 2026"})
+    for (const char* said :
+         {"Bolzen für Übermaß ⅞, Мотор Łódź", "0.754 ± 0.001 in", "25 N·m → 18 lbf·ft",
+          "January 2026", "March 2026", "Fitted", "Open points", "page 2", "7 Jan 2026"})
         CHECK_MESSAGE(holds(text, said), said);
     // Each font: embedded, a subset, with its way back to Unicode.
     const auto fonts = output_of("pdffonts " + quoted_path(pdf) + " | tail -n +3");
@@ -85,7 +86,8 @@ TEST_CASE("a book reads back whole: text in any script, chapters, bookmarks, fon
         CHECK_MESSAGE(holds(structure, element), element);
 }
 
-TEST_CASE("photos keep their pixels as coded or are scaled to the size wanted, without their place") {
+TEST_CASE(
+    "photos keep their pixels as coded or are scaled to the size wanted, without their place") {
     BookDesk desk;
     const auto id = desk.shot("a.jpg", "plasma:", 1600, 1200);
     const auto original = desk.folder / "book/photos/a.jpg";
@@ -95,7 +97,8 @@ TEST_CASE("photos keep their pixels as coded or are scaled to the size wanted, w
     const auto taken_out = [&](const char* name) {
         const auto to = desk.folder / name;
         fs::create_directories(to);
-        REQUIRE(output_of("pdfimages -all " + quoted_path(pdf) + " " + quoted_path(to / "p")) == "");
+        REQUIRE(output_of("pdfimages -all " + quoted_path(pdf) + " " + quoted_path(to / "p")) ==
+                "");
         return to / "p-000.jpg";
     };
     write(desk, {}, pdf, {.photo_size = 0});
@@ -131,8 +134,7 @@ TEST_CASE("a page stands on paper where it was laid out, and the window shows th
     const auto page = std::to_string(number + 1);
     REQUIRE(output_of("pdftoppm -r 200 -png -singlefile -f " + page + " -l " + page + " " +
                       quoted_path(pdf) + " " + quoted_path(desk.folder / "page")) == "");
-    for (const auto& [id, colour] :
-         {std::pair(wide, "'rgb(200,0,0)'"), {tall, "'rgb(0,140,0)'"}}) {
+    for (const auto& [id, colour] : {std::pair(wide, "'rgb(200,0,0)'"), {tall, "'rgb(0,140,0)'"}}) {
         const auto* placed = photo_on(layout.pages[number], id);
         REQUIRE(placed);
         const auto seen = extent_of(desk.folder / "page.png", colour, dots);
@@ -150,10 +152,10 @@ TEST_CASE("a page stands on paper where it was laid out, and the window shows th
     raw.close();
     const auto size = std::to_string(shown.width) + "x" + std::to_string(shown.height);
     const auto apart = output_of(
-        "pdftoppm -scale-to-x " + std::to_string(shown.width) + " -scale-to-y 800 -png -singlefile -f " +
-        page + " -l " + page + " " + quoted_path(pdf) + " " + quoted_path(desk.folder / "same") +
-        " && compare -metric MAE -size " + size + " -depth 8 " +
-        quoted_path("rgba:" + (desk.folder / "shown.rgba").string()) + " " +
+        "pdftoppm -scale-to-x " + std::to_string(shown.width) +
+        " -scale-to-y 800 -png -singlefile -f " + page + " -l " + page + " " + quoted_path(pdf) +
+        " " + quoted_path(desk.folder / "same") + " && compare -metric MAE -size " + size +
+        " -depth 8 " + quoted_path("rgba:" + (desk.folder / "shown.rgba").string()) + " " +
         quoted_path(desk.folder / "same.png") + " null: 2>&1 | sed 's/.*(\\(.*\\))/\\1/'");
     CHECK(std::atof(apart.c_str()) < 0.01);
     CHECK(std::atof(apart.c_str()) > 0); // the command did compare
@@ -188,12 +190,12 @@ TEST_CASE("a book that is stopped or cannot be written leaves what was there") {
                 "none/book.pdf cannot be written"));
 }
 
-TEST_CASE("by group, of a part, of a consignment, between days, without: each holds what it names") {
+TEST_CASE(
+    "by group, of a part, of a consignment, between days, without: each holds what it names") {
     BookDesk desk;
-    const auto axle = must(add_position(desk.book, {.vehicle = desk.drover,
-                                                    .group = "Front axle",
-                                                    .number = "12",
-                                                    .name = "king pin"}));
+    const auto axle = must(add_position(
+        desk.book,
+        {.vehicle = desk.drover, .group = "Front axle", .number = "12", .name = "king pin"}));
     auto pin = desk.part("K1", "king pin");
     pin.position = axle;
     must(set_part(desk.book, pin));

@@ -62,8 +62,7 @@ void lay_pages(Context& context, SideWork& work, BookState& state) {
     if (!wish) return;
     if (!state.hand) state.hand = std::make_shared<BookHand>();
     work.ask<BookState::Laid>(
-        state.laying,
-        [&book = context.book, wish = *wish, hand = state.hand]() -> BookState::Laid {
+        state.laying, [&book = context.book, wish = *wish, hand = state.hand]() -> BookState::Laid {
             auto content = desk::book_content(book, wish);
             if (!content) return content.failure();
             auto pages = std::make_shared<BookPages>();
@@ -85,7 +84,8 @@ void draw_pages(SideWork& work, Surface surface, BookState& state, int height) {
     }
     if (!state.laid) return;
     state.page = std::min(state.page, state.laid->layout.pages.size() - 1);
-    const auto key = state.laid_for + "|" + std::to_string(state.page) + "|" + std::to_string(height);
+    const auto key =
+        state.laid_for + "|" + std::to_string(state.page) + "|" + std::to_string(height);
     if (key == state.drawn_for) return;
     state.drawn_for = key;
     work.ask<Result<photos::Picture>>(
@@ -138,10 +138,9 @@ void options(Page& page, Context& context, BookState& state) {
     const FieldChange out = text_field(
         page, "book.out", state.out,
         {.label = "a file.pdf, or a folder for HTML", .hint = "~/book.pdf", .error = state.error});
-    const bool pressed_write =
-        button(page, "book.write", "write the book",
-               {.weight = Weight::next, .key_hint = words_of(kWrite)}) ||
-        pressed(kWrite);
+    const bool pressed_write = button(page, "book.write", "write the book",
+                                      {.weight = Weight::next, .key_hint = words_of(kWrite)}) ||
+                               pressed(kWrite);
     if (pressed_write || out.entered) write(context, state);
 }
 
@@ -170,11 +169,11 @@ void preview(Page& page, SideWork& work, Surface surface, BookState& state) {
         .weight = Weight::quiet, .key_hint = "PgDn", .enabled = state.page + 1 < count};
     flow.place_button("next", next);
     if (button(page, "book.next", "next", next)) ++state.page;
-    const float room = std::max(ImGui::GetContentRegionAvail().y - page.px(Measure::kGap),
-                                page.px(kLeastPage));
+    const float room =
+        std::max(ImGui::GetContentRegionAvail().y - page.px(Measure::kGap), page.px(kLeastPage));
     const float across = ImGui::GetContentRegionAvail().x;
-    const float tall = std::min(room, across * float(desk::grid::kPageHeight) /
-                                          float(desk::grid::kPageWidth));
+    const float tall =
+        std::min(room, across * float(desk::grid::kPageHeight) / float(desk::grid::kPageWidth));
     draw_pages(work, surface, state, static_cast<int>(tall) / 8 * 8);
     if (!state.trouble.empty()) notice(page, "book.trouble", Tell::stop, state.trouble);
     if (state.drawn.empty()) return;
