@@ -8,11 +8,11 @@ namespace {
 
 constexpr std::pair<BookPart, std::string_view> kWords[] = {
     {BookPart::photos, "photos"},
-    {BookPart::worked, "worked"},
+    {BookPart::worked, "worked results"},
     {BookPart::working, "working"},
     {BookPart::charts, "charts"},
-    {BookPart::pairs, "pairs"},
-    {BookPart::parts, "parts"},
+    {BookPart::pairs, "before and after"},
+    {BookPart::parts, "part histories"},
     {BookPart::marks, "marks"},
     {BookPart::sent_out, "sent out"},
     {BookPart::costs, "costs"},
@@ -60,7 +60,7 @@ std::vector<std::pair<std::string, std::string>> figures_of(const BookSources& s
             {counted(sources.entries.size()), sources.entries.size() == 1 ? "entry" : "entries"},
             {counted(photos.size()), photos.size() == 1 ? "photo" : "photos"},
             {counted(results), results == 1 ? "worked result" : "worked results"},
-            {counted(parts.size()), parts.size() == 1 ? "part" : "parts"},
+            {counted(parts.size()), parts.size() == 1 ? "part" : "part histories"},
             {counted(std::size_t(fitted)), fitted == 1 ? "part fitted" : "parts fitted"},
             {counted(finished), finished == 1 ? "task done" : "tasks done"}};
 }
@@ -116,6 +116,14 @@ BookContent whole_book(const BookSources& sources) {
     return content;
 }
 
+BookContent dossier(const BookSources& sources, const std::string& about,
+                    const std::string& subject) {
+    auto content = begun_book(sources, subject);
+    content.lines = content.title;
+    content.title = about;
+    return content;
+}
+
 // Photos tied to the part that no entry shows.
 Shots other_photos(const BookSources& sources, const Part& part) {
     std::set<PhotoId> shown;
@@ -143,7 +151,7 @@ void add_judged(const BookSources& sources, const Part& part, BookContent& conte
 
 BookContent part_dossier(const BookSources& sources) {
     const auto part = book_must(part_by_id(sources.notebook, sources.wish.part));
-    auto content = begun_book(sources, "Part " + name_of(part));
+    auto content = dossier(sources, name_of(part), "Part dossier");
     Chapter known{"part", "What is known of it", {}};
     add_history(sources, part, known.blocks);
     if (sources.wish.with(BookPart::photos)) {
@@ -167,7 +175,8 @@ BookContent consignment_dossier(const BookSources& sources) {
     const auto id = sources.wish.consignment;
     const auto consignment = book_must(consignment_by_id(sources.notebook, id));
     auto content =
-        begun_book(sources, "Consignment " + std::to_string(id.value) + ", " + consignment.firm);
+        dossier(sources, "Consignment " + std::to_string(id.value) + ", " + consignment.firm,
+                "Consignment dossier");
     content.period = consignment.sent_on ? "sent " + to_words(*consignment.sent_on) : "";
     Chapter chapter{"consignment", "What went and what came", {}};
     add_consignment(sources, consignment, chapter.blocks);

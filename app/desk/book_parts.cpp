@@ -1,3 +1,4 @@
+#include "base/marked_text.h"
 #include "desk/book_within.h"
 #include "desk/measuring.h"
 #include "notebook/condition_steps.h"
@@ -56,7 +57,9 @@ void add_measurements(const BookSources& sources, const Part& part, std::vector<
 // The first words of an entry, for where it is one line among others.
 std::string beginning(const std::string& text) {
     constexpr std::size_t kMost = 90;
-    auto line = text.substr(0, text.find('\n'));
+    const auto blocks = blocks_of(text);
+    auto line = blocks.empty() ? std::string() : blocks.front().text;
+    line = line.substr(0, line.find('\n'));
     if (line.size() <= kMost) return line;
     line.resize(line.rfind(' ', kMost) == std::string::npos ? kMost : line.rfind(' ', kMost));
     return safe_utf8(line) + " …";

@@ -26,7 +26,8 @@ BookSources::BookSources(const Notebook& from, const BookWish& asked)
         auto list = book_must(list_positions(notebook, each.id));
         for (const auto& fill : list)
             positions[fill.position.id] = fill.position;
-        if (each.id == vehicle.id) fills = std::move(list);
+        if (wish.vehicle.empty() || each.id == vehicle.id)
+            fills.insert(fills.end(), list.begin(), list.end());
     }
     for (auto& part : book_must(list_parts(notebook)))
         parts.emplace(part.id, std::move(part));

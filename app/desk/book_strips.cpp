@@ -53,8 +53,8 @@ Strip& StripMaker::push(Strip strip) {
     strip.in_sheet = strip.in_sheet || in_sheet_;
     if (auto aside = std::exchange(waiting_, std::nullopt)) {
         if (strip.whole_width) { // the aside stands above it instead
-            aside->height = on_grid(aside->aside_height);
-            made_.strips.push_back(std::move(*aside));
+            waiting_ = std::move(aside);
+            end_aside();
         } else {
             strip.aside = std::move(aside->aside);
             strip.aside_height = aside->aside_height;
@@ -63,6 +63,19 @@ Strip& StripMaker::push(Strip strip) {
     }
     made_.strips.push_back(std::move(strip));
     return made_.strips.back();
+}
+
+// Nothing stands beside it.
+void StripMaker::end_aside() {
+    auto aside = std::exchange(waiting_, std::nullopt);
+    if (!aside) return;
+    aside->height = on_grid(aside->aside_height);
+    made_.strips.push_back(std::move(*aside));
+}
+
+Strips StripMaker::take() {
+    end_aside();
+    return std::move(made_);
 }
 
 std::size_t StripMaker::text(const Said& said) {
@@ -129,6 +142,7 @@ void StripMaker::add(const Title& title) {
 }
 
 void StripMaker::add(const Aside& aside) {
+    end_aside();
     Strip strip{.before = 4 * kStep, .keep = true};
     double down = 0;
     const auto set = [&](const std::string& said, const Type& type) {
@@ -151,8 +165,8 @@ void StripMaker::add(const Facts& facts) {
     Type label_type = kFine;
     label_type.lead = kBodyType.lead;
     label_type.most = 1;
+    if (!in_sheet_) end_aside();
     for (const auto& [what, said] : facts.lines) {
-        if (waiting_) text({"", kFine, {kLeft, kWidth}, "", 0, true});
         const auto first = text({said, kBodyType, says, "P", 0});
         auto& strip = made_.strips[first];
         strip.whole_width = !in_sheet_;
@@ -163,7 +177,8 @@ void StripMaker::add(const Facts& facts) {
 
 void StripMaker::add(const TableOf& table) {
     if (!table.label.empty()) {
-        text({table.label, kSheetTitle, {}, "P", kStep, true});
+        const Column column = in_sheet_ ? Column{} : Column{kLeft, kWidth};
+        text({table.label, kSheetTitle, column, "P", kStep, true});
         made_.strips.back().keep = true;
     }
     auto strips = table_strips(table, types_, in_sheet_);

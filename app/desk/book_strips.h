@@ -39,7 +39,7 @@ class StripMaker {
     StripMaker(const BookContent& content, Typesetter& types) : content_(content), types_(types) {}
     void chapter_title(const Chapter& chapter);
     void add(const Block& block);
-    Strips take() { return std::move(made_); }
+    Strips take();
 
   private:
     struct Column {
@@ -68,6 +68,7 @@ class StripMaker {
     void row_of_photos(const std::vector<Shot>& row, double most_tall, bool keep_labels);
     double aspect_of(const Shot& shot) const;
     Strip& push(Strip strip);
+    void end_aside();
 
     const BookContent& content_;
     Typesetter& types_;

@@ -37,7 +37,7 @@ class BookSources {
     Vehicle vehicle;
     std::vector<Vehicle> vehicles;
     std::map<PositionId, Position> positions;
-    std::vector<PositionFill> fills; // of the vehicle
+    std::vector<PositionFill> fills; // of the vehicle, or of all
     std::map<PartId, Part> parts;    // all
     std::map<TaskId, Task> tasks;    // all
     std::vector<Entry> entries;      // those wanted, the oldest first

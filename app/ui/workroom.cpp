@@ -68,10 +68,10 @@ void draw_taken_report(Page& page, const desk::TakeInReport& report) {
     }
 }
 
-// F1 and on; F9 folds the entry away.
-// The last in the list, after the keys F1 to F12 have gone.
+// The last in the list; the keys F1 to F12 are taken.
 constexpr Chord kBookChord{'B', true};
 
+// F1 and on; F9 folds the entry away.
 Chord screen_chord(std::size_t number) {
     const int key = static_cast<int>(Key::f1) + static_cast<int>(number);
     return {key >= static_cast<int>(Key::f9) ? key + 1 : key};

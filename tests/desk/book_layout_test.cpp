@@ -100,6 +100,10 @@ std::vector<std::pair<Box, const Placed*>> set_on(const BookPage& page) {
     return all;
 }
 
+bool holds_day(const std::string& text) {
+    return text.ends_with(" Mar 2026");
+}
+
 BookLayout laid(const BookContent& content) {
     Typesetter types;
     return lay_out(content, types);
@@ -202,6 +206,22 @@ TEST_CASE("every block of every chapter stands on some page, and contents give t
         CHECK(contents.at(mark.title) == std::to_string(mark.page + 1));
     for (std::size_t number = 1; number < layout.pages.size(); ++number)
         CHECK(page_of.contains("page " + std::to_string(number + 1)));
+}
+
+TEST_CASE("a day of which nothing is told still stands there, and so does the one after it") {
+    const auto layout = laid({.title = "T",
+                              .chapters = {{"c",
+                                            "C",
+                                            {Aside{"6 Mar 2026", {"2 h"}}, Aside{"7 Mar 2026", {}},
+                                             Title{2, "Next"}, Aside{"8 Mar 2026", {}}}}}});
+    std::vector<std::pair<std::string, double>> days;
+    for (const auto& placed : layout.pages.back().placed)
+        if (const auto* text = std::get_if<TextAt>(&placed); text && holds_day(*text->text))
+            days.emplace_back(*text->text, text->place.top);
+    REQUIRE(days.size() == 3);
+    CHECK(days[0].first == "6 Mar 2026");
+    CHECK(days[0].second + 8 < days[1].second); // its hours stand below it
+    CHECK(days[1].second < days[2].second);
 }
 
 TEST_CASE("a table's headings stand above its rows on every page it reaches") {

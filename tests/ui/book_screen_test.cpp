@@ -19,7 +19,7 @@ struct Building : WorkroomTest {
                                 .text = "Off at last.",
                                 .parts = {hanger.id},
                                 .photos = {{taken[0], Stage::before}}}));
-        driver().press(Key::f10);
+        driver().press({'B', true});
         driver().settle();
         REQUIRE(bench->until_shown("book.page"));
     }
@@ -40,12 +40,19 @@ TEST_CASE_FIXTURE(Building, "the screen shows the pages of the book and turns th
     drive.settle();
     CHECK(bench->said("book.page_number") == "page 4 of 5");
     // What is left out leaves its pages out, and what is written meanwhile comes in.
-    drive.click("book.with.parts");
+    drive.click("book.with.part histories");
     REQUIRE(bench->until([&] { return bench->said("book.page_number").ends_with("of 4"); }));
     must(write_entry(book, {.day = must(parse_day("2026-04-07")), .text = "Back on."}));
     REQUIRE(bench->until([&] { return bench->said("book.page_number").ends_with("of 5"); }));
     bench->type_into("book.from", "2026-04-01");
     REQUIRE(bench->until([&] { return bench->said("book.page_number").ends_with("of 4"); }));
+    bench->type_into("book.from", "");
+    bench->type_into("book.part", "h7");
+    REQUIRE(bench->until([&] { return bench->said("book.page_number").ends_with("of 4"); }));
+    bench->type_into("book.part", "ZZ");
+    REQUIRE(bench->until_shown("book.out.error"));
+    CHECK(holds(bench->said("book.out.error"), "ZZ"));
+    bench->type_into("book.part", "");
     bench->type_into("book.from", "yore");
     REQUIRE(bench->until_shown("book.out.error"));
     CHECK(holds(bench->said("book.out.error"), "yore"));

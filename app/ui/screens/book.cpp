@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "desk/book_pdf.h"
+#include "notebook/parts.h"
 #include "ui/acts.h"
 #include "ui/book_job.h"
 #include "ui/fields.h"
@@ -25,9 +26,14 @@ constexpr Chord kWrite{'W'}, kBefore{static_cast<int>(Key::page_up)},
     kNext{static_cast<int>(Key::page_down)}, kFirst{static_cast<int>(Key::home)},
     kLast{static_cast<int>(Key::end)};
 
-// What the options ask for; their sentence when a day cannot be read.
-Result<desk::BookWish> wish_of(const BookState& state) {
+// What the options ask for; a sentence when a day or a tag is none.
+Result<desk::BookWish> wish_of(const Notebook& book, const BookState& state) {
     desk::BookWish wish;
+    if (const std::string tag(trim(state.part)); !tag.empty()) {
+        auto part = part_tagged(book, tag);
+        if (!part) return part.failure();
+        wish.part = part->id;
+    }
     for (const auto& [typed, day] : {std::pair(&state.from, &wish.from), {&state.to, &wish.to}}) {
         if (trim(*typed).empty()) continue;
         auto read = parse_day(*typed);
@@ -41,7 +47,7 @@ Result<desk::BookWish> wish_of(const BookState& state) {
 
 std::string key_of(const Notebook& book, const BookState& state) {
     std::string key = std::to_string(book.change_counter()) + "|" + std::to_string(state.order) +
-                      "|" + state.from + "|" + state.to;
+                      "|" + state.from + "|" + state.to + "|" + state.part;
     for (const auto part : state.without)
         key += "|" + std::string(desk::word(part));
     return key;
@@ -57,7 +63,7 @@ void lay_pages(Context& context, SideWork& work, BookState& state) {
     const auto key = key_of(context.book, state);
     if (key == state.laid_for) return;
     state.laid_for = key;
-    auto wish = wish_of(state);
+    auto wish = wish_of(context.book, state);
     state.error = wish ? "" : wish.failure().sentence;
     if (!wish) return;
     if (!state.hand) state.hand = std::make_shared<BookHand>();
@@ -96,7 +102,7 @@ void draw_pages(SideWork& work, Surface surface, BookState& state, int height) {
 }
 
 void write(Context& context, BookState& state) {
-    auto wish = wish_of(state);
+    auto wish = wish_of(context.book, state);
     if (!wish) {
         state.error = wish.failure().sentence;
         return;
@@ -118,6 +124,8 @@ void options(Page& page, Context& context, BookState& state) {
                {.label = "from", .hint = "the first day", .width = 130});
     ImGui::SameLine();
     text_field(page, "book.to", state.to, {.label = "to", .hint = "today", .width = 130});
+    text_field(page, "book.part", state.part,
+               {.label = "only one part, by its tag", .hint = "the whole book", .width = 268});
     gap(page);
     words(page, "What goes in");
     bool beside = false; // in two columns, so that all of it is in sight

@@ -32,6 +32,7 @@ struct BookState {
     int order = 0;      // by date, by group
     int photo_size = 0; // index into the sizes on the screen
     std::string from, to, out;
+    std::string part; // the tag of the one it is to be about; empty: the whole book
     std::set<desk::BookPart> without;
     std::size_t page = 0; // shown
     std::string error;    // of the days or the place to write to
