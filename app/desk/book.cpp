@@ -111,6 +111,7 @@ BookContent whole_book(const BookSources& sources) {
     if (wish.with(BookPart::marks) && wish.with(BookPart::photos))
         add_chapter(content, marks_chapter(sources));
     if (wish.with(BookPart::sent_out)) add_chapter(content, sent_out_chapter(sources));
+    if (wish.with(BookPart::costs)) add_chapter(content, costs_chapter(sources));
     if (wish.with(BookPart::credits)) add_chapter(content, credits_chapter(sources));
     if (wish.with(BookPart::open_points)) add_chapter(content, open_points_chapter(sources));
     return content;

@@ -1,6 +1,4 @@
 #include "desk/book_within.h"
-#include "notebook/marks_compared.h"
-#include "notebook/people.h"
 
 #include <algorithm>
 
@@ -43,7 +41,7 @@ TableOf open_tasks(const BookSources& sources) {
             continue;
         table.rows.push_back({std::to_string(task.id.value) + "  " + task.title,
                               task.estimate_hours ? hours_said(*task.estimate_hours) : "",
-                              standing.ready() ? "ready" : join(standing.waits, "; ")});
+                              standing.ready() ? "ready" : waits_in_words(standing)});
     }
     return table;
 }
@@ -108,26 +106,6 @@ Chapter sent_out_chapter(const BookSources& sources) {
             Title{2, consignment.firm + ", consignment " + std::to_string(consignment.id.value)});
         add_consignment(sources, consignment, chapter.blocks);
     }
-    return chapter;
-}
-
-Chapter credits_chapter(const BookSources& sources) {
-    Chapter chapter{"credits", "Credits", {}};
-    TableOf table{"", {"Who", "For"}, {}, {}, {4, 8}};
-    for (const auto& contact : book_must(list_contacts(sources.notebook))) {
-        std::vector<std::string> did;
-        for (const auto& consignment : sources.consignments)
-            if (consignment.firm == contact.name && concerns(sources, consignment) &&
-                std::ranges::find(did, consignment.purpose) == did.end())
-                did.push_back(consignment.purpose);
-        std::vector<std::string> gave;
-        for (const auto& part : sources.vehicle_parts())
-            if (part.from == contact.name) gave.push_back(name_of(part));
-        if (!gave.empty()) did.push_back("parts: " + join(gave, ", "));
-        if (!contact.note.empty()) did.push_back(contact.note);
-        if (!did.empty()) table.rows.push_back({contact.name, join(did, "; ")});
-    }
-    if (!table.rows.empty()) chapter.blocks.push_back(std::move(table));
     return chapter;
 }
 

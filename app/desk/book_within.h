@@ -82,6 +82,7 @@ Chapter marks_chapter(const BookSources& sources);
 Chapter sent_out_chapter(const BookSources& sources);
 void add_consignment(const BookSources& sources, const Consignment& consignment,
                      std::vector<Block>& blocks);
+Chapter costs_chapter(const BookSources& sources);
 Chapter credits_chapter(const BookSources& sources);
 Chapter open_points_chapter(const BookSources& sources);
 

@@ -1,6 +1,7 @@
 // The book as other programs read it: poppler, qpdf, exiv2, ImageMagick.
 #include "book_pages.h"
 #include "desk/book_pdf.h"
+#include "notebook/costs.h"
 
 using namespace fettle;
 using namespace fettle::desk;
@@ -217,6 +218,18 @@ TEST_CASE(
     CHECK(titles(february) == "February 2026|");
     february.to = must(parse_day("2026-01-31"));
     CHECK(holds(sentence(book_content(desk.book, february)), "first day"));
+
+    must(keep_cost(desk.book, {.on = must(parse_day("2026-02-07")),
+                               .amount = Money{3200, "GBP"},
+                               .what = "reaming",
+                               .part = pin.id,
+                               .paid_to = "Hebble Lane Machine Shop"}));
+    CHECK(holds(titles({}), "|Costs|Credits|"));
+    CHECK_FALSE(holds(titles({.without = {BookPart::costs}}), "Costs"));
+    const auto money = desk.folder / "money.pdf";
+    write(desk, {}, money);
+    for (const char* said : {"32.00 GBP", "Front axle", "Hebble Lane Machine Shop"})
+        CHECK_MESSAGE(holds(text_of(money), said), said);
 
     const auto dossier = desk.folder / "K1.pdf";
     write(desk, {.part = pin.id}, dossier);
