@@ -55,7 +55,7 @@ std::vector<std::pair<std::string, std::string>> figures_of(const BookSources& s
         if (task.state == TaskState::done &&
             (sources.wish.vehicle.empty() || !task.vehicle || task.vehicle == sources.vehicle.id))
             ++finished;
-    return {{hours_said(hours), "of work"},
+    return {{hours_in_words(hours), "of work"},
             {counted(days.size()), days.size() == 1 ? "day worked" : "days worked"},
             {counted(sources.entries.size()), sources.entries.size() == 1 ? "entry" : "entries"},
             {counted(photos.size()), photos.size() == 1 ? "photo" : "photos"},

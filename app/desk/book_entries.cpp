@@ -23,7 +23,7 @@ std::string shown_on(const BookSources& sources, const PhotoAtStage& at) {
 
 Aside aside_of(const BookSources& sources, const Entry& entry) {
     Aside aside{to_words(entry.day), {}};
-    if (entry.hours) aside.lines.push_back(hours_said(*entry.hours));
+    if (entry.hours) aside.lines.push_back(hours_in_words(*entry.hours));
     for (const auto id : entry.parts)
         if (const auto part = sources.parts.find(id); part != sources.parts.end())
             aside.lines.push_back(name_of(part->second));

@@ -40,7 +40,7 @@ TableOf open_tasks(const BookSources& sources) {
         if (!sources.wish.vehicle.empty() && task.vehicle && task.vehicle != sources.vehicle.id)
             continue;
         table.rows.push_back({std::to_string(task.id.value) + "  " + task.title,
-                              task.estimate_hours ? hours_said(*task.estimate_hours) : "",
+                              task.estimate_hours ? hours_in_words(*task.estimate_hours) : "",
                               standing.ready() ? "ready" : waits_in_words(standing)});
     }
     return table;

@@ -64,7 +64,7 @@ BookContent since_of(const BookSources& sources) {
         add_entry(sources, entry, log.blocks);
         hours += entry.hours.value_or(0);
     }
-    content.figures = {{hours_said(hours), "of work"},
+    content.figures = {{hours_in_words(hours), "of work"},
                        {std::to_string(sources.entries.size()),
                         sources.entries.size() == 1 ? "entry" : "entries"}};
     if (!log.blocks.empty()) content.chapters.push_back(std::move(log));

@@ -1,8 +1,6 @@
 #include "desk/book_within.h"
 
 #include <algorithm>
-#include <cmath>
-#include <cstdio>
 
 namespace fettle::desk {
 namespace {
@@ -82,13 +80,6 @@ const Photo& BookSources::photo(PhotoId id) const {
     const auto known = photos_.find(id);
     if (known != photos_.end()) return known->second;
     return photos_.emplace(id, book_must(photo_by_id(notebook, id))).first->second;
-}
-
-std::string hours_said(double hours) {
-    char text[32];
-    const double tenths = std::round(hours * 10) / 10;
-    std::snprintf(text, sizeof text, tenths == std::floor(tenths) ? "%.0f h" : "%.1f h", tenths);
-    return text;
 }
 
 Shot shot_of(const BookSources& sources, PhotoId id, const std::string& shows) {

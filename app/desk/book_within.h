@@ -58,7 +58,6 @@ class BookSources {
 inline std::string name_of(const Part& part) {
     return part.tag + " " + part.name;
 }
-std::string hours_said(double hours); // "2.5 h"
 
 // "H7 spring hanger, before, 7 Mar 2026": what a photo shows, for a caption or who cannot see it.
 Shot shot_of(const BookSources& sources, PhotoId photo, const std::string& shows);
