@@ -83,6 +83,19 @@ Result<std::string> watched_folder(const Notebook& notebook) {
     return kept_body(notebook, "watched folder");
 }
 
+Done keep_told_until(Notebook& notebook, Day day) {
+    return keep_body(notebook, "told until", to_iso(day));
+}
+
+Result<std::optional<Day>> told_until(const Notebook& notebook) {
+    auto body = kept_body(notebook, "told until");
+    if (!body) return body.failure();
+    if (body->empty()) return std::optional<Day>();
+    auto day = parse_day(*body);
+    if (!day) return day.failure();
+    return std::optional<Day>(*day);
+}
+
 Done keep_draft(Notebook& notebook, const EntryDraft& draft) {
     // Half a character at the cursor is no reason to lose the rest.
     const auto body = to_json(draft).dump(-1, ' ', false, json::error_handler_t::replace);

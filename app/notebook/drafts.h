@@ -35,6 +35,10 @@ struct EntryDraft {
 Done keep_watched_folder(Notebook& notebook, const std::string& folder);
 Result<std::string> watched_folder(const Notebook& notebook);
 
+// The last day that was told of to others; nothing before the first telling.
+Done keep_told_until(Notebook& notebook, Day day);
+Result<std::optional<Day>> told_until(const Notebook& notebook);
+
 Done keep_draft(Notebook& notebook, const EntryDraft& draft);
 Done drop_draft(Notebook& notebook);
 // The draft left from last time, or a blank one. A draft that cannot be read is left in its place

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "desk/book_html.h"
+#include "desk/book_markdown.h"
 
 namespace fettle::ui {
 
@@ -10,7 +11,9 @@ std::string summary_of(const BookDone& done) {
     const auto counted = [](std::size_t count, const char* noun) {
         return std::to_string(count) + " " + noun + (count == 1 ? "" : "s");
     };
-    std::string said = report.pages > 0 ? counted(report.pages, "page") : "the book";
+    std::string said = report.pages > 0  ? counted(report.pages, "page")
+                       : done.told_until ? "what was done"
+                                         : "the book";
     said +=
         " with " + counted(report.photos, "photo") + " written to " + safe_utf8(done.out.string());
     if (!report.unreadable.empty())
@@ -21,10 +24,16 @@ std::string summary_of(const BookDone& done) {
 void BookJob::start(const BookAsk& ask) {
     if (running()) return;
     job_.begin([this, ask](const auto& stop, const auto& progress) -> Result<BookDone> {
-        auto content = desk::book_content(book_, ask.wish);
+        auto content =
+            ask.since ? desk::content_since(book_, ask.wish) : desk::book_content(book_, ask.wish);
         if (!content) return content.failure();
         const desk::BookFileWish wish{
             .photo_size = ask.photo_size, .stop = stop, .progress = progress};
+        if (ask.since) {
+            auto report = desk::write_book_markdown(*content, ask.out, wish);
+            if (!report) return report.failure();
+            return BookDone{ask.out / desk::kMarkdownFile, std::move(*report), ask.wish.to};
+        }
         const bool pdf = lower_ascii(ask.out.extension().string()) == ".pdf";
         std::error_code error;
         if (pdf) std::filesystem::create_directories(ask.out.parent_path(), error);

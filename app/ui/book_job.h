@@ -6,6 +6,7 @@
 #include "ui/job.h"
 
 #include <filesystem>
+#include <optional>
 
 namespace fettle::ui {
 
@@ -13,11 +14,13 @@ struct BookAsk {
     desk::BookWish wish;
     std::filesystem::path out; // one that ends in .pdf: a file; else a folder of HTML
     int photo_size = desk::kUsualPhotoSize;
+    bool since = false; // what was done between the wish's days, as a folder of Markdown
 };
 
 struct BookDone {
     std::filesystem::path out;
     desk::BookFileReport report;
+    std::optional<Day> told_until = {}; // of what was done between two days
 };
 
 // "48 pages with 50 photos written to /home/me/book.pdf, 1 photo could not be read"

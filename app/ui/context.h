@@ -27,7 +27,9 @@ struct Place {
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read
     std::int64_t with = 0; // with a photo: compare it with this other one
-    std::string view = {}; // with parts: "positions" (the record is one), "missing", "parts"
+    // With parts: "positions" (the record is one), "missing", "parts". With book: the dossier of a
+    // "part" or a "consignment".
+    std::string view = {};
 };
 
 struct Context {

@@ -266,6 +266,7 @@ void Workroom::take_report() {
     }
     if (auto written = writing_.take_finished(); written && context_.went_well(*written)) {
         written_ = std::move(**written);
+        if (written_->told_until) context_.went_well(keep_told_until(book_, *written_->told_until));
         report_unfolded_ = false;
     }
     auto finished = job_.take_finished();
@@ -364,6 +365,7 @@ void Workroom::show(const Place& place) {
     if (place.screen == "marks") lead_to(marks_, place);
     if (place.screen == "money") lead_to(money_, place);
     if (place.screen == "people") lead_to(people_, place);
+    if (place.screen == "book") lead_to(book_pages_, place);
 }
 
 void Workroom::after_frame() {

@@ -1,15 +1,11 @@
 #include "ui/screens/book.h"
 
-#include "base/text.h"
 #include "desk/book_pdf.h"
-#include "notebook/parts.h"
 #include "ui/acts.h"
-#include "ui/book_job.h"
-#include "ui/fields.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
 #include "ui/readings.h"
-#include "ui/screens/photo_intake.h"
+#include "ui/screens/book_options.h"
 
 #include <imgui.h>
 
@@ -20,38 +16,9 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kOptions = 300, kLeastPage = 240;
-constexpr std::array kPhotoSizes = {desk::kUsualPhotoSize, 2000, 0};
-constexpr Chord kWrite{'W'}, kBefore{static_cast<int>(Key::page_up)},
-    kNext{static_cast<int>(Key::page_down)}, kFirst{static_cast<int>(Key::home)},
-    kLast{static_cast<int>(Key::end)};
-
-// What the options ask for; a sentence when a day or a tag is none.
-Result<desk::BookWish> wish_of(const Notebook& book, const BookState& state) {
-    desk::BookWish wish;
-    if (const std::string tag(trim(state.part)); !tag.empty()) {
-        auto part = part_tagged(book, tag);
-        if (!part) return part.failure();
-        wish.part = part->id;
-    }
-    for (const auto& [typed, day] : {std::pair(&state.from, &wish.from), {&state.to, &wish.to}}) {
-        if (trim(*typed).empty()) continue;
-        auto read = parse_day(*typed);
-        if (!read) return read.failure();
-        *day = *read;
-    }
-    wish.order = state.order == 0 ? desk::BookOrder::by_date : desk::BookOrder::by_group;
-    wish.without = state.without;
-    return wish;
-}
-
-std::string key_of(const Notebook& book, const BookState& state) {
-    std::string key = std::to_string(book.change_counter()) + "|" + std::to_string(state.order) +
-                      "|" + state.from + "|" + state.to + "|" + state.part;
-    for (const auto part : state.without)
-        key += "|" + std::string(desk::word(part));
-    return key;
-}
+constexpr float kLeastPage = 240;
+constexpr Chord kBefore{static_cast<int>(Key::page_up)}, kNext{static_cast<int>(Key::page_down)},
+    kFirst{static_cast<int>(Key::home)}, kLast{static_cast<int>(Key::end)};
 
 // Has the pages laid out anew when the notebook or the options have changed.
 void lay_pages(Context& context, SideWork& work, BookState& state) {
@@ -67,15 +34,17 @@ void lay_pages(Context& context, SideWork& work, BookState& state) {
     state.error = wish ? "" : wish.failure().sentence;
     if (!wish) return;
     if (!state.hand) state.hand = std::make_shared<BookHand>();
-    work.ask<BookState::Laid>(
-        state.laying, [&book = context.book, wish = *wish, hand = state.hand]() -> BookState::Laid {
-            auto content = desk::book_content(book, wish);
-            if (!content) return content.failure();
-            auto pages = std::make_shared<BookPages>();
-            pages->content = std::move(*content);
-            pages->layout = desk::lay_out(pages->content, hand->types);
-            return std::shared_ptr<const BookPages>(std::move(pages));
-        });
+    work.ask<BookState::Laid>(state.laying,
+                              [&book = context.book, wish = *wish, hand = state.hand,
+                               since = state.tells() == BookAbout::since]() -> BookState::Laid {
+                                  auto content = since ? desk::content_since(book, wish)
+                                                       : desk::book_content(book, wish);
+                                  if (!content) return content.failure();
+                                  auto pages = std::make_shared<BookPages>();
+                                  pages->content = std::move(*content);
+                                  pages->layout = desk::lay_out(pages->content, hand->types);
+                                  return std::shared_ptr<const BookPages>(std::move(pages));
+                              });
 }
 
 // Has the page that is shown drawn as high as there is room.
@@ -99,57 +68,6 @@ void draw_pages(SideWork& work, Surface surface, BookState& state, int height) {
             return desk::picture_of_page(laid->content, laid->layout.pages[number], height,
                                          hand->types, hand->decoder);
         });
-}
-
-void write(Context& context, BookState& state) {
-    auto wish = wish_of(context.book, state);
-    if (!wish) {
-        state.error = wish.failure().sentence;
-        return;
-    }
-    if (trim(state.out).empty()) {
-        state.error = "Type where it goes: a file such as ~/book.pdf, or a folder for HTML.";
-        return;
-    }
-    const auto out = std::filesystem::absolute(path_of(std::string(trim(state.out))));
-    state.error.clear();
-    if (context.write_book)
-        context.write_book({std::move(*wish), out, kPhotoSizes[std::size_t(state.photo_size)]});
-}
-
-void options(Page& page, Context& context, BookState& state) {
-    words(page, "Chapters of the log");
-    choice(page, "book.order", {"by date", "by group"}, state.order);
-    text_field(page, "book.from", state.from,
-               {.label = "from", .hint = "the first day", .width = 130});
-    ImGui::SameLine();
-    text_field(page, "book.to", state.to, {.label = "to", .hint = "today", .width = 130});
-    text_field(page, "book.part", state.part,
-               {.label = "only one part, by its tag", .hint = "the whole book", .width = 268});
-    gap(page);
-    words(page, "What goes in");
-    bool beside = false; // in two columns, so that all of it is in sight
-    for (const auto part : desk::all_book_parts()) {
-        if (std::exchange(beside, !beside)) ImGui::SameLine(page.px(kOptions / 2));
-        bool in = !state.without.contains(part);
-        const std::string said(desk::word(part));
-        if (!check(page, "book.with." + said, said, in)) continue;
-        if (in)
-            state.without.erase(part);
-        else
-            state.without.insert(part);
-    }
-    gap(page);
-    words(page, "Photos, longest side");
-    choice(page, "book.size", {"1000 px", "2000 px", "as they are"}, state.photo_size);
-    gap(page);
-    const FieldChange out = text_field(
-        page, "book.out", state.out,
-        {.label = "a file.pdf, or a folder for HTML", .hint = "~/book.pdf", .error = state.error});
-    const bool pressed_write = button(page, "book.write", "write the book",
-                                      {.weight = Weight::next, .key_hint = words_of(kWrite)}) ||
-                               pressed(kWrite);
-    if (pressed_write || out.entered) write(context, state);
 }
 
 void turn(BookState& state, std::size_t count) {
@@ -204,15 +122,25 @@ void chapters(Page& page, BookState& state) {
 
 } // namespace
 
+void lead_to(BookState& state, const Place& place) {
+    if (place.record == 0) return;
+    const bool part = place.view != "consignment";
+    state.about = int(part ? BookAbout::part : BookAbout::consignment);
+    state.consignment = part ? "" : std::to_string(place.record);
+    state.part.clear();
+    state.lead_part = part ? PartId{place.record} : PartId{};
+    state.page = 0;
+}
+
 void draw_book(Page& page, Context& context, SideWork& work, Surface surface, BookState& state) {
     lay_pages(context, work, state);
     heading(page, "Build book");
     if (!ImGui::BeginTable("book", 2, ImGuiTableFlags_NoSavedSettings)) return;
-    ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthFixed, page.px(kOptions));
+    ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthFixed, page.px(kBookOptions));
     ImGui::TableSetupColumn("pages", ImGuiTableColumnFlags_WidthStretch);
     ImGui::TableNextRow();
     ImGui::TableNextColumn();
-    options(page, context, state);
+    draw_book_options(page, context, state);
     chapters(page, state);
     ImGui::TableNextColumn();
     preview(page, work, surface, state);

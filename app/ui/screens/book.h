@@ -4,15 +4,18 @@
 
 #include "desk/book.h"
 #include "desk/book_layout.h"
+#include "notebook/vehicles.h"
 #include "photos/decoder.h"
 #include "ui/context.h"
 #include "ui/page.h"
 #include "ui/side_work.h"
+#include "ui/snapshot.h"
 #include "ui/textures.h"
 
 #include <memory>
 #include <set>
 #include <string>
+#include <vector>
 
 namespace fettle::ui {
 
@@ -27,13 +30,23 @@ struct BookHand {
     photos::Decoder decoder;
 };
 
+// What it tells: everything, the dossier of one part or consignment, or what was done since a day.
+enum class BookAbout { whole, part, consignment, since };
+
 // What a person is in the middle of.
 struct BookState {
+    int about = 0;      // a BookAbout
+    int vehicle = 0;    // 0: all of them, else which in the list
     int order = 0;      // by date, by group
     int photo_size = 0; // index into the sizes on the screen
     std::string from, to, out;
-    std::string part; // the tag of the one it is to be about; empty: the whole book
+    std::string part, consignment; // the tag and the number of the one it is about
+    PartId lead_part{};            // somebody was led here from this part
     std::set<desk::BookPart> without;
+    Snapshot<std::vector<Vehicle>> vehicles;
+    std::optional<Day> told_until; // as kept in the notebook; read when `since` is chosen
+
+    BookAbout tells() const { return BookAbout(about); }
     std::size_t page = 0; // shown
     std::string error;    // of the days or the place to write to
 
@@ -50,6 +63,7 @@ struct BookState {
     Texture drawn;
 };
 
+void lead_to(BookState& state, const Place& place);
 void draw_book(Page& page, Context& context, SideWork& work, Surface surface, BookState& state);
 
 } // namespace fettle::ui

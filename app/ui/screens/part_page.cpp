@@ -63,6 +63,8 @@ void top(Page& page, Context& context, PartPageState& state, const Part& part) {
         put_into_draft(context, part.id);
     if (part.position && (act("part.to_position", "its position", "P") || pressed({.key = 'P'})))
         context.go = Place{"parts", part.position.value, 0, 0, "positions"};
+    if (act("part.dossier", "dossier", "B") || pressed({.key = 'B'}))
+        context.go = Place{"book", part.id.value, 0, 0, "part"};
 }
 
 void store_field(Context& context, PartPageState& state, const Part& part,

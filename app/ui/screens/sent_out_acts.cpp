@@ -261,6 +261,8 @@ void act_buttons(Page& page, Context& context, SideWork& work, SentOutState& sta
         ask_paper(context, work, state, all.id, desk::ConsignmentPaper::packing_list);
     if (act("sent_out.claim", "claim", 'M', any && !packed))
         ask_paper(context, work, state, all.id, desk::ConsignmentPaper::claim_pack);
+    if (act("sent_out.dossier", "dossier", 'B', any))
+        context.go = Place{"book", all.id.value, 0, 0, "consignment"};
 }
 
 void paper_line(Page& page, SentOutState& state) {
