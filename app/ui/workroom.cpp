@@ -266,7 +266,9 @@ void Workroom::take_report() {
     }
     if (auto written = writing_.take_finished(); written && context_.went_well(*written)) {
         written_ = std::move(**written);
-        if (written_->told_until) context_.went_well(keep_told_until(book_, *written_->told_until));
+        if (written_->told_until &&
+            context_.went_well(keep_told_until(book_, *written_->told_until)))
+            book_pages_.told_until = written_->told_until;
         report_unfolded_ = false;
     }
     auto finished = job_.take_finished();

@@ -118,9 +118,10 @@ void what_goes_in(Page& page, BookState& state) {
     if (state.tells() == BookAbout::since) return;
     gap(page);
     words(page, "What goes in");
+    const float second = ImGui::GetCursorPosX() + page.px(kBookOptions / 2);
     bool beside = false; // in two columns, so that all of it is in sight
     for (const auto part : desk::all_book_parts()) {
-        if (std::exchange(beside, !beside)) ImGui::SameLine(page.px(kBookOptions / 2));
+        if (std::exchange(beside, !beside)) ImGui::SameLine(second);
         bool in = !state.without.contains(part);
         const std::string said(desk::word(part));
         if (!check(page, "book.with." + said, said, in)) continue;
@@ -173,15 +174,6 @@ void draw_book_options(Page& page, Context& context, BookState& state) {
         if (state.told_until && trim(state.from).empty()) state.from = to_words(*state.told_until);
     }
     days(page, state);
-    if (state.tells() == BookAbout::whole) {
-        words(page, "Chapters of the log");
-        choice(page, "book.order", {"by date", "by group"}, state.order);
-    }
-    what_goes_in(page, state);
-    gap(page);
-    words(page, "Photos, longest side");
-    choice(page, "book.size", {"1000 px", "2000 px", "as they are"}, state.photo_size);
-    gap(page);
     const FieldChange out = text_field(page, "book.out", state.out,
                                        {.label = since ? "a folder, for Markdown and its photos"
                                                        : "a file.pdf, or a folder for HTML",
@@ -191,6 +183,15 @@ void draw_book_options(Page& page, Context& context, BookState& state) {
                                       {.weight = Weight::next, .key_hint = words_of(kWrite)}) ||
                                pressed(kWrite);
     if (pressed_write || out.entered) write(context, state);
+    gap(page);
+    if (state.tells() == BookAbout::whole) {
+        words(page, "Chapters of the log");
+        choice(page, "book.order", {"by date", "by group"}, state.order);
+    }
+    what_goes_in(page, state);
+    gap(page);
+    words(page, "Photos, longest side");
+    choice(page, "book.size", {"1000 px", "2000 px", "as they are"}, state.photo_size);
 }
 
 } // namespace fettle::ui
