@@ -32,4 +32,5 @@ function(fettle_plugin name)
   set_target_properties(fettle_plugin_${name} PROPERTIES PREFIX "" OUTPUT_NAME ${name}
     LIBRARY_OUTPUT_DIRECTORY ${CMAKE_BINARY_DIR}/plugins)
   target_link_libraries(fettle_plugin_${name} PRIVATE fettle_calc_${name} fettle_flags)
+  set_property(GLOBAL APPEND PROPERTY FETTLE_PLUGINS fettle_plugin_${name}) # app/desktop installs them
 endfunction()

@@ -291,4 +291,10 @@ std::filesystem::path own_folder() {
     return error ? std::filesystem::current_path() : self.parent_path();
 }
 
+std::filesystem::path helper_program(const std::string& name) {
+    std::error_code error;
+    auto installed = own_folder().parent_path() / "lib/fettlebook" / name;
+    return std::filesystem::is_regular_file(installed, error) ? installed : own_folder() / name;
+}
+
 } // namespace fettle

@@ -87,7 +87,10 @@ int serve_requests(Answer&& answer) {
     }
 }
 
-// The folder this program was started from, where its workers lie too.
+// The folder this program was started from.
 std::filesystem::path own_folder();
+// A worker of ours: PREFIX/lib/fettlebook/NAME where PREFIX/bin/fettlebook is installed, else
+// beside this program, as in a build.
+std::filesystem::path helper_program(const std::string& name);
 
 } // namespace fettle

@@ -1,10 +1,12 @@
 #include "cli/cli.h"
 
 #include "base/text.h"
+#include "cli/grammar.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace fettle::cli {
 namespace {
@@ -39,10 +41,12 @@ void declare_globals(CLI::App& app, Globals& globals) {
         ->option_text("DIR")
         ->envname("FETTLEBOOK");
     app.add_flag("--json", globals.json, "Print JSON instead of text");
-    app.add_option("DIR", globals.folder, "Without a verb: the notebook whose window to open");
+    app.add_option("DIR", globals.folder,
+                   "Without a verb: the notebook whose window to open, or its notebook.db");
     app.add_option("--pictures", globals.pictures,
                    "Without a verb: draw every screen into PNG files in this folder, and end")
         ->option_text("OUT");
+    app.set_version_flag("--version", FETTLEBOOK_VERSION, "Print the version and end");
 }
 
 void declare_verbs(Line& line) {
@@ -117,11 +121,32 @@ int print(const Result<Report>& report, bool json, const Streams& streams) {
     return report->failed ? kRefused : kDone;
 }
 
+// File managers open a notebook by the one file in it that they know.
+fs::path notebook_folder(const fs::path& typed) {
+    std::error_code error;
+    if (typed.filename() != "notebook.db" || !fs::is_regular_file(typed, error)) return typed;
+    return typed.has_parent_path() ? typed.parent_path() : fs::path(".");
+}
+
+// Menus start programs in the home folder, which is no place for a notebook: it stands below it.
+bool opens_home(const Globals& globals) {
+    const char* home = std::getenv("HOME");
+    std::error_code error;
+    return globals.folder.empty() && globals.notebook == "." && home && *home == '/' &&
+           fs::equivalent(".", home, error) && !fs::exists("notebook.db", error);
+}
+
 Outcome open_window(const Globals& globals, const Streams& streams) {
-    const fs::path folder = globals.folder.empty() ? globals.notebook : globals.folder;
+    const fs::path folder =
+        notebook_folder(globals.folder.empty() ? globals.notebook : globals.folder);
     WindowWanted window{folder, {}};
     if (!globals.pictures.empty()) window.pictures = globals.pictures;
-    if (std::error_code error; fs::is_directory(folder, error)) return {kDone, window};
+    if (std::error_code error; !opens_home(globals) && fs::is_directory(folder, error))
+        return {kDone, window};
+    if (opens_home(globals)) {
+        window.notebook = fs::path(std::getenv("HOME")) / "Fettlebook";
+        return {kDone, window};
+    }
     streams.err << one_line("fettlebook: " + fettle::quoted(folder.native()) +
                             " is neither a verb nor a folder; `fettlebook --help` lists the verbs.")
                 << std::endl;
@@ -129,6 +154,14 @@ Outcome open_window(const Globals& globals, const Streams& streams) {
 }
 
 } // namespace
+
+VerbWords grammar() {
+    Line line;
+    Globals globals;
+    declare_globals(line.app, globals);
+    declare_verbs(line);
+    return described(line.app);
+}
 
 Outcome run(const std::vector<std::string>& arguments, const Streams& streams) {
     Line line;
@@ -141,8 +174,12 @@ Outcome run(const std::vector<std::string>& arguments, const Streams& streams) {
         line.app.parse(reversed);
         if (!line.chosen) return open_window(globals, streams);
         if (!globals.folder.empty()) throw CLI::ExtrasError({globals.folder});
-        const Call call{globals.notebook, streams.in, streams.err, streams.err_is_terminal};
+        const Call call{notebook_folder(globals.notebook), streams.in, streams.err,
+                        streams.err_is_terminal};
         return {print(line.chosen(call), globals.json, streams), {}};
+    } catch (const CLI::CallForVersion&) {
+        streams.out << "fettlebook " FETTLEBOOK_VERSION "\n" << std::flush;
+        return {kDone, {}};
     } catch (const CLI::Success&) {
         streams.out << line.app.help() << std::flush;
         return {kDone, {}};

@@ -18,7 +18,8 @@ std::optional<fs::path> user_data_folder() {
     return std::nullopt;
 }
 
-// PREFIX/bin/fettlebook stands beside PREFIX/lib/fettlebook and PREFIX/share/fettlebook.
+// PREFIX/bin/fettlebook stands beside PREFIX/lib/fettlebook and PREFIX/share/fettlebook; nothing
+// but that is known of PREFIX, so that an installation can be moved.
 fs::path prefix() {
     return own_folder().parent_path();
 }
@@ -34,15 +35,14 @@ std::vector<fs::path> plugin_folders() {
 }
 
 fs::path decode_program() {
-    return own_folder() / "fettlebook-decode";
+    return helper_program("fettlebook-decode");
 }
 fs::path calc_program() {
-    return own_folder() / "fettlebook-calc";
+    return helper_program("fettlebook-calc");
 }
 
 fs::path demo_assets() {
-    auto installed = prefix() / "share/fettlebook/demo";
-    return fs::is_directory(installed) ? installed : fs::path(FETTLEBOOK_BUILD_ASSETS) / "demo";
+    return prefix() / "share/fettlebook/demo";
 }
 
 } // namespace fettle::desk

@@ -11,7 +11,7 @@ namespace fettle::desk {
 std::vector<std::filesystem::path> plugin_folders();
 std::filesystem::path decode_program();
 std::filesystem::path calc_program();
-// assets/demo as installed, or in the source tree of a build.
+// assets/demo as installed; a build has a link to it in the same place.
 std::filesystem::path demo_assets();
 
 } // namespace fettle::desk

@@ -45,7 +45,7 @@ struct Question;
 class Decoder {
   public:
     // The worker is started at the first question. `patience` is the longest one answer may take.
-    explicit Decoder(std::filesystem::path program = own_folder() / "fettlebook-decode",
+    explicit Decoder(std::filesystem::path program = helper_program("fettlebook-decode"),
                      std::chrono::milliseconds patience = std::chrono::seconds(60));
 
     // Failures of all, in one sentence that names the file: not_found, io (may not be read),

@@ -178,7 +178,7 @@ TakeInCounts take_in(const std::vector<fs::path>& files, const TakeInHooks& hook
 
 TakeInCounts take_in(const std::vector<fs::path>& files, const TakeInHooks& hooks, unsigned workers,
                      const std::stop_token& stop) {
-    return take_in(files, hooks, workers, stop, own_folder() / "fettlebook-decode");
+    return take_in(files, hooks, workers, stop, helper_program("fettlebook-decode"));
 }
 
 } // namespace fettle::photos

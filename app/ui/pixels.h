@@ -25,7 +25,7 @@ class Pixels {
         std::size_t most_texture_bytes = 256u << 20;
         std::function<void()> wake; // called from worker threads when a picture has come
         Surface surface = Surface::opengl;
-        std::filesystem::path decode_program = own_folder() / "fettlebook-decode";
+        std::filesystem::path decode_program = helper_program("fettlebook-decode");
     };
     Pixels(const Notebook& book, Settings settings);
     ~Pixels();

@@ -61,6 +61,8 @@ Done Window::start(const WindowWish& wish) {
     glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
     glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
     glfwWindowHint(GLFW_SCALE_TO_MONITOR, GLFW_TRUE);
+    glfwWindowHintString(GLFW_X11_CLASS_NAME, "fettlebook"); // StartupWMClass of the .desktop file
+    glfwWindowHintString(GLFW_X11_INSTANCE_NAME, "fettlebook");
     glfwWindowHint(GLFW_VISIBLE, wish.visible ? GLFW_TRUE : GLFW_FALSE);
     window_ = glfwCreateWindow(wish.width, wish.height, wish.title.c_str(), nullptr, nullptr);
     if (!window_)

@@ -1,0 +1,97 @@
+#include "cli/grammar.h"
+
+#include "base/text.h"
+#include "notebook/consignments.h"
+#include "notebook/search.h"
+#include "notebook/words.h"
+
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+namespace fettle::cli {
+namespace {
+
+using Words = std::vector<std::string>;
+
+Words kinds_of_found() {
+    Words kinds;
+    for (const FoundKind kind : kFoundKinds)
+        kinds.emplace_back(word(kind));
+    return kinds;
+}
+
+// Options that take one of a few words and whose placeholder does not list them.
+const Words* closed_choice(const std::string& option) {
+    static const std::map<std::string, Words> choices = {
+        {"--by", {"part", "task", "consignment", "group", "month"}},
+        {"--condition", all_words<Condition>()},
+        {"--decision", all_words<Decision>()},
+        {"--finish", {"goes", "stays"}},
+        {"--for", usual_purposes()},
+        {"--kind", kinds_of_found()},
+        {"--none", all_words<Evidence>()},
+        {"--origin", all_words<Origin>()},
+        {"--paper", {"a4", "letter"}},
+        {"--shows", all_words<Evidence>()},
+        {"--size", {"small", "medium", "large"}},
+        {"--stage", all_words<Stage>()},
+        {"--sure", all_words<Sureness>()},
+        {"--units", {"si", "inch"}},
+    };
+    const auto found = choices.find(option);
+    return found == choices.end() ? nullptr : &found->second;
+}
+
+// `as found` is typed as-found where quotes would be in the way.
+Words without_blanks(Words words) {
+    for (auto& word : words)
+        std::ranges::replace(word, ' ', '-');
+    return words;
+}
+
+Takes taken_by(const std::string& placeholder) {
+    constexpr std::array folders = {"DIR", "OUT", "FOLDER"};
+    constexpr std::array files = {"FILE", "PATH", "FILE.csv", "OUT.pdf"};
+    if (std::ranges::find(folders, placeholder) != folders.end()) return Takes::folder;
+    return std::ranges::find(files, placeholder) != files.end() ? Takes::file : Takes::text;
+}
+
+OptionWords described(const CLI::Option& option) {
+    OptionWords words{.about = option.get_description(),
+                      .required = option.get_required(),
+                      .repeated = option.get_type_size() > 0 && option.get_expected_max() > 1};
+    const bool positional = !option.nonpositional();
+    words.name = positional                    ? option.get_name(true)
+                 : option.get_lnames().empty() ? '-' + option.get_snames().front()
+                                               : "--" + option.get_lnames().front();
+    if (option.get_type_size() == 0) return words; // a flag
+    words.value = positional ? words.name : option.get_option_text();
+    if (words.value.empty()) words.value = "VALUE";
+    words.takes = taken_by(words.value);
+    if (const Words* choices = closed_choice(words.name); choices && !positional)
+        words.choices = without_blanks(*choices);
+    else if (words.value.find('|') != std::string::npos)
+        for (const auto choice : split(words.value, '|'))
+            words.choices.emplace_back(choice);
+    if (!words.choices.empty()) words.takes = Takes::choice;
+    return words;
+}
+
+} // namespace
+
+VerbWords described(const CLI::App& verb) {
+    VerbWords words{
+        .name = verb.get_name(), .about = verb.get_description(), .more = verb.get_footer()};
+    for (const CLI::Option* option : verb.get_options()) {
+        auto& list = option->nonpositional() ? words.options : words.positionals;
+        list.push_back(described(*option));
+    }
+    for (const CLI::App* below : verb.get_subcommands([](const CLI::App*) { return true; }))
+        words.verbs.push_back(described(*below));
+    return words;
+}
+
+} // namespace fettle::cli
