@@ -208,12 +208,12 @@ function __fettlebook_path
         if test $skip = 1
             set skip 0
         else if string match -q -- '-*' $word
-            contains -- (string join ' ' $path $word) $__fettlebook_valued; and set skip 1
-        else if contains -- (string join ' ' $path $word) $__fettlebook_verbs
+            contains -- (string join -- ' ' $path $word) $__fettlebook_valued; and set skip 1
+        else if contains -- (string join -- ' ' $path $word) $__fettlebook_verbs
             set -a path $word
         end
     end
-    string join ' ' $path
+    string join -- ' ' $path
 end
 
 function __fettlebook_at

@@ -23,25 +23,25 @@ Words kinds_of_found() {
     return kinds;
 }
 
-// Options that take one of a few words and whose placeholder does not list them.
-const Words* closed_choice(const std::string& option) {
+// Options that take one of a few words, with their placeholders, which do not list them.
+const Words* closed_choice(const OptionWords& option) {
     static const std::map<std::string, Words> choices = {
-        {"--by", {"part", "task", "consignment", "group", "month"}},
-        {"--condition", all_words<Condition>()},
-        {"--decision", all_words<Decision>()},
-        {"--finish", {"goes", "stays"}},
-        {"--for", usual_purposes()},
-        {"--kind", kinds_of_found()},
-        {"--none", all_words<Evidence>()},
-        {"--origin", all_words<Origin>()},
-        {"--paper", {"a4", "letter"}},
-        {"--shows", all_words<Evidence>()},
-        {"--size", {"small", "medium", "large"}},
-        {"--stage", all_words<Stage>()},
-        {"--sure", all_words<Sureness>()},
-        {"--units", {"si", "inch"}},
+        {"--by WORD", {"part", "task", "consignment", "group", "month"}},
+        {"--condition WORD", all_words<Condition>()},
+        {"--decision WORD", all_words<Decision>()},
+        {"--finish WORD", {"goes", "stays"}},
+        {"--for PURPOSE", usual_purposes()},
+        {"--kind WORD", kinds_of_found()},
+        {"--none WORD", all_words<Evidence>()},
+        {"--origin WORD", all_words<Origin>()},
+        {"--paper PAPER", {"a4", "letter"}},
+        {"--shows WORD", all_words<Evidence>()},
+        {"--size SIZE", {"small", "medium", "large"}},
+        {"--stage STAGE", all_words<Stage>()},
+        {"--sure WORD", all_words<Sureness>()},
+        {"--units WORD", {"si", "inch"}},
     };
-    const auto found = choices.find(option);
+    const auto found = choices.find(option.name + ' ' + option.value);
     return found == choices.end() ? nullptr : &found->second;
 }
 
@@ -62,16 +62,16 @@ Takes taken_by(const std::string& placeholder) {
 OptionWords described(const CLI::Option& option) {
     OptionWords words{.about = option.get_description(),
                       .required = option.get_required(),
-                      .repeated = option.get_type_size() > 0 && option.get_expected_max() > 1};
+                      .repeated = option.get_expected_max() > 1};
     const bool positional = !option.nonpositional();
     words.name = positional                    ? option.get_name(true)
                  : option.get_lnames().empty() ? '-' + option.get_snames().front()
                                                : "--" + option.get_lnames().front();
-    if (option.get_type_size() == 0) return words; // a flag
+    if (option.get_items_expected_min() == 0) return words; // a flag
     words.value = positional ? words.name : option.get_option_text();
     if (words.value.empty()) words.value = "VALUE";
     words.takes = taken_by(words.value);
-    if (const Words* choices = closed_choice(words.name); choices && !positional)
+    if (const Words* choices = closed_choice(words))
         words.choices = without_blanks(*choices);
     else if (words.value.find('|') != std::string::npos)
         for (const auto choice : split(words.value, '|'))

@@ -20,6 +20,11 @@ def run(*command, code=0, **further):
     return done.stdout + done.stderr
 
 
+def text_of(*place):
+    with open(os.path.join(*place), encoding="utf-8") as file:
+        return file.read()
+
+
 class Installed(unittest.TestCase):
     """self.prefix: installed under an open umask and then moved, so that what stands where it was
     installed to at first is gone; self.home: an empty home folder."""

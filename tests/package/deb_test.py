@@ -7,7 +7,7 @@ import subprocess
 import tempfile
 import unittest
 
-from built import BUILD, SOURCE, run
+from built import BUILD, SOURCE, run, text_of
 
 
 class Package(unittest.TestCase):
@@ -35,9 +35,9 @@ class Package(unittest.TestCase):
 
     def test_it_depends_on_the_libraries_it_is_linked_with_and_the_fonts_it_reads(self):
         depends = self.field("Depends")
-        fonts = "".join(open(os.path.join(SOURCE, "app/ui", name), encoding="utf-8").read()
-                        for name in ("fonts.cpp",))
-        for package in re.findall(r"\bfonts-[a-z-]+[a-z]", fonts):
+        fonts = re.findall(r"\bfonts-[a-z-]+[a-z]", text_of(SOURCE, "app/ui/fonts.cpp"))
+        self.assertTrue(fonts)
+        for package in fonts:
             self.assertIn(package, depends)
         for package in ("libc6", "libsqlite3-0", "libglfw3", "libexiv2-27", "libheif1", "libcairo2"):
             self.assertRegex(depends, rf"(^|, ){package} ")
@@ -75,7 +75,7 @@ class Package(unittest.TestCase):
         whole = os.path.join(self.top, "licences")
         run("dpkg-deb", "-x", self.deb, whole)
         told = os.listdir(os.path.join(whole, "usr/share/doc/fettlebook/licences"))
-        listed = open(os.path.join(SOURCE, "third_party/packages.txt"), encoding="utf-8").read().split()
+        listed = text_of(SOURCE, "third_party/packages.txt").split()
         # Packages without a library to link at the start: headers or a static library alone. doctest
         # is for tests only, libgl-dev leads to its libraries by dependencies.
         compiled_in = {name for name in listed if name.endswith("-dev")

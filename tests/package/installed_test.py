@@ -8,7 +8,7 @@ import stat
 import struct
 import unittest
 
-from built import SOURCE, Installed, run
+from built import SOURCE, Installed, run, text_of
 
 
 class Program(Installed):
@@ -24,13 +24,14 @@ class Program(Installed):
         self.assertIn(again, refused)
 
     def test_sheets_are_worked_by_the_installed_plugins_alone(self):
-        # 20 + 8 + 3.5 is the only sum of single shims of this tin that makes 31.5.
+        # 20 + 8 + 3.5 thou, a thou being 25.4 micrometres by the definition of the inch.
         shims = ("calc", "shim.stack", "target=31.5 thou", "tin=20 8 3.5 thou")
         answer = json.loads(self.fettlebook(*shims, "--json"))
-        self.assertIn("31.5", json.dumps(answer["outputs"]))
-        plugins = {sheet["plugin"] for sheet in json.loads(self.fettlebook("calc", "--list", "--json"))}
+        self.assertAlmostEqual(answer["outputs"]["sum"]["value"], 31.5 * 25.4e-6, 12)
+        sheets = json.loads(self.fettlebook("calc", "--list", "--json"))
+        plugins = {sheet["sheet"].split(".")[0] for sheet in sheets}
         named = re.findall(r"fettle_plugin\((\w+)", "".join(
-            open(os.path.join(folder, "CMakeLists.txt"), encoding="utf-8").read()
+            text_of(folder, "CMakeLists.txt")
             for folder, _, files in os.walk(os.path.join(SOURCE, "plugins"))
             if "CMakeLists.txt" in files))
         self.assertEqual(plugins, set(named))
@@ -60,7 +61,7 @@ class Program(Installed):
     def test_opened_from_a_file_manager_the_window_comes_under_the_name_the_desktop_knows(self):
         book = os.path.join(self.home, "window")
         self.fettlebook("start", book, "--vehicle", "Quernmore Drover")
-        entry = open(self.at("share/applications/fettlebook.desktop"), encoding="utf-8").read()
+        entry = text_of(self.at("share/applications/fettlebook.desktop"))
         known = re.search(r"^StartupWMClass=(.*)$", entry, re.M)[1]
         typed = re.search(r"^Exec=(.*)$", entry, re.M)[1]
         self.assertEqual(typed, "fettlebook %f")
@@ -107,7 +108,7 @@ class Desktop(Installed):
         foreign.close()
         self.assertEqual(self.kind_of(os.path.join(book, "notebook.db")),
                          "application/vnd.sqlite3")
-        entry = open(self.at("share/applications/fettlebook.desktop"), encoding="utf-8").read()
+        entry = text_of(self.at("share/applications/fettlebook.desktop"))
         self.assertIn("MimeType=application/x-fettlebook-notebook;", entry)
 
 

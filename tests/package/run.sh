@@ -13,7 +13,7 @@ if [ "${1:-}" != --inside ]; then
   deb=${1:-}
   if [ -z "$deb" ]; then
     cmake --preset release >/dev/null
-    cmake --build --preset release -- --quiet
+    cmake --build --preset release --target fettlebook fettlebook-described -- --quiet
     cpack --config build/release/CPackConfig.cmake -B build/release/package >/dev/null
     deb=$(ls -t build/release/package/*.deb | head -n 1)
   fi
