@@ -55,6 +55,8 @@ class Program(Installed):
         # Without a display the notebook is found, and only the window is missing.
         for typed, cwd in ((file, self.home), ("notebook.db", book)):
             self.assertIn("display", self.fettlebook(typed, code=1, cwd=cwd))
+        # Menus start it in the home folder, where no notebook should be strewn.
+        self.assertIn(os.path.join(self.home, "Fettlebook"), self.fettlebook(code=1))
         shutil.copy(file, os.path.join(self.home, "copy.db"))
         self.assertIn("copy.db", self.fettlebook("copy.db", code=2))
 
