@@ -15,9 +15,16 @@ from built import Installed, run, text_of
 
 
 class Described(Installed):
+    helps = {}  # by the verb: asked for once, sanitizers make each start slow
+
+    def help_of(self, path):
+        if path not in self.helps:
+            self.helps[path] = self.fettlebook(*path, "--help")
+        return self.helps[path]
+
     def verbs_below(self, *path):
         """Names of the verbs below one, out of its help; independent of the grammar's own walk."""
-        text = self.fettlebook(*path, "--help")
+        text = self.help_of(path)
         block = re.search(r"^Verbs:\n((?:  .*\n|\n)+)", text, re.M)
         return re.findall(r"^  ([a-z][a-z-]*)", block[1], re.M) if block else []
 
@@ -28,7 +35,7 @@ class Described(Installed):
             yield from ([verb, name] for name in below) if below else [[verb]]
 
     def options_of(self, path):
-        text = self.fettlebook(*path, "--help")
+        text = self.help_of(tuple(path))
         return set(re.findall(r"^  (?:-\w,)?(--[a-z0-9-]+)", text, re.M)) - {"--help"}
 
 
@@ -144,7 +151,7 @@ class Completions(Described):
         choices = re.findall(r"'([a-z -]+) (--[a-z0-9-]+)'\) takes='([^@'][^']*)'", text)
         self.assertGreater(len(choices), 15)
         for path, option, words in choices:
-            help_text = " ".join(self.fettlebook(*path.split(), "--help").split())
+            help_text = " ".join(self.help_of(tuple(path.split())).split())
             about = help_text[help_text.index(" " + option + " "):]
             about = about[:about.find(" --", 3)] if " --" in about[3:] else about
             for word in words.split():
