@@ -129,24 +129,23 @@ fs::path notebook_folder(const fs::path& typed) {
 }
 
 // Menus start programs in the home folder, which is no place for a notebook: it stands below it.
-bool opens_home(const Globals& globals) {
+std::optional<fs::path> below_home(const Globals& globals) {
     const char* home = std::getenv("HOME");
     std::error_code error;
-    return globals.folder.empty() && globals.notebook == "." && home && *home == '/' &&
-           fs::equivalent(".", home, error) && !fs::exists("notebook.db", error);
+    if (!globals.folder.empty() || globals.notebook != "." || !home || *home != '/' ||
+        !fs::equivalent(".", home, error) || fs::exists("notebook.db", error))
+        return std::nullopt;
+    return fs::path(home) / "Fettlebook";
 }
 
 Outcome open_window(const Globals& globals, const Streams& streams) {
+    const auto below = below_home(globals);
     const fs::path folder =
-        notebook_folder(globals.folder.empty() ? globals.notebook : globals.folder);
+        below ? *below
+              : notebook_folder(globals.folder.empty() ? globals.notebook : globals.folder);
     WindowWanted window{folder, {}};
     if (!globals.pictures.empty()) window.pictures = globals.pictures;
-    if (std::error_code error; !opens_home(globals) && fs::is_directory(folder, error))
-        return {kDone, window};
-    if (opens_home(globals)) {
-        window.notebook = fs::path(std::getenv("HOME")) / "Fettlebook";
-        return {kDone, window};
-    }
+    if (std::error_code error; below || fs::is_directory(folder, error)) return {kDone, window};
     streams.err << one_line("fettlebook: " + fettle::quoted(folder.native()) +
                             " is neither a verb nor a folder; `fettlebook --help` lists the verbs.")
                 << std::endl;

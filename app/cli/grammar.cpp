@@ -23,6 +23,14 @@ Words kinds_of_found() {
     return kinds;
 }
 
+// A purpose is kept as it is typed, so one with blanks cannot be offered with hyphens.
+Words purposes_of_one_word() {
+    Words purposes = usual_purposes();
+    std::erase_if(purposes,
+                  [](const std::string& words) { return words.find(' ') != std::string::npos; });
+    return purposes;
+}
+
 // Options that take one of a few words, with their placeholders, which do not list them.
 const Words* closed_choice(const OptionWords& option) {
     static const std::map<std::string, Words> choices = {
@@ -30,7 +38,7 @@ const Words* closed_choice(const OptionWords& option) {
         {"--condition WORD", all_words<Condition>()},
         {"--decision WORD", all_words<Decision>()},
         {"--finish WORD", {"goes", "stays"}},
-        {"--for PURPOSE", usual_purposes()},
+        {"--for PURPOSE", purposes_of_one_word()},
         {"--kind WORD", kinds_of_found()},
         {"--none WORD", all_words<Evidence>()},
         {"--origin WORD", all_words<Origin>()},
