@@ -1,6 +1,7 @@
 #include "cli/grammar.h"
 
 #include "base/text.h"
+#include "desk/book.h"
 #include "notebook/consignments.h"
 #include "notebook/search.h"
 #include "notebook/words.h"
@@ -23,6 +24,13 @@ Words kinds_of_found() {
     return kinds;
 }
 
+Words parts_of_book() {
+    Words parts;
+    for (const desk::BookPart part : desk::all_book_parts())
+        parts.emplace_back(desk::word(part));
+    return parts;
+}
+
 // A purpose is kept as it is typed, so one with blanks cannot be offered with hyphens.
 Words purposes_of_one_word() {
     Words purposes = usual_purposes();
@@ -34,6 +42,7 @@ Words purposes_of_one_word() {
 // Options that take one of a few words, with their placeholders, which do not list them.
 const Words* closed_choice(const OptionWords& option) {
     static const std::map<std::string, Words> choices = {
+        {"--by ORDER", {"date", "group"}},
         {"--by WORD", {"part", "task", "consignment", "group", "month"}},
         {"--condition WORD", all_words<Condition>()},
         {"--decision WORD", all_words<Decision>()},
@@ -48,6 +57,7 @@ const Words* closed_choice(const OptionWords& option) {
         {"--stage STAGE", all_words<Stage>()},
         {"--sure WORD", all_words<Sureness>()},
         {"--units WORD", {"si", "inch"}},
+        {"--without WHAT", parts_of_book()},
     };
     const auto found = choices.find(option.name + ' ' + option.value);
     return found == choices.end() ? nullptr : &found->second;
@@ -60,9 +70,11 @@ Words without_blanks(Words words) {
     return words;
 }
 
-Takes taken_by(const std::string& placeholder) {
-    constexpr std::array folders = {"DIR", "OUT", "FOLDER"};
+// By the placeholder. OUT of a verb is a file or a folder, which stand among the files.
+Takes taken_by(const std::string& placeholder, bool positional) {
+    constexpr std::array folders = {"DIR", "FOLDER"};
     constexpr std::array files = {"FILE", "PATH", "FILE.csv", "OUT.pdf"};
+    if (placeholder == "OUT") return positional ? Takes::file : Takes::folder;
     if (std::ranges::find(folders, placeholder) != folders.end()) return Takes::folder;
     return std::ranges::find(files, placeholder) != files.end() ? Takes::file : Takes::text;
 }
@@ -78,7 +90,7 @@ OptionWords described(const CLI::Option& option) {
     if (option.get_items_expected_min() == 0) return words; // a flag
     words.value = positional ? words.name : option.get_option_text();
     if (words.value.empty()) words.value = "VALUE";
-    words.takes = taken_by(words.value);
+    words.takes = taken_by(words.value, positional);
     if (const Words* choices = closed_choice(words))
         words.choices = without_blanks(*choices);
     else if (words.value.find('|') != std::string::npos)
