@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <istream>
 
 namespace fettle {
 namespace {
@@ -96,34 +97,94 @@ class Parser {
     Parser& operator=(const Parser&) = delete;
     ~Parser() { csv_free(&parser_); }
 
-    bool parse(std::string_view text, Gathering& into) {
-        const bool whole = csv_parse(&parser_, text.data(), text.size(), take_field, take_end,
-                                     &into) == text.size();
-        return whole && csv_fini(&parser_, take_field, take_end, &into) == 0;
+    bool feed(std::string_view text, Gathering& into) {
+        return csv_parse(&parser_, text.data(), text.size(), take_field, take_end, &into) ==
+               text.size();
     }
+    bool end(Gathering& into) { return csv_fini(&parser_, take_field, take_end, &into) == 0; }
+    bool parse(std::string_view text, Gathering& into) { return feed(text, into) && end(into); }
 
   private:
     csv_parser parser_{};
 };
+
+Failure no_utf8() {
+    return {FailureKind::invalid,
+            "is not in UTF-8: save it with that character set, or say that it is in Windows-1252"};
+}
+
+Failure stray_quote(int row) {
+    return {FailureKind::invalid,
+            "has a quotation mark that does not fit in row " + std::to_string(row) +
+                ": a field with quotation marks stands in quotation marks, and those within it are "
+                "doubled"};
+}
 
 } // namespace
 
 Result<CsvTable> read_csv(std::string_view text, CsvText in) {
     if (in == CsvText::windows_1252) return read_csv(from_windows_1252(text));
     if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
-    if (safe_utf8(text) != text)
-        return Failure{FailureKind::invalid,
-                       "is not in UTF-8: save it with that character set, or say that it is in "
-                       "Windows-1252"};
+    if (safe_utf8(text) != text) return no_utf8();
     Gathering gathering;
     gathering.table.separator = separator_of(text);
     if (!Parser(gathering.table.separator).parse(text, gathering))
-        return Failure{FailureKind::invalid,
-                       "has a quotation mark that does not fit in row " +
-                           std::to_string(gathering.row.number) +
-                           ": a field with quotation marks stands in quotation marks, and those "
-                           "within it are doubled"};
+        return stray_quote(gathering.row.number);
     return std::move(gathering.table);
+}
+
+struct CsvReader::Reading {
+    explicit Reading(std::istream& stream) : in(stream) {}
+
+    // Reads on until a row is whole or the text is at its end.
+    Done go_on() {
+        std::size_t fed = 0;
+        while (gathering.table.rows.empty() && !ended) {
+            chunk.resize(kChunk);
+            in.read(chunk.data(), static_cast<std::streamsize>(chunk.size()));
+            chunk.resize(static_cast<std::size_t>(in.gcount()));
+            std::string_view text = chunk;
+            if (!parser) {
+                if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
+                parser.emplace(separator_of(text));
+            }
+            ended = text.empty();
+            if (!(ended ? parser->end(gathering) : parser->feed(text, gathering)))
+                return stray_quote(gathering.row.number);
+            fed += text.size();
+            if (fed > kMostOfRow)
+                return Failure{FailureKind::invalid, "has a row " +
+                                                         std::to_string(gathering.row.number) +
+                                                         " of more than 64 MiB"};
+        }
+        return done();
+    }
+
+    static constexpr std::size_t kChunk = 1 << 16, kMostOfRow = 64 << 20;
+    std::istream& in;
+    std::optional<Parser> parser; // as soon as the separator is known
+    Gathering gathering;
+    std::string chunk;
+    std::size_t given = 0; // of the rows gathered
+    bool ended = false;
+};
+
+CsvReader::CsvReader(std::istream& in) : reading_(std::make_unique<Reading>(in)) {}
+CsvReader::CsvReader(CsvReader&&) noexcept = default;
+CsvReader::~CsvReader() = default;
+
+Result<std::optional<CsvRow>> CsvReader::next() {
+    auto& rows = reading_->gathering.table.rows;
+    if (reading_->given == rows.size()) {
+        rows.clear();
+        reading_->given = 0;
+        if (auto read = reading_->go_on(); !read) return read.failure();
+    }
+    if (rows.empty()) return std::optional<CsvRow>();
+    CsvRow row = std::move(rows[reading_->given++]);
+    for (const auto& field : row.fields)
+        if (safe_utf8(field) != field) return no_utf8();
+    return std::optional(std::move(row));
 }
 
 std::string csv_row(const std::vector<std::string>& fields) {

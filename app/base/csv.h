@@ -4,6 +4,9 @@
 
 #include "base/result.h"
 
+#include <iosfwd>
+#include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -28,6 +31,21 @@ struct CsvTable {
 // row.
 enum class CsvText { utf8, windows_1252 };
 Result<CsvTable> read_csv(std::string_view text, CsvText in = CsvText::utf8);
+
+// The same row by row, in UTF-8, with memory for little more than one row: for files of any length.
+class CsvReader {
+  public:
+    // Reads from `in`, which must outlive it. The separator is chosen by the first row.
+    explicit CsvReader(std::istream& in);
+    CsvReader(CsvReader&&) noexcept;
+    ~CsvReader();
+    // Nothing at the end. Failures as above; besides, a row of more than 64 MiB.
+    Result<std::optional<CsvRow>> next();
+
+  private:
+    struct Reading;
+    std::unique_ptr<Reading> reading_;
+};
 
 // One row with its CRLF; fields are quoted where they must be.
 std::string csv_row(const std::vector<std::string>& fields);

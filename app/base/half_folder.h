@@ -1,0 +1,32 @@
+// Folders that are made whole or not at all.
+#pragma once
+
+#include "base/result.h"
+
+#include <filesystem>
+
+namespace fettle {
+
+// A folder in the making, under a hidden name beside its place. Gone with this object unless it was
+// given its own name.
+class HalfFolder {
+  public:
+    // `wanted` must be new, or an empty folder; folders above it are made. Fails with refused or
+    // io, naming it.
+    static Result<HalfFolder> start(const std::filesystem::path& wanted);
+    HalfFolder(HalfFolder&& other) noexcept;
+    HalfFolder& operator=(HalfFolder&&) = delete;
+    ~HalfFolder();
+
+    const std::filesystem::path& path() const { return half_; }
+    const std::filesystem::path& wanted() const { return wanted_; }
+    // Brings all of it to the disk and gives it its name.
+    Done settle();
+
+  private:
+    HalfFolder(std::filesystem::path wanted, std::filesystem::path half)
+        : wanted_(std::move(wanted)), half_(std::move(half)) {}
+    std::filesystem::path wanted_, half_;
+};
+
+} // namespace fettle
