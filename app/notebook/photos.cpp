@@ -144,6 +144,16 @@ Done guess_time_near(Notebook& notebook, PhotoId photo, const Moment& taken, Pho
     return notebook.act("guessed the time of a photo", guess, step);
 }
 
+Done put_photo_file(Notebook& notebook, PhotoId photo, const std::filesystem::path& file,
+                    bool in_place, Step step) {
+    auto put = [&](store::Database& database) -> Done {
+        database.run("UPDATE photos SET file = ?, in_place = ? WHERE id = ?", file.string(),
+                     in_place, photo);
+        return done();
+    };
+    return notebook.act("noted where the file of a photo stands", put, step);
+}
+
 std::filesystem::path photo_file(const Notebook& notebook, const Photo& photo) {
     return photo.in_place ? photo.file : notebook.folder() / photo.file;
 }

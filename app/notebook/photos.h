@@ -57,6 +57,10 @@ Result<int> count_untied_photos(const Notebook& notebook);
 Done guess_time_near(Notebook& notebook, PhotoId photo, const Moment& taken, PhotoId near,
                      Step step);
 
+// Where its file stands from now on: below the notebook's folder, or absolute and in place.
+Done put_photo_file(Notebook& notebook, PhotoId photo, const std::filesystem::path& file,
+                    bool in_place, Step step = {});
+
 std::filesystem::path photo_file(const Notebook& notebook, const Photo& photo);
 
 } // namespace fettle
