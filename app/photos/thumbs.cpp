@@ -2,7 +2,7 @@
 
 #include "photos/file_bytes.h"
 #include "photos/jpeg.h"
-#include "store/database.h"
+#include "store/soundness.h"
 
 #include <utility>
 
@@ -16,6 +16,7 @@ using store::Trouble;
 constexpr const char* kPrepareFile = "PRAGMA synchronous = NORMAL;"
                                      "CREATE TABLE IF NOT EXISTS thumbnails ("
                                      " hash TEXT PRIMARY KEY, jpeg BLOB NOT NULL) STRICT;";
+constexpr const char* kFileName = "thumbs.db";
 constexpr const char* kFind = "SELECT jpeg FROM thumbnails WHERE hash = ?1";
 constexpr const char* kPut = "INSERT OR REPLACE INTO thumbnails (hash, jpeg) VALUES (?1, ?2)";
 
@@ -80,7 +81,7 @@ Result<ThumbnailCache> ThumbnailCache::open(const fs::path& folder) {
     fs::create_directories(folder, error);
     if (error) return file_failure(folder, "cannot be made", error.value());
     auto connection = std::make_unique<Connection>();
-    connection->file = folder / "thumbs.db";
+    connection->file = folder / kFileName;
     try {
         connection->open_or_recreate();
     } catch (const Trouble& trouble) {
@@ -112,6 +113,22 @@ Done ThumbnailCache::put(std::string_view hash, std::span<const std::byte> jpeg)
                        trouble.failure().detail};
     }
     return done();
+}
+
+bool thumbnails_are_sound(const fs::path& folder) {
+    std::error_code error;
+    if (!fs::exists(folder / kFileName, error)) return true;
+    try {
+        store::Database database(folder / kFileName, store::Access::read);
+        database.query(kFind);
+        return store::integrity_faults(database, 1).empty();
+    } catch (const Trouble& trouble) {
+        return trouble.failure().kind == FailureKind::busy;
+    }
+}
+
+void drop_thumbnails(const fs::path& folder) {
+    remove_files(folder / kFileName);
 }
 
 Result<Picture> decode_thumbnail(std::span<const std::byte> jpeg) {

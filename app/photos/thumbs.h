@@ -37,6 +37,11 @@ class ThumbnailCache {
     std::unique_ptr<Connection> connection_;
 };
 
+// Whether thumbs.db in that cache folder reads as it should; true when there is none.
+bool thumbnails_are_sound(const std::filesystem::path& folder);
+// Throws all of them away.
+void drop_thumbnails(const std::filesystem::path& folder);
+
 // A thumbnail of ours as pixels, in this process: at most 1024 pixels a side.
 Result<Picture> decode_thumbnail(std::span<const std::byte> jpeg);
 

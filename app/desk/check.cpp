@@ -1,0 +1,223 @@
+#include "desk/check.h"
+
+#include "base/text.h"
+#include "desk/outside_photos.h"
+#include "notebook/record_faults.h"
+#include "photos/shelf.h"
+#include "photos/thumbs.h"
+#include "photos/tile_file.h"
+
+#include <signal.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <set>
+
+namespace fettle::desk {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t kMostLeftovers = 50;
+
+std::string named(const Photo& photo) {
+    return "Photo " + std::to_string(photo.id.value) + ", " + safe_utf8(photo.file.native());
+}
+
+// ".half-copy-PID-N" of a program that runs no longer.
+bool is_abandoned(const std::string& name) {
+    constexpr std::string_view kHalf = ".half-copy-";
+    if (!name.starts_with(kHalf)) return false;
+    const int pid = std::atoi(name.c_str() + kHalf.size());
+    return pid > 0 && kill(pid, 0) != 0 && errno == ESRCH;
+}
+
+class Checking {
+  public:
+    // `mending`: the same notebook open for writing, or null.
+    Checking(const Notebook& notebook, Notebook* mending, const CheckWish& wish)
+        : notebook_(notebook), mending_(mending), wish_(wish) {}
+
+    Result<CheckReport> all() {
+        if (auto looked = look_at_record(); !looked) return looked.failure();
+        const bool damaged = std::ranges::any_of(report_.findings, [](const auto& finding) {
+            return finding.kind == FindingKind::database;
+        });
+        auto photos = list_photos(notebook_);
+        if (!photos && !damaged) return photos.failure();
+        if (photos) {
+            if (auto looked = look_at_photos(*photos); !looked) return looked.failure();
+            look_for_leftovers(*photos);
+        }
+        look_at_cache();
+        return std::move(report_);
+    }
+
+  private:
+    void found(FindingKind kind, std::string sentence, std::string advice, bool mended = false) {
+        report_.findings.push_back({kind, std::move(sentence), std::move(advice), mended});
+    }
+
+    Done look_at_record() {
+        auto faults = record_faults(notebook_);
+        if (!faults) {
+            found(FindingKind::database, faults.failure().sentence,
+                  "Restore the newest backup into a new folder: fettlebook restore FILE DIR.");
+            return done();
+        }
+        for (const auto& fault : *faults) {
+            const bool mended =
+                fault.is_mended_by_words && mending_ && remake_words(*mending_).ok();
+            found(fault.is_mended_by_words ? FindingKind::words : FindingKind::database,
+                  fault.sentence, mended ? "It was made anew." : fault.advice, mended);
+        }
+        return done();
+    }
+
+    Done look_at_photos(const std::vector<Photo>& photos) {
+        std::vector<Photo> gone;
+        for (const auto& photo : photos) {
+            if (wish_.stop.stop_requested())
+                return Failure{FailureKind::cancelled, "Stopped before the end."};
+            const auto file = photo_file(notebook_, photo);
+            std::error_code error;
+            if (!fs::is_regular_file(file, error)) {
+                gone.push_back(photo);
+            } else if (auto hash = photos::hash_of_file(file, wish_.stop); !hash) {
+                found(FindingKind::photo_altered, named(photo) + ", cannot be read.",
+                      hash.failure().sentence);
+            } else if (*hash != photo.hash) {
+                found(FindingKind::photo_altered,
+                      named(photo) + ", is not the file that was taken in: it was changed since.",
+                      "Put the original back, from a backup or the camera; until then the record "
+                      "speaks of another picture.");
+            }
+            ++report_.photos;
+            if (wish_.progress) wish_.progress(report_.photos, photos.size(), photo.original_name);
+        }
+        return gone.empty() ? done() : look_elsewhere(gone);
+    }
+
+    Done look_elsewhere(const std::vector<Photo>& gone) {
+        std::set<std::int64_t> sizes;
+        for (const auto& photo : gone)
+            sizes.insert(photo.bytes);
+        auto there = files_by_hash(notebook_.photos_folder(), sizes, wish_.stop);
+        if (!there) return there.failure();
+        Step step;
+        if (mending_)
+            if (auto fresh = mending_->new_step()) step = *fresh;
+        for (const auto& photo : gone) {
+            const auto file = there->find(photo.hash);
+            if (file == there->end()) {
+                found(FindingKind::photo_gone, named(photo) + ", is not there.",
+                      photo.in_place ? "It was left in place elsewhere: put it back or connect the "
+                                       "disk, or restore a backup into a new folder."
+                                     : "Put it back, from a backup or the camera.");
+                continue;
+            }
+            const auto place = file->second.lexically_relative(notebook_.folder());
+            const bool mended =
+                mending_ && put_photo_file(*mending_, photo.id, place, false, step).ok();
+            found(FindingKind::photo_moved,
+                  named(photo) + ", was moved to " + safe_utf8(place.native()) + ".",
+                  mended ? "Its record leads there now."
+                         : "fettlebook check --mend notes its new place; or move it back.",
+                  mended);
+            moved_to_.insert(place);
+        }
+        return done();
+    }
+
+    void look_for_leftovers(const std::vector<Photo>& photos) {
+        std::set<fs::path> known = moved_to_;
+        for (const auto& photo : photos)
+            if (!photo.in_place) known.insert(photo.file.lexically_normal());
+        std::size_t more = 0;
+        std::error_code error;
+        for (fs::recursive_directory_iterator at(notebook_.photos_folder(), error), end;
+             !error && at != end; at.increment(error)) {
+            std::error_code ignored;
+            const auto within = at->path().lexically_relative(notebook_.folder());
+            if (!fs::is_regular_file(at->symlink_status(ignored)) || known.contains(within))
+                continue;
+            const std::string name = at->path().filename().native();
+            if (is_abandoned(name)) {
+                const bool mended = mending_ && fs::remove(at->path(), ignored);
+                found(FindingKind::leftover,
+                      safe_utf8(within.native()) + " was left by a take-in that was cut short.",
+                      mended ? "It was deleted." : "fettlebook check --mend deletes it.", mended);
+            } else if (!name.starts_with('.') && at->path().extension() != ".xmp" &&
+                       ++more <= kMostLeftovers) {
+                found(FindingKind::leftover,
+                      safe_utf8(within.native()) + " is the file of no photo in the notebook.",
+                      "A take-in that was undone leaves its copies. Take it in, or delete it.");
+            }
+        }
+        if (more > kMostLeftovers)
+            found(FindingKind::leftover,
+                  std::to_string(more - kMostLeftovers) + " more files belong to no photo.",
+                  "Those above come first.");
+    }
+
+    void look_at_cache() {
+        const auto cache = notebook_.cache_folder();
+        const auto tell = [&](const std::string& name, bool mended) {
+            found(FindingKind::cache, "cache/" + name + " is damaged.",
+                  mended ? "It was deleted and is made anew when it is wanted."
+                         : "Delete it, or let fettlebook check --mend do so; it is made anew.",
+                  mended);
+        };
+        if (!photos::thumbnails_are_sound(cache)) {
+            if (mending_) photos::drop_thumbnails(cache);
+            tell("thumbs.db", mending_ != nullptr);
+        }
+        std::error_code error;
+        for (const auto& entry : fs::directory_iterator(cache / "tiles", error)) {
+            if (entry.path().extension() != ".tiles" || photos::TileFile::open(entry.path()))
+                continue;
+            std::error_code ignored;
+            tell("tiles/" + safe_utf8(entry.path().filename().native()),
+                 mending_ && fs::remove(entry.path(), ignored));
+        }
+    }
+
+    const Notebook& notebook_;
+    Notebook* mending_;
+    const CheckWish& wish_;
+    CheckReport report_;
+    std::set<fs::path> moved_to_;
+};
+
+} // namespace
+
+std::string_view word(FindingKind kind) {
+    constexpr std::array<std::string_view, 7> kWords = {
+        "database", "words", "photo gone", "photo moved", "photo altered", "cache", "leftover"};
+    return kWords.at(static_cast<std::size_t>(kind));
+}
+
+std::size_t CheckReport::wrong() const {
+    return static_cast<std::size_t>(
+        std::ranges::count_if(findings, [](const auto& finding) { return finding.is_wrong(); }));
+}
+
+Result<CheckReport> check(const fs::path& folder, const CheckWish& wish) {
+    auto notebook = Notebook::open(folder, store::Access::read);
+    if (notebook) return Checking(*notebook, nullptr, wish).all();
+    if (notebook.failure().kind != FailureKind::damaged) return notebook.failure();
+    return CheckReport{
+        {{FindingKind::database, notebook.failure().sentence,
+          "Restore the newest backup into a new folder: fettlebook restore FILE DIR; "
+          "keep this one beside it."}}};
+}
+
+Result<CheckReport> check_and_mend(Notebook& notebook, const CheckWish& wish) {
+    // Looked at through a connection of its own: the notebook is held only while it is mended.
+    auto look = Notebook::open(notebook.folder(), store::Access::read);
+    if (!look) return look.failure();
+    return Checking(*look, &notebook, wish).all();
+}
+
+} // namespace fettle::desk
