@@ -78,6 +78,8 @@ void declare_verbs(Line& line) {
     add_book(line);
     add_find(line);
     add_history(line);
+    add_keeping(line);
+    add_data(line);
     add_demo(line);
 }
 

@@ -33,6 +33,8 @@ void add_calc(Line& line);     // calc
 void add_book(Line& line);     // book, since
 void add_find(Line& line);     // find
 void add_history(Line& line);  // undo, redo
+void add_keeping(Line& line);  // check, backup, restore
+void add_data(Line& line);     // data out, in
 void add_demo(Line& line);     // demo
 
 } // namespace fettle::cli
