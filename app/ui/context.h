@@ -22,7 +22,7 @@ struct OutAsk;  // ui/out_job.h
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {
     // "bench", "log", "photos", "parts", "tasks", "sent_out", "marks", "sheets", "money", "people",
-    // "book"
+    // "book", "keeping"
     std::string screen;
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read

@@ -69,7 +69,7 @@ void draw_taken_report(Page& page, const desk::TakeInReport& report) {
 }
 
 // The last in the list; the keys F1 to F12 are taken.
-constexpr Chord kBookChord{'B', true};
+constexpr Chord kBookChord{'B', true}, kKeepingChord{'G', true};
 
 // F1 and on; F9 folds the entry away.
 Chord screen_chord(std::size_t number) {
@@ -91,6 +91,7 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
       watch_(settings.wake),
       out_(book, settings.wake),
       writing_(book, settings.wake),
+      keeping_(book, settings.wake),
       light_(settings.light),
       surface_(settings.surface) {
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
@@ -130,6 +131,8 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
     all.push_back({"book", "Build book", kBookChord, "", [this](Page& page) {
                        draw_book(page, context_, work_, surface_, book_pages_);
                    }});
+    all.push_back({"keeping", "Safe keeping", kKeepingChord, "",
+                   [this](Page& page) { draw_keeping(page, context_, keeping_, kept_); }});
     return all;
 }
 
@@ -211,6 +214,8 @@ ShellShown Workroom::shown() {
         shown.work = Work{out_.doing(), out_.share(), true};
     else if (writing_.running())
         shown.work = Work{writing_.doing(), writing_.share(), true};
+    else if (keeping_.running())
+        shown.work = Work{keeping_.doing(), keeping_.share(), true};
     if (report_) {
         shown.report = summary_of(*report_);
         shown.report_unfolds = !report_->unreadable.empty() || !report_->damaged.empty() ||
@@ -238,9 +243,21 @@ void Workroom::set_day() {
     shell_.setting_day = !day_error_.empty();
 }
 
+// The one whose progress is shown.
+void Workroom::stop_work() {
+    if (job_.running())
+        job_.stop();
+    else if (out_.running())
+        out_.stop();
+    else if (writing_.running())
+        writing_.stop();
+    else
+        keeping_.stop();
+}
+
 void Workroom::answer(const ShellAsked& asked) {
     if (asked.set_day) set_day();
-    if (asked.stop) job_.running() ? job_.stop() : out_.running() ? out_.stop() : writing_.stop();
+    if (asked.stop) stop_work();
     if (asked.stop_watching) watch({});
     if (asked.undo) context_.went_well(book_.undo());
     if (asked.redo) context_.went_well(book_.redo());
@@ -260,6 +277,7 @@ void Workroom::find(Page& page, const ShellAsked& asked) {
 }
 
 void Workroom::take_report() {
+    take_kept(keeping_, kept_);
     if (auto given = out_.take_finished(); given && context_.went_well(*given)) {
         given_out_ = std::move(**given);
         report_unfolded_ = false;

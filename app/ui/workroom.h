@@ -8,11 +8,13 @@
 #include "ui/entry_desk.h"
 #include "ui/entry_panel.h"
 #include "ui/input_queue.h"
+#include "ui/keeping_job.h"
 #include "ui/out_job.h"
 #include "ui/pixels.h"
 #include "ui/screens/bench.h"
 #include "ui/screens/book.h"
 #include "ui/screens/find_results.h"
+#include "ui/screens/keeping.h"
 #include "ui/screens/log.h"
 #include "ui/screens/marks.h"
 #include "ui/screens/money.h"
@@ -71,6 +73,7 @@ class Workroom {
     ShellShown shown();
     void answer(const ShellAsked& asked);
     void find(Page& page, const ShellAsked& asked);
+    void stop_work();
     void set_day();
     void take_report();
     void watch(const std::filesystem::path& folder);
@@ -98,11 +101,13 @@ class Workroom {
     PeopleState people_;
     SheetsState sheets_;
     BookState book_pages_;
+    KeepingState kept_;
     Snapshot<Headline, Day> headline_;
     TakeInJob job_;
     WatchJob watch_;
     OutJob out_;
     BookJob writing_;
+    KeepingJob keeping_;
     std::optional<desk::TakeInReport> report_;
     std::optional<OutDone> given_out_;
     std::optional<BookDone> written_;

@@ -10,6 +10,7 @@
 #include "ui/input_queue.h"
 #include "ui/keyboard_frame.h"
 #include "ui/readings.h"
+#include "ui/screens/keeping.h"
 
 #include <imgui.h>
 
@@ -161,7 +162,10 @@ void draw_bench(Page& page, Context& context, BenchState& state) {
                                           [&](Day day) { return read_bench(context.book, day); });
     if (!state.read.failure().empty())
         notice(page, "bench.trouble", Tell::stop, state.read.failure());
-    state.take_keyboard |= just_came_in(state.last_frame);
+    if (just_came_in(state.last_frame)) {
+        state.take_keyboard = true;
+        state.backup = backup_wanted(context.book);
+    }
     if (read.all.nothing_yet && context.draft.blank()) {
         empty_bench(page, context);
         return;

@@ -29,6 +29,7 @@ struct BenchState {
     TaskId at{}; // the task the keyboard is on
     bool take_keyboard = false;
     int last_frame = -1;
+    std::string backup; // that one is wanted; empty: it is not
 };
 
 void draw_bench(Page& page, Context& context, BenchState& state);

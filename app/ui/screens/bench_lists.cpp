@@ -250,6 +250,9 @@ void draw_needs_a_look(Page& page, Context& context, BenchState& state, const Be
     for (const Consignment& one : all.consignments)
         if (is(ConsignmentState::packed)(one)) out_item(page, context, state, one, Role::pencil);
     photo_items(page, context, state, all);
+    if (!state.backup.empty())
+        thing(page, context, state, "bench.backup", {.title = "Back up", .lines = {{state.backup}}},
+              {"keeping"});
 }
 
 } // namespace fettle::ui
