@@ -122,8 +122,9 @@ class Checking {
                 mending_ && put_photo_file(*mending_, photo.id, place, false, step).ok();
             found(FindingKind::photo_moved,
                   named(photo) + ", was moved to " + safe_utf8(place.native()) + ".",
-                  mended ? "Its record leads there now."
-                         : "fettlebook check --mend notes its new place; or move it back.",
+                  mended ? std::string("Its record leads there now.")
+                         : "Mend (" + std::string(kHowToMend) +
+                               ") notes its new place; or move it back.",
                   mended);
             moved_to_.insert(place);
         }
@@ -147,7 +148,9 @@ class Checking {
                 const bool mended = mending_ && fs::remove(at->path(), ignored);
                 found(FindingKind::leftover,
                       safe_utf8(within.native()) + " was left by a take-in that was cut short.",
-                      mended ? "It was deleted." : "fettlebook check --mend deletes it.", mended);
+                      mended ? std::string("It was deleted.")
+                             : "Mend (" + std::string(kHowToMend) + ") deletes it.",
+                      mended);
             } else if (!name.starts_with('.') && at->path().extension() != ".xmp" &&
                        ++more <= kMostLeftovers) {
                 found(FindingKind::leftover,
@@ -165,8 +168,8 @@ class Checking {
         const auto cache = notebook_.cache_folder();
         const auto tell = [&](const std::string& name, bool mended) {
             found(FindingKind::cache, "cache/" + name + " is damaged.",
-                  mended ? "It was deleted and is made anew when it is wanted."
-                         : "Delete it, or let fettlebook check --mend do so; it is made anew.",
+                  mended ? std::string("It was deleted and is made anew when it is wanted.")
+                         : "Mend (" + std::string(kHowToMend) + ") deletes it; it is made anew.",
                   mended);
         };
         if (!photos::thumbnails_are_sound(cache)) {

@@ -66,7 +66,7 @@ std::vector<RecordFault> faults_of(store::Database& database) {
     if (!index_is_whole(copy))
         faults.push_back({"The index of words does not agree with the records: finding may miss "
                           "something.",
-                          "fettlebook check --mend makes it anew.", true});
+                          "Mend (" + std::string(kHowToMend) + ") makes it anew.", true});
     return faults;
 }
 

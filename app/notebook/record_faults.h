@@ -6,9 +6,13 @@
 
 #include <functional>
 #include <stop_token>
+#include <string_view>
 #include <vector>
 
 namespace fettle {
+
+// Where a person finds it, for advice.
+inline constexpr std::string_view kHowToMend = "M on Safe keeping, or fettlebook check --mend";
 
 struct RecordFault {
     std::string sentence;

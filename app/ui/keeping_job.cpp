@@ -20,7 +20,7 @@ Result<KeepingDone> back_up(const Notebook& book, const KeepingAsk& ask,
     auto report = desk::back_up(book.folder(), ask.file, wish);
     if (!report) return report.failure();
     return KeepingDone{ask.what,
-                       "backed up " + counted(report->files, "file") + " into " +
+                       "Backed up " + counted(report->files, "file") + " into " +
                            named(report->file) + ", read through again and found whole",
                        std::move(report->left_out),
                        {}};
@@ -30,7 +30,7 @@ Result<KeepingDone> restore(const KeepingAsk& ask, const desk::BackupWish& wish)
     auto report = desk::restore(ask.file, ask.folder, wish);
     if (!report) return report.failure();
     KeepingDone restored{ask.what,
-                         "restored " + counted(report->files, "file") + " into " +
+                         "Restored " + counted(report->files, "file") + " into " +
                              named(report->notebook) + "; open it with: fettlebook " +
                              named(report->notebook),
                          {},
@@ -47,7 +47,7 @@ Result<KeepingDone> check(Notebook& book, const KeepingAsk& ask, const desk::Che
     if (!report) return report.failure();
     const auto wrong = report->wrong();
     return KeepingDone{ask.what,
-                       "looked at the database and " + counted(report->photos, "photo") + ": " +
+                       "Looked at the database and " + counted(report->photos, "photo") + ": " +
                            (wrong == 0 ? "nothing is wrong" : counted(wrong, "thing") + " wrong"),
                        {},
                        std::move(report->findings)};
@@ -58,7 +58,7 @@ Result<KeepingDone> data_out(const Notebook& book, const KeepingAsk& ask,
     auto report = desk::data_out(book.folder(), ask.folder, wish);
     if (!report) return report.failure();
     KeepingDone written{ask.what,
-                        "wrote " + counted(report->rows, "row") + " of " +
+                        "Wrote " + counted(report->rows, "row") + " of " +
                             counted(report->tables, "table") +
                             (ask.photos ? " and " + counted(report->photos.written, "photo") : "") +
                             " into " + named(report->folder),

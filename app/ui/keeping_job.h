@@ -20,7 +20,7 @@ struct KeepingAsk {
 
 struct KeepingDone {
     Keeping what = Keeping::check;
-    std::string summary;               // "backed up 57 files into /mnt/a.zip and verified them"
+    std::string summary;               // "Backed up 57 files into /mnt/a.zip and verified them"
     std::vector<std::string> left_out; // a sentence each
     std::vector<desk::CheckFinding> findings; // of a check
 };
