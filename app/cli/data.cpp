@@ -30,7 +30,7 @@ void declare_data_out(CLI::App& verb, GivingOutWish& wish) {
 
 void declare_data_in(CLI::App& verb, TakingInWish& wish) {
     verb.add_option("DIR", wish.folder, "A folder that `data out` has written")->required();
-    verb.add_option("NEW", wish.notebook, "A new or empty folder for the notebook")->required();
+    verb.add_option("FOLDER", wish.notebook, "A new or empty folder for the notebook")->required();
     verb.add_flag("--csv", wish.csv, "Read the CSV files instead of the JSON Lines");
     verb.footer("Photos are looked for by their hash in DIR/photos; what is missing there is named "
                 "on standard error,\nand their records are kept.\n"

@@ -18,7 +18,7 @@ constexpr int kForm = 1; // one up when a file of today could no longer be read 
 constexpr std::string_view kAbout =
     R"(# Everything of a notebook, as files
 
-Written by `fettlebook data out DIR`; `fettlebook data in DIR NEW` makes a notebook of it again, equal
+Written by `fettlebook data out DIR`; `fettlebook data in DIR FOLDER` makes a notebook of it again, equal
 to the last field. Each table stands here twice, with the same rows:
 
 - `jsonl/TABLE.jsonl`: JSON Lines, an object a line (RFC 8259), UTF-8. A value that is not there is
