@@ -14,6 +14,20 @@ namespace fettle {
 
 namespace fs = std::filesystem;
 
+// `reason` is what went wrong so far, or 0; what went wrong in all.
+int moved(const fs::path& half, const fs::path& file, int reason) {
+    std::error_code error;
+    if (reason == 0) fs::rename(half, file, error);
+    if (error) reason = error.value();
+    if (reason != 0) fs::remove(half, error);
+    return reason;
+}
+
+Failure not_written(const fs::path& file, int reason) {
+    return {FailureKind::io, "The file " + safe_utf8(file.native()) +
+                                 " cannot be written: " + std::strerror(reason) + '.'};
+}
+
 WholeFile::WholeFile(fs::path file) : file_(std::move(file)), half_(file_.native() + ".half") {
     descriptor_ = open(half_.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
     if (descriptor_ < 0) error_ = errno;
@@ -38,25 +52,29 @@ bool WholeFile::write(std::string_view bytes) {
 }
 
 Done WholeFile::keep() {
-    std::error_code error;
     if (descriptor_ >= 0) {
         if (error_ == 0 && fsync(descriptor_) != 0 && errno != EINVAL) // a pipe cannot
             error_ = errno;
         if (close(descriptor_) != 0 && error_ == 0) error_ = errno;
         descriptor_ = -1;
-        if (error_ == 0) fs::rename(half_, file_, error);
-        if (error) error_ = error.value();
-        if (error_ != 0) fs::remove(half_, error);
+        error_ = moved(half_, file_, error_);
     }
-    if (error_ == 0) return done();
-    return Failure{FailureKind::io, "The file " + safe_utf8(file_.native()) +
-                                        " cannot be written: " + std::strerror(error_) + "."};
+    return error_ == 0 ? done() : not_written(file_, error_);
 }
 
 Done write_whole(const fs::path& file, std::string_view bytes) {
     WholeFile whole(file);
     whole.write(bytes);
     return whole.keep();
+}
+
+Done keep_whole(const fs::path& half, const fs::path& file) {
+    const int descriptor = open(half.c_str(), O_RDONLY | O_CLOEXEC);
+    int reason = descriptor < 0 ? errno : 0;
+    if (reason == 0 && fsync(descriptor) != 0 && errno != EINVAL) reason = errno;
+    if (descriptor >= 0) close(descriptor);
+    reason = moved(half, file, reason);
+    return reason == 0 ? done() : not_written(file, reason);
 }
 
 } // namespace fettle

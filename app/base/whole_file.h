@@ -30,4 +30,7 @@ class WholeFile {
 // The same for bytes that are there already.
 Done write_whole(const std::filesystem::path& file, std::string_view bytes);
 
+// The same for a file that was made beside its place by other means: brought to the disk and moved.
+Done keep_whole(const std::filesystem::path& half, const std::filesystem::path& file);
+
 } // namespace fettle

@@ -131,7 +131,8 @@ Done looked_at(Notebook& notebook, ConsignmentId consignment, PartId part, Day o
         return Failure{FailureKind::refused, "Nothing of this part has come with consignment " +
                                                  std::to_string(consignment.value) + "."};
     return notebook.act("looked at " + item->tag, [&](store::Database& database) -> Done {
-        database.run("INSERT INTO arrival_looks(consignment_id, part_id, on_date) VALUES (?, ?, ?) "
+        database.run("INSERT INTO arrival_looks(id, consignment_id, part_id, on_date) VALUES "
+                     "(next_id('arrival_looks'), ?, ?, ?) "
                      "ON CONFLICT (consignment_id, part_id) DO UPDATE SET on_date = "
                      "excluded.on_date",
                      consignment, part, to_iso(on));

@@ -141,9 +141,10 @@ Done set_clock(Notebook& notebook, const Camera& camera, const Clock& clock) {
             std::optional<int> zone;
             if (clock.zone) zone = static_cast<int>(clock.zone->count());
             if (clock != Clock{})
-                database.run("INSERT INTO clocks(camera_make, camera_model, ahead_ms, zone_min) "
-                             "VALUES (?, ?, ?, ?)",
-                             camera.make, camera.model, std::int64_t(clock.ahead.count()), zone);
+                database.run(
+                    "INSERT INTO clocks(id, camera_make, camera_model, ahead_ms, zone_min) "
+                    "VALUES (next_id('clocks'), ?, ?, ?, ?)",
+                    camera.make, camera.model, std::int64_t(clock.ahead.count()), zone);
             for (const auto& [photo, written, before] : photos_of(database, camera)) {
                 const auto taken = put_right(written, clock);
                 if (before == taken) continue;

@@ -46,12 +46,26 @@ Done set_condition(Notebook& notebook, PartId part, Condition condition, Day on)
                         });
 }
 
+namespace {
+
+void insert_step(store::Database& database, PartId part, const ConditionStep& step) {
+    database.run("INSERT INTO condition_steps(id, part_id, condition, on_date) "
+                 "VALUES (next_id('condition_steps'), ?, ?, ?)",
+                 part, word(step.condition), to_iso(step.on));
+}
+
+} // namespace
+
 void note_condition(store::Database& database, PartId part, Condition condition, Day on) {
     for (const auto& [id, step] : steps_of(database, part))
         if (step.on == on && step.condition >= condition)
             database.run("DELETE FROM condition_steps WHERE id = ?", id);
-    database.run("INSERT INTO condition_steps(part_id, condition, on_date) VALUES (?, ?, ?)", part,
-                 word(condition), to_iso(on));
+    insert_step(database, part, {condition, on});
+}
+
+void copy_steps(store::Database& database, PartId from, PartId to) {
+    for (const auto& stored : steps_of(database, from))
+        insert_step(database, to, stored.step);
 }
 
 } // namespace fettle

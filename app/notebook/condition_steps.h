@@ -23,5 +23,7 @@ Done set_condition(Notebook& notebook, PartId part, Condition condition, Day on)
 // Inside an act: keeps the step. One that goes back on the day of a further one takes its place: it
 // was pressed by mistake.
 void note_condition(store::Database& database, PartId part, Condition condition, Day on);
+// Inside an act: pieces put apart have come as far as those they lay with.
+void copy_steps(store::Database& database, PartId from, PartId to);
 
 } // namespace fettle

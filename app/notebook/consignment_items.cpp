@@ -196,8 +196,9 @@ Done put_on(Notebook& notebook, ConsignmentId id, const PutOn& wish) {
             std::optional<std::int64_t> minor;
             std::optional<std::string> currency;
             if (wish.value) minor = wish.value->minor, currency = wish.value->currency;
-            database.run("INSERT INTO consignment_items(consignment_id, part_id, quantity, "
-                         "condition_out, value_minor, currency, note) VALUES (?, ?, ?, ?, ?, ?, ?)",
+            database.run("INSERT INTO consignment_items(id, consignment_id, part_id, quantity, "
+                         "condition_out, value_minor, currency, note) VALUES "
+                         "(next_id('consignment_items'), ?, ?, ?, ?, ?, ?, ?)",
                          id, part->id, pieces, word(part->condition), minor, currency, note);
             return done();
         });

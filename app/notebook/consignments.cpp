@@ -227,7 +227,8 @@ Result<ConsignmentId> keep_consignment(Notebook& notebook, const Consignment& co
             if (!known) return known.failure();
             if (auto fine = check_against_items(consignment, *known); !fine) return fine.failure();
         } else {
-            id = {database.insert("INSERT INTO consignments(purpose) VALUES ('')")};
+            id = {database.insert(
+                "INSERT INTO consignments(id, purpose) VALUES (next_id('consignments'), '')")};
         }
         std::optional<std::int64_t> minor;
         std::optional<std::string> currency;
@@ -262,17 +263,19 @@ Done send_consignment(Notebook& notebook, ConsignmentId id, Day on) {
 
 Done add_paper(Notebook& notebook, ConsignmentId id, PhotoId photo) {
     const auto number = std::to_string(photo.value);
-    return notebook.act("put photo " + number + " to the papers of " + consignment_name(id),
-                        [&](store::Database& database) -> Done {
-                            auto known = stored_consignment(database, id);
-                            if (!known) return known.failure();
-                            if (!database.query("SELECT 1 FROM photos WHERE id IS ?", photo).next())
-                                return nothing_called("photo", number);
-                            database.run("INSERT OR IGNORE INTO consignment_photos"
-                                         "(consignment_id, photo_id) VALUES (?, ?)",
-                                         id, photo);
-                            return done();
-                        });
+    return notebook.act(
+        "put photo " + number + " to the papers of " + consignment_name(id),
+        [&](store::Database& database) -> Done {
+            auto known = stored_consignment(database, id);
+            if (!known) return known.failure();
+            if (!database.query("SELECT 1 FROM photos WHERE id IS ?", photo).next())
+                return nothing_called("photo", number);
+            database.run(
+                "INSERT OR IGNORE INTO consignment_photos"
+                "(id, consignment_id, photo_id) VALUES (next_id('consignment_photos'), ?, ?)",
+                id, photo);
+            return done();
+        });
 }
 
 Done drop_paper(Notebook& notebook, ConsignmentId id, PhotoId photo) {

@@ -71,8 +71,8 @@ Result<CostId> keep_cost(Notebook& notebook, const Cost& cost) {
             if (auto there = must_exist(database, "costs", "cost", id); !there)
                 return there.failure();
         } else {
-            id = {database.insert("INSERT INTO costs(on_date, amount_minor, currency, what) "
-                                  "VALUES ('', 0, '', '')")};
+            id = {database.insert("INSERT INTO costs(id, on_date, amount_minor, currency, what) "
+                                  "VALUES (next_id('costs'), '', 0, '', '')")};
         }
         database.run("UPDATE costs SET on_date = ?, amount_minor = ?, currency = ?, what = ?, "
                      "part_id = ?, task_id = ?, consignment_id = ?, contact_id = ? WHERE id = ?",
@@ -135,11 +135,12 @@ Done set_estimate(Notebook& notebook, const Estimate& estimate) {
                              estimate.vehicle, estimate.group, estimate.amount.currency);
                 return done();
             }
-            database.run("INSERT INTO estimates(vehicle_id, parts_group, amount_minor, currency) "
-                         "VALUES (?, ?, ?, ?) ON CONFLICT (vehicle_id, parts_group, currency) "
-                         "DO UPDATE SET amount_minor = excluded.amount_minor",
-                         estimate.vehicle, estimate.group, estimate.amount.minor,
-                         estimate.amount.currency);
+            database.run(
+                "INSERT INTO estimates(id, vehicle_id, parts_group, amount_minor, currency) "
+                "VALUES (next_id('estimates'), ?, ?, ?, ?) ON CONFLICT (vehicle_id, parts_group, "
+                "currency) "
+                "DO UPDATE SET amount_minor = excluded.amount_minor",
+                estimate.vehicle, estimate.group, estimate.amount.minor, estimate.amount.currency);
             return done();
         });
 }

@@ -151,8 +151,8 @@ Result<HelpId> note_help(Notebook& notebook, const std::string& contact, const D
             const std::string field = "line for what they " + std::string(word(deed.did));
             if (auto filled = require_text(field, deed.what); !filled) return filled.failure();
             const auto on = deed.on ? std::optional(to_iso(*deed.on)) : std::nullopt;
-            return HelpId{database.insert("INSERT INTO helps(contact_id, did, what, on_date) "
-                                          "VALUES (?, ?, ?, ?)",
+            return HelpId{database.insert("INSERT INTO helps(id, contact_id, did, what, on_date) "
+                                          "VALUES (next_id('helps'), ?, ?, ?, ?)",
                                           contact_named(database, contact), word(deed.did),
                                           deed.what, on)};
         });

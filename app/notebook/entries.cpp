@@ -24,14 +24,38 @@ Done require_row(store::Database& database, const char* kind, const char* sql, s
 }
 
 void insert_result(store::Database& database, EntryId entry, const WorkedResult& result) {
-    database.run("INSERT INTO worked_results(entry_id, sheet, plugin_version, answer) "
-                 "VALUES (?, ?, ?, ?)",
+    database.run("INSERT INTO worked_results(id, entry_id, sheet, plugin_version, answer) "
+                 "VALUES (next_id('worked_results'), ?, ?, ?, ?)",
                  entry, result.sheet, result.plugin_version, result.answer);
 }
 
 void clear_attachments(store::Database& database, EntryId id) {
-    for (const char* table : {"entry_parts", "entry_tasks", "worked_results", "ties"})
+    for (const char* table : {"entry_parts", "entry_tasks", "ties"})
         database.run("DELETE FROM " + std::string(table) + " WHERE entry_id = ?", id);
+}
+
+// Those that are the same stay the rows they were: another machine may have changed the entry, too,
+// and would have each twice.
+void write_results(store::Database& database, EntryId id, std::vector<WorkedResult> wanted) {
+    auto kept = database.query("SELECT id, sheet, plugin_version, answer FROM worked_results "
+                               "WHERE entry_id = ? ORDER BY id",
+                               id);
+    std::vector<std::int64_t> dropped;
+    while (kept.next()) {
+        const auto same = std::ranges::find_if(wanted, [&](const WorkedResult& result) {
+            return result.sheet == kept.get<std::string>(1) &&
+                   result.plugin_version == kept.get<std::string>(2) &&
+                   result.answer == kept.get<std::string>(3);
+        });
+        if (same == wanted.end())
+            dropped.push_back(kept.get<std::int64_t>(0));
+        else
+            wanted.erase(same);
+    }
+    for (const auto row : dropped)
+        database.run("DELETE FROM worked_results WHERE id = ?", row);
+    for (const auto& result : wanted)
+        insert_result(database, id, result);
 }
 
 Done write_attachments(store::Database& database, const Entry& entry, EntryId id) {
@@ -49,11 +73,11 @@ Done write_attachments(store::Database& database, const Entry& entry, EntryId id
         auto there =
             require_row(database, "photo", "SELECT 1 FROM photos WHERE id = ?", photo.value);
         if (!there) return there;
-        database.run("INSERT OR IGNORE INTO ties(photo_id, entry_id, stage) VALUES (?, ?, ?)",
+        database.run("INSERT OR IGNORE INTO ties(id, photo_id, entry_id, stage) VALUES "
+                     "(next_id('ties'), ?, ?, ?)",
                      photo, id, word(stage));
     }
-    for (const auto& result : entry.results)
-        insert_result(database, id, result);
+    write_results(database, id, entry.results);
     return done();
 }
 
@@ -120,9 +144,9 @@ Result<EntryId> write_entry(Notebook& notebook, const Entry& entry) {
             if (auto fine = check_entry(entry); !fine) return fine.failure();
             auto id = entry.id;
             if (!id)
-                id = {database.insert(
-                    "INSERT INTO entries(on_date, hours, text, written) VALUES (?, ?, ?, ?)",
-                    to_iso(entry.day), entry.hours, entry.text, to_iso(now()))};
+                id = {database.insert("INSERT INTO entries(id, on_date, hours, text, written) "
+                                      "VALUES (next_id('entries'), ?, ?, ?, ?)",
+                                      to_iso(entry.day), entry.hours, entry.text, to_iso(now()))};
             else {
                 database.run("UPDATE entries SET on_date = ?, hours = ?, text = ? WHERE id = ?",
                              to_iso(entry.day), entry.hours, entry.text, id);
@@ -142,6 +166,7 @@ Done remove_entry(Notebook& notebook, EntryId id) {
     return notebook.act("removed the entry of " + to_words(entry->day),
                         [&](store::Database& database) -> Done {
                             clear_attachments(database, id);
+                            write_results(database, id, {});
                             database.run("DELETE FROM entries WHERE id = ?", id);
                             return done();
                         });

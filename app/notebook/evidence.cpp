@@ -124,18 +124,19 @@ Done note_evidence(Notebook& notebook, PartId part, PhotoId photo, Evidence show
     auto tag = tag_of(notebook, part);
     if (!tag) return tag.failure();
     const auto number = std::to_string(photo.value);
-    return notebook.act(
-        "photo " + number + " shows " + std::string(word(shows)) + " of " + *tag,
-        [&](store::Database& database) -> Done {
-            if (!database.query("SELECT 1 FROM photos WHERE id IS ?", photo).next())
-                return nothing_called("photo", number);
-            database.run("INSERT OR IGNORE INTO ties(photo_id, part_id, stage) VALUES (?, ?, ?)",
-                         photo, part, word(Stage::before));
-            database.run("INSERT OR IGNORE INTO evidence(part_id, shows, photo_id) "
-                         "VALUES (?, ?, ?)",
-                         part, word(shows), photo);
-            return done();
-        });
+    return notebook.act("photo " + number + " shows " + std::string(word(shows)) + " of " + *tag,
+                        [&](store::Database& database) -> Done {
+                            if (!database.query("SELECT 1 FROM photos WHERE id IS ?", photo).next())
+                                return nothing_called("photo", number);
+                            database.run("INSERT OR IGNORE INTO ties(id, photo_id, part_id, stage) "
+                                         "VALUES (next_id('ties'), ?, ?, ?)",
+                                         photo, part, word(Stage::before));
+                            database.run(
+                                "INSERT OR IGNORE INTO evidence(id, part_id, shows, photo_id) "
+                                "VALUES (next_id('evidence'), ?, ?, ?)",
+                                part, word(shows), photo);
+                            return done();
+                        });
 }
 
 Done drop_evidence(Notebook& notebook, PartId part, PhotoId photo, Evidence shows) {
@@ -162,8 +163,8 @@ Done note_no_evidence(Notebook& notebook, PartId part, Evidence shows, const std
                             database.run("DELETE FROM evidence WHERE part_id = ? AND shows = ? "
                                          "AND photo_id IS NULL",
                                          part, kind);
-                            database.run("INSERT INTO evidence(part_id, shows, none_because) "
-                                         "VALUES (?, ?, ?)",
+                            database.run("INSERT INTO evidence(id, part_id, shows, none_because) "
+                                         "VALUES (next_id('evidence'), ?, ?, ?)",
                                          part, kind, because);
                             return done();
                         });

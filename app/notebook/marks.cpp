@@ -86,8 +86,8 @@ Result<MarkId> keep_mark(Notebook& notebook, Mark mark) {
             const auto& [x, y, w, h] = mark.region;
             if (!mark.id)
                 return MarkId{database.insert(
-                    "INSERT INTO marks(photo_id, x, y, w, h, reading, maker_id, sure, "
-                    "part_id, seen_with) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                    "INSERT INTO marks(id, photo_id, x, y, w, h, reading, maker_id, sure, "
+                    "part_id, seen_with) VALUES (next_id('marks'), ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                     mark.photo, x, y, w, h, mark.reading, maker, word(mark.sure), mark.part,
                     mark.seen_with)};
             database.run("UPDATE marks SET photo_id = ?, x = ?, y = ?, w = ?, h = ?, "

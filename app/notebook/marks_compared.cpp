@@ -91,24 +91,23 @@ Result<std::vector<std::string>> makers_on(const Notebook& notebook, VehicleId v
 
 Done set_makers_on(Notebook& notebook, const Vehicle& vehicle,
                    const std::vector<std::string>& makers) {
-    return notebook.act("told whose marks belong on " + vehicle.name,
-                        [&](store::Database& database) -> Done {
-                            const auto before = all_makers_on(database)[vehicle.id];
-                            for (const auto& name : before)
-                                if (!has(makers, name))
-                                    database.run("DELETE FROM vehicle_makers WHERE vehicle_id = ? "
-                                                 "AND maker_id = ?",
-                                                 vehicle.id, maker_named(database, name));
-                            for (const auto& name : makers) {
-                                if (auto filled = require_text("maker's name", name); !filled)
-                                    return filled;
-                                if (!has(before, name))
-                                    database.run("INSERT OR IGNORE INTO vehicle_makers(vehicle_id, "
-                                                 "maker_id) VALUES (?, ?)",
-                                                 vehicle.id, maker_named(database, name));
-                            }
-                            return done();
-                        });
+    return notebook.act(
+        "told whose marks belong on " + vehicle.name, [&](store::Database& database) -> Done {
+            const auto before = all_makers_on(database)[vehicle.id];
+            for (const auto& name : before)
+                if (!has(makers, name))
+                    database.run("DELETE FROM vehicle_makers WHERE vehicle_id = ? "
+                                 "AND maker_id = ?",
+                                 vehicle.id, maker_named(database, name));
+            for (const auto& name : makers) {
+                if (auto filled = require_text("maker's name", name); !filled) return filled;
+                if (!has(before, name))
+                    database.run("INSERT OR IGNORE INTO vehicle_makers(id, vehicle_id, "
+                                 "maker_id) VALUES (next_id('vehicle_makers'), ?, ?)",
+                                 vehicle.id, maker_named(database, name));
+            }
+            return done();
+        });
 }
 
 std::string Disagreement::sentence() const {

@@ -52,11 +52,13 @@ Result<MeasurementId> keep_measurement(Notebook& notebook, const Measurement& me
         "measured " + feature + " of " + part->tag,
         [&](store::Database& database) -> Result<MeasurementId> {
             if (!one.id)
-                return MeasurementId{database.insert(
-                    "INSERT INTO measurements(part_id, feature, on_date, sheet, plugin_version, "
-                    "answer, verdict, note) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-                    one.part, feature, to_iso(one.day), one.sheet, one.plugin_version, one.answer,
-                    one.verdict, one.note)};
+                return MeasurementId{
+                    database.insert("INSERT INTO measurements(id, part_id, feature, on_date, "
+                                    "sheet, plugin_version, "
+                                    "answer, verdict, note) VALUES (next_id('measurements'), ?, ?, "
+                                    "?, ?, ?, ?, ?, ?)",
+                                    one.part, feature, to_iso(one.day), one.sheet,
+                                    one.plugin_version, one.answer, one.verdict, one.note)};
             database.run("UPDATE measurements SET part_id = ?, feature = ?, on_date = ?, "
                          "sheet = ?, plugin_version = ?, answer = ?, verdict = ?, note = ? "
                          "WHERE id = ?",
@@ -99,9 +101,9 @@ Done keep_feature(Notebook& notebook, const PositionFeature& feature) {
                      "AND feature = ? COLLATE NOCASE",
                      typed, feature.position, name);
         if (database.rows_changed() == 0)
-            database.run(
-                "INSERT INTO position_features(position_id, feature, typed) VALUES (?, ?, ?)",
-                feature.position, name, typed);
+            database.run("INSERT INTO position_features(id, position_id, feature, typed) VALUES "
+                         "(next_id('position_features'), ?, ?, ?)",
+                         feature.position, name, typed);
         return done();
     });
 }

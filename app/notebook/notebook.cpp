@@ -1,54 +1,17 @@
 #include "notebook/notebook.h"
 
 #include "base/date.h"
+#include "notebook/recorded_tables.h"
 #include "notebook/schema/schema.h"
+#include "notebook/stamps.h"
 #include "notebook/vehicles.h"
 #include "store/changes.h"
 #include "store/migrate.h"
-
-#include <array>
 
 namespace fettle {
 namespace {
 
 namespace fs = std::filesystem;
-
-// What history records; drafts and history itself are left out.
-constexpr std::array kRecordedTables = {"vehicles",
-                                        "vehicle_makers",
-                                        "positions",
-                                        "contacts",
-                                        "makers",
-                                        "parts",
-                                        "photos",
-                                        "tasks",
-                                        "task_needs",
-                                        "task_positions",
-                                        "entries",
-                                        "entry_parts",
-                                        "entry_tasks",
-                                        "worked_results",
-                                        "ties",
-                                        "marks",
-                                        "day_conditions",
-                                        "clocks",
-                                        "tag_reads",
-                                        "runs",
-                                        "run_photos",
-                                        "position_features",
-                                        "measurements",
-                                        "photo_pairs",
-                                        "photo_scales",
-                                        "consignments",
-                                        "consignment_items",
-                                        "consignment_photos",
-                                        "evidence",
-                                        "task_consignments",
-                                        "arrival_looks",
-                                        "condition_steps",
-                                        "costs",
-                                        "helps",
-                                        "estimates"};
 
 fs::path database_file(const fs::path& folder) {
     return folder / "notebook.db";
@@ -64,7 +27,9 @@ Failure no_notebook_in(const fs::path& folder) {
 } // namespace
 
 Notebook::Notebook(fs::path folder, std::optional<store::FolderLock> lock, store::Database database)
-    : folder_(std::move(folder)), lock_(std::move(lock)), database_(std::move(database)) {}
+    : folder_(std::move(folder)), lock_(std::move(lock)), database_(std::move(database)) {
+    number_rows(database_);
+}
 
 Notebook::Notebook(Notebook&& other) noexcept
     : folder_(std::move(other.folder_)),
@@ -74,7 +39,7 @@ Notebook::Notebook(Notebook&& other) noexcept
 
 Notebook::~Notebook() = default;
 
-Result<Notebook> Notebook::create(const fs::path& folder, const std::string& vehicle_name) {
+Result<Notebook> Notebook::create_blank(const fs::path& folder) {
     if (fs::exists(database_file(folder)))
         return Failure{FailureKind::refused, "There is a notebook in " + folder.string() +
                                                  " already; it was left alone."};
@@ -89,17 +54,26 @@ Result<Notebook> Notebook::create(const fs::path& folder, const std::string& veh
     try {
         store::Database database(database_file(folder), store::Access::write);
         store::migrate(database, kApplicationId, kSchemaSteps);
-        Notebook notebook(fs::absolute(folder), std::move(*lock), std::move(database));
-        auto vehicle = add_vehicle(notebook, {.name = vehicle_name});
-        if (!vehicle) {
-            fs::remove(database_file(folder), error);
-            return vehicle.failure();
-        }
-        notebook.database_.run("DELETE FROM history"); // the making itself is not to be undone
-        return notebook;
+        return Notebook(fs::absolute(folder), std::move(*lock), std::move(database));
     } catch (const store::Trouble& trouble) {
         return trouble.failure();
     }
+}
+
+Result<Notebook> Notebook::create(const fs::path& folder, const std::string& vehicle_name) {
+    auto notebook = create_blank(folder);
+    if (!notebook) return notebook;
+    auto vehicle = add_vehicle(*notebook, {.name = vehicle_name});
+    if (!vehicle) {
+        std::error_code error;
+        fs::remove(database_file(folder), error);
+        return vehicle.failure();
+    }
+    // The making itself is not to be undone.
+    auto made = notebook->write_aside(
+        [](store::Database& database) { database.run("DELETE FROM history"); });
+    if (!made) return made.failure();
+    return notebook;
 }
 
 Result<Notebook> Notebook::open(const fs::path& folder, store::Access access) {
@@ -129,7 +103,7 @@ std::optional<Failure> Notebook::not_writable() const {
 
 struct Notebook::Recording::Parts {
     explicit Parts(store::Database& database)
-        : transaction(database), recorder(database, kRecordedTables) {}
+        : transaction(database), recorder(database, recorded_names()) {}
     store::Transaction transaction;
     store::Recorder recorder; // ends before the transaction does
 };
@@ -155,8 +129,16 @@ void Notebook::Recording::keep(const std::string& words, Step step) {
     }
     database.run("INSERT INTO history(step, words, made, schema, changes) VALUES (?, ?, ?, ?, ?)",
                  step.number, words, to_iso(now()), kNewestSchema, changes);
+    stamp_changes(database, changes);
     parts_->transaction.commit();
     ++notebook_.change_counter_;
+}
+
+void Notebook::note_brought_in(const std::string& words) {
+    database_.run("DELETE FROM history WHERE undone = 1");
+    database_.run("INSERT INTO history(step, words, made, schema, met, changes) "
+                  "SELECT ifnull(max(step), 0) + 1, ?, ?, ?, 1, x'' FROM history",
+                  words, to_iso(now()), kNewestSchema);
 }
 
 Result<Step> Notebook::new_step() {
@@ -171,19 +153,21 @@ namespace {
 
 // The step to undo is the last one not undone; the step to redo is the first one undone.
 constexpr const char* kNextUndo =
-    "SELECT step, words FROM history WHERE undone = 0 AND schema = ? ORDER BY step DESC, id DESC";
+    "SELECT step, words, met FROM history WHERE undone = 0 AND schema = ? "
+    "ORDER BY step DESC, id DESC";
 constexpr const char* kNextRedo =
-    "SELECT step, words FROM history WHERE undone = 1 AND schema = ? ORDER BY step, id DESC";
+    "SELECT step, words, met FROM history WHERE undone = 1 AND schema = ? ORDER BY step, id DESC";
 
 struct NextStep {
     std::int64_t number;
     std::string words;
+    bool met; // brought in from another machine
 };
 
 std::optional<NextStep> next_step(store::Database& database, const char* sql) {
     auto row = database.query(sql, kNewestSchema);
     if (!row.next()) return std::nullopt;
-    return NextStep{row.get<std::int64_t>(0), row.get<std::string>(1)};
+    return NextStep{row.get<std::int64_t>(0), row.get<std::string>(1), row.get<bool>(2)};
 }
 
 // The changes of a step's acts in the order they are to be applied.
@@ -197,9 +181,14 @@ std::vector<store::Blob> changes_of(store::Database& database, std::int64_t step
     return changes;
 }
 
+void replay_changes(store::Database& database, const store::Blob& changes) {
+    store::apply(database, changes);
+    stamp_changes(database, changes);
+}
+
 std::string words_of_next(const Notebook& notebook, const char* sql) {
     auto next = notebook.read([&](store::Database& database) { return next_step(database, sql); });
-    return next && *next ? (*next)->words : std::string();
+    return next && *next && !(*next)->met ? (*next)->words : std::string();
 }
 
 } // namespace
@@ -226,8 +215,13 @@ Result<std::string> Notebook::replay(bool back) {
         if (!next)
             return Failure{FailureKind::not_found,
                            back ? "There is nothing to undo." : "There is nothing to redo."};
+        if (next->met)
+            return Failure{FailureKind::refused,
+                           "What came when this notebook " + next->words +
+                               " is not taken back, nor is what was done before: the other "
+                               "machine goes by it. Change it instead."};
         for (const auto& changes : changes_of(database_, next->number, back))
-            store::apply(database_, back ? store::inverted(changes) : changes);
+            replay_changes(database_, back ? store::inverted(changes) : changes);
         database_.run("UPDATE history SET undone = ? WHERE step = ?", back, next->number);
         transaction.commit();
         ++change_counter_;

@@ -31,6 +31,8 @@ class Notebook {
     // Makes the folder and the first vehicle. Fails with refused when a notebook is there already.
     static Result<Notebook> create(const std::filesystem::path& folder,
                                    const std::string& vehicle_name);
+    // The same without a vehicle, for a notebook that comes from another machine.
+    static Result<Notebook> create_blank(const std::filesystem::path& folder);
     // Fails with not_found, busy (open for writing elsewhere), newer or damaged; then nothing has
     // been written.
     static Result<Notebook> open(const std::filesystem::path& folder, store::Access access);
@@ -65,6 +67,12 @@ class Notebook {
     Result<std::string> undo();
     Result<std::string> redo();
 
+    // What came from another machine, brought in as one line of history that is not taken back, nor
+    // is what was done before it. prepare(store::Database&) runs before the transaction, body(the
+    // same) -> Done within it.
+    template <class Prepare, class Body>
+    Done bring_in(const std::string& words, Prepare prepare, Body body);
+
     // Writes outside history, such as drafts: what undo must not touch.
     template <std::invocable<store::Database&> Body>
     Done write_aside(Body body);
@@ -76,6 +84,7 @@ class Notebook {
 
     std::optional<Failure> not_writable() const;
     Result<std::string> replay(bool back);
+    void note_brought_in(const std::string& words);
 
     std::filesystem::path folder_;
     std::optional<store::FolderLock> lock_;
@@ -131,6 +140,24 @@ Done Notebook::write_aside(Body body) {
     try {
         body(database_);
         return done();
+    } catch (const store::Trouble& trouble) {
+        return trouble.failure();
+    }
+}
+
+template <class Prepare, class Body>
+Done Notebook::bring_in(const std::string& words, Prepare prepare, Body body) {
+    std::scoped_lock hold(held_);
+    if (auto failure = not_writable()) return *failure;
+    try {
+        prepare(database_);
+        store::Transaction transaction(database_);
+        auto result = body(database_);
+        if (!result.ok()) return result;
+        note_brought_in(words);
+        transaction.commit();
+        ++change_counter_;
+        return result;
     } catch (const store::Trouble& trouble) {
         return trouble.failure();
     }

@@ -164,10 +164,7 @@ Result<Part> divide_lot(Notebook& notebook, PartId lot, int pieces, const std::s
         auto added = add_part(notebook, bag);
         if (!added) return added;
         database.run("DELETE FROM condition_steps WHERE part_id = ?", added->id);
-        database.run("INSERT INTO condition_steps(part_id, condition, on_date) "
-                     "SELECT ?, condition, on_date FROM condition_steps WHERE part_id = ? "
-                     "ORDER BY id",
-                     added->id, lot);
+        copy_steps(database, lot, added->id);
         if (auto less = set_part(notebook, *part); !less) return less.failure();
         return added;
     });

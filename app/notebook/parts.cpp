@@ -309,8 +309,8 @@ Result<Part> add_part(Notebook& notebook, Part part) {
     return notebook.act("added part " + part.name, [&](store::Database& database) -> Result<Part> {
         if (part.tag.empty()) part.tag = next_free_tag(database);
         if (auto fine = check_part(database, part); !fine) return fine.failure();
-        part.id = {database.insert("INSERT INTO parts(tag, name, origin, condition, decision) "
-                                   "VALUES (?, ?, '', '', '')",
+        part.id = {database.insert("INSERT INTO parts(id, tag, name, origin, condition, decision) "
+                                   "VALUES (next_id('parts'), ?, ?, '', '', '')",
                                    part.tag, part.name)};
         write_part(database, part);
         note_condition(database, part.id, part.condition, part.acquired.value_or(today()));

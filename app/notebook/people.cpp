@@ -11,7 +11,8 @@ std::int64_t id_for_name(store::Database& database, const std::string& table,
     if (!require_text("name", name)) return 0;
     auto known = database.query("SELECT id FROM " + table + " WHERE name = ?", name);
     if (known.next()) return known.get<std::int64_t>(0);
-    return database.insert("INSERT INTO " + table + "(name) VALUES (?)", name);
+    return database.insert(
+        "INSERT INTO " + table + "(id, name) VALUES (next_id('" + table + "'), ?)", name);
 }
 
 } // namespace

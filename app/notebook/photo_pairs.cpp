@@ -77,7 +77,8 @@ void write_pair(store::Database& database, const PhotoPair& pair) {
         database.run("DELETE FROM photo_pairs WHERE photo_id = ? AND onto_id = ?", pair.photo,
                      pair.onto);
     else
-        database.run("INSERT INTO photo_pairs(photo_id, onto_id, points) VALUES (?, ?, ?) "
+        database.run("INSERT INTO photo_pairs(id, photo_id, onto_id, points) VALUES "
+                     "(next_id('photo_pairs'), ?, ?, ?) "
                      "ON CONFLICT (photo_id, onto_id) DO UPDATE SET points = excluded.points",
                      pair.photo, pair.onto, to_text(pair.points));
 }

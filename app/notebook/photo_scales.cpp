@@ -24,7 +24,8 @@ Done keep_scale(Notebook& notebook, const PhotoScale& scale, const std::string& 
         return Failure{FailureKind::invalid, "What is known and measured in a photo is kept as a "
                                              "JSON object and a JSON list."};
     return notebook.act(words, [&](store::Database& database) -> Done {
-        database.run("INSERT INTO photo_scales(photo_id, known, measured) VALUES (?, ?, ?) "
+        database.run("INSERT INTO photo_scales(id, photo_id, known, measured) VALUES "
+                     "(next_id('photo_scales'), ?, ?, ?) "
                      "ON CONFLICT (photo_id) DO UPDATE SET known = excluded.known, "
                      "measured = excluded.measured",
                      scale.photo, scale.known, scale.measured);

@@ -63,9 +63,11 @@ Result<PhotoId> add_photo(Notebook& notebook, const Photo& photo, Step step) {
         std::optional<std::int64_t> likeness;
         if (photo.likeness) likeness = std::bit_cast<std::int64_t>(*photo.likeness);
         const PhotoId id{database.insert(
-            "INSERT INTO photos(hash, file, in_place, original_name, bytes, format, width, height, "
+            "INSERT INTO photos(id, hash, file, in_place, original_name, bytes, format, width, "
+            "height, "
             "orientation, camera_make, camera_model, lens, latitude, longitude, altitude, damage, "
-            "taken_by_camera, taken_from, sharpness, likeness) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, "
+            "taken_by_camera, taken_from, sharpness, likeness) VALUES (next_id('photos'), ?, ?, ?, "
+            "?, ?, ?, ?, ?, ?, "
             "?, "
             "?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             photo.hash, photo.file.string(), photo.in_place, photo.original_name, photo.bytes,

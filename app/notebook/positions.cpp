@@ -117,8 +117,8 @@ Result<PositionId> add_position(Notebook& notebook, const Position& position) {
             fresh.id = {};
             if (auto fine = check_position(database, fresh); !fine) return fine.failure();
             return PositionId{database.insert(
-                "INSERT INTO positions(vehicle_id, parts_group, number, name, quantity, spec) "
-                "VALUES (?, ?, ?, ?, ?, ?)",
+                "INSERT INTO positions(id, vehicle_id, parts_group, number, name, quantity, spec) "
+                "VALUES (next_id('positions'), ?, ?, ?, ?, ?, ?)",
                 position.vehicle, position.group, position.number, position.name, position.quantity,
                 position.spec)};
         });

@@ -99,7 +99,8 @@ class Proposing {
             const auto part = rows.get<PartId>(1);
             parts.push_back(part);
             if (rows.get<bool>(2)) continue;
-            database_.run("INSERT INTO ties(photo_id, part_id, stage) SELECT ?1, ?2, ?3 WHERE NOT "
+            database_.run("INSERT INTO ties(id, photo_id, part_id, stage) SELECT next_id('ties'), "
+                          "?1, ?2, ?3 WHERE NOT "
                           "EXISTS (SELECT 1 FROM ties WHERE photo_id = ?1 AND part_id = ?2)",
                           shot.photo, part, word(Stage::during));
             if (database_.rows_changed() > 0) tied_.insert(shot.photo);
@@ -125,9 +126,11 @@ class Proposing {
 
     void put_in(const Shot& shot) {
         if (!held_.run)
-            held_.run = RunId{database_.insert("INSERT INTO runs(part_id, state) VALUES (?, ?)",
-                                               held_.part, word(RunState::proposed))};
-        database_.run("INSERT INTO run_photos(run_id, photo_id, made_tie) VALUES (?, ?, ?)",
+            held_.run = RunId{database_.insert(
+                "INSERT INTO runs(id, part_id, state) VALUES (next_id('runs'), ?, ?)", held_.part,
+                word(RunState::proposed))};
+        database_.run("INSERT INTO run_photos(id, run_id, photo_id, made_tie) VALUES "
+                      "(next_id('run_photos'), ?, ?, ?)",
                       held_.run, shot.photo, tied_.contains(shot.photo));
     }
 
@@ -153,8 +156,9 @@ Done note_tags(Notebook& notebook, PhotoId photo, const std::vector<std::string>
         "read the tag " + tags.front(),
         [&](store::Database& database) -> Done {
             for (const auto& tag : tags)
-                database.run("INSERT OR IGNORE INTO tag_reads(photo_id, tag) VALUES (?, ?)", photo,
-                             tag);
+                database.run("INSERT OR IGNORE INTO tag_reads(id, photo_id, tag) VALUES "
+                             "(next_id('tag_reads'), ?, ?)",
+                             photo, tag);
             return done();
         },
         step);

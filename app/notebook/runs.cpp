@@ -70,8 +70,9 @@ void tie_within(store::Database& database, const StoredRun& run, PhotoId photo) 
     auto tie =
         database.query("SELECT 1 FROM ties WHERE photo_id = ? AND part_id = ?", photo, run.part);
     if (!tie.next()) {
-        database.run("INSERT INTO ties(photo_id, part_id, stage) VALUES (?, ?, ?)", photo, run.part,
-                     word(run.stage));
+        database.run(
+            "INSERT INTO ties(id, photo_id, part_id, stage) VALUES (next_id('ties'), ?, ?, ?)",
+            photo, run.part, word(run.stage));
         database.run("UPDATE run_photos SET made_tie = 1 WHERE photo_id = ?", photo);
         return;
     }
@@ -90,7 +91,9 @@ void untie_within(store::Database& database, const StoredRun& run, PhotoId photo
 void join_run(store::Database& database, const StoredRun& run, PhotoId photo) {
     auto before = database.query("SELECT run_id FROM run_photos WHERE photo_id = ?", photo);
     if (!before.next()) {
-        database.run("INSERT INTO run_photos(run_id, photo_id) VALUES (?, ?)", run.id, photo);
+        database.run(
+            "INSERT INTO run_photos(id, run_id, photo_id) VALUES (next_id('run_photos'), ?, ?)",
+            run.id, photo);
     } else {
         if (auto other = stored_run(database, before.get<RunId>(0)); other && other->id != run.id)
             untie_within(database, *other, photo);

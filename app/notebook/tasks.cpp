@@ -89,8 +89,8 @@ Done write_needs(store::Database& database, const Task& task, TaskId id) {
     for (auto delivery : task.deliveries) {
         if (!is_there(database, "consignments", delivery))
             return nothing_called("consignment", std::to_string(delivery.value));
-        database.run("INSERT OR IGNORE INTO task_consignments(task_id, consignment_id) "
-                     "VALUES (?, ?)",
+        database.run("INSERT OR IGNORE INTO task_consignments(id, task_id, consignment_id) "
+                     "VALUES (next_id('task_consignments'), ?, ?)",
                      id, delivery);
     }
     if (auto circle = circle_in_words(database, id); !circle.empty())
@@ -203,7 +203,9 @@ Result<TaskId> keep_task(Notebook& notebook, const Task& task) {
         [&](store::Database& database) -> Result<TaskId> {
             if (auto fine = check_task(task); !fine) return fine.failure();
             auto id = task.id;
-            if (!id) id = {database.insert("INSERT INTO tasks(title) VALUES (?)", task.title)};
+            if (!id)
+                id = {database.insert("INSERT INTO tasks(id, title) VALUES (next_id('tasks'), ?)",
+                                      task.title)};
             std::optional<std::string> done_on;
             if (task.done_on) done_on = to_iso(*task.done_on);
             database.run("UPDATE tasks SET vehicle_id = ?, title = ?, note = ?, state = ?, "

@@ -79,7 +79,8 @@ Done tie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTarge
             database.run("UPDATE ties SET stage = ? WHERE photo_id = ? AND " + column + " = ?",
                          word(stage), photo, number_of(to));
             if (database.rows_changed() == 0)
-                database.run("INSERT INTO ties(photo_id, " + column + ", stage) VALUES (?, ?, ?)",
+                database.run("INSERT INTO ties(id, photo_id, " + column +
+                                 ", stage) VALUES (next_id('ties'), ?, ?, ?)",
                              photo, number_of(to), word(stage));
         }
         return done();

@@ -28,9 +28,10 @@ Result<VehicleId> add_vehicle(Notebook& notebook, const Vehicle& vehicle) {
     return notebook.act(
         "added vehicle " + vehicle.name, [&](store::Database& database) -> Result<VehicleId> {
             if (auto fine = check_vehicle(database, vehicle); !fine) return fine.failure();
-            return VehicleId{
-                database.insert("INSERT INTO vehicles(name, maker, year, note) VALUES (?, ?, ?, ?)",
-                                vehicle.name, vehicle.maker, vehicle.year, vehicle.note)};
+            return VehicleId{database.insert("INSERT INTO vehicles(id, name, maker, year, note) "
+                                             "VALUES (next_id('vehicles'), ?, ?, ?, ?)",
+                                             vehicle.name, vehicle.maker, vehicle.year,
+                                             vehicle.note)};
         });
 }
 

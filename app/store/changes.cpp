@@ -58,4 +58,97 @@ void apply(Database& database, const Blob& changes) {
           "The recorded changes no longer fit the notebook; nothing was changed.");
 }
 
+namespace {
+
+struct EndIteration {
+    void operator()(sqlite3_changeset_iter* at) const { sqlite3changeset_finalize(at); }
+};
+
+std::string text_of(sqlite3_value* value) {
+    const auto text = reinterpret_cast<const char*>(sqlite3_value_text(value));
+    return text ? std::string(text, static_cast<std::size_t>(sqlite3_value_bytes(value)))
+                : std::string();
+}
+
+using ValueOf = int (*)(sqlite3_changeset_iter*, int, sqlite3_value**);
+
+RowKey key_of(sqlite3_changeset_iter* at, ValueOf value_of) {
+    unsigned char* is_key = nullptr;
+    int columns = 0;
+    check(sqlite3changeset_pk(at, &is_key, &columns), "The recorded changes are damaged.");
+    RowKey key;
+    int parts = 0;
+    for (int column = 0; column < columns; ++column) {
+        sqlite3_value* value = nullptr;
+        if (!is_key[column] || value_of(at, column, &value) != SQLITE_OK || !value) continue;
+        if (parts++ == 0 && sqlite3_value_type(value) == SQLITE_INTEGER)
+            key = std::int64_t{sqlite3_value_int64(value)};
+        else if (parts == 1)
+            key = text_of(value);
+        else if (auto number = std::get_if<std::int64_t>(&key))
+            key = std::to_string(*number) + ',' + text_of(value);
+        else
+            key = std::get<std::string>(key) + ',' + text_of(value);
+    }
+    return key;
+}
+
+Change change_at(sqlite3_changeset_iter* at) {
+    const char* table = nullptr;
+    int columns = 0, kind = 0, indirect = 0;
+    check(sqlite3changeset_op(at, &table, &columns, &kind, &indirect),
+          "The recorded changes are damaged.");
+    Change change;
+    change.table = table;
+    if (kind == SQLITE_INSERT) {
+        change.kind = Change::Kind::added;
+        change.key = key_of(at, sqlite3changeset_new);
+        return change;
+    }
+    change.key = key_of(at, sqlite3changeset_old);
+    change.kind = kind == SQLITE_DELETE ? Change::Kind::removed : Change::Kind::changed;
+    if (kind == SQLITE_DELETE) return change;
+    for (int column = 0; column < columns; ++column) {
+        sqlite3_value* value = nullptr;
+        if (sqlite3changeset_new(at, column, &value) == SQLITE_OK && value)
+            change.columns.push_back(column);
+    }
+    return change;
+}
+
+} // namespace
+
+void each_change(const Blob& changes, const std::function<void(const Change&)>& look) {
+    sqlite3_changeset_iter* raw = nullptr;
+    check(sqlite3changeset_start(&raw, static_cast<int>(changes.size()),
+                                 const_cast<std::byte*>(changes.data())),
+          "The recorded changes are damaged.");
+    const std::unique_ptr<sqlite3_changeset_iter, EndIteration> at(raw);
+    int code = SQLITE_ROW;
+    while ((code = sqlite3changeset_next(raw)) == SQLITE_ROW)
+        look(change_at(raw));
+    if (code != SQLITE_DONE) check(code, "The recorded changes are damaged.");
+}
+
+Blob changes_between(Database& database, const std::string& from, const std::string& to,
+                     std::span<const char* const> tables) {
+    constexpr const char* kSentence = "What has changed cannot be found out.";
+    sqlite3_session* raw = nullptr;
+    check(sqlite3session_create(database.connection(), to.c_str(), &raw), kSentence);
+    const std::unique_ptr<sqlite3_session, decltype(&sqlite3session_delete)> session(
+        raw, sqlite3session_delete);
+    for (const char* table : tables) {
+        check(sqlite3session_attach(raw, table), kSentence);
+        char* why = nullptr;
+        const int code = sqlite3session_diff(raw, from.c_str(), table, &why);
+        const std::string detail = why ? why : "";
+        sqlite3_free(why);
+        if (code != SQLITE_OK) throw Trouble({FailureKind::damaged, kSentence, detail});
+    }
+    int size = 0;
+    void* bytes = nullptr;
+    check(sqlite3session_changeset(raw, &size, &bytes), kSentence);
+    return taken(bytes, size);
+}
+
 } // namespace fettle::store

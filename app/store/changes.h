@@ -5,6 +5,8 @@
 
 #include "store/database.h"
 
+#include <functional>
+
 struct sqlite3_session;
 
 namespace fettle::store {
@@ -28,5 +30,19 @@ Blob inverted(const Blob& changes);
 // Applies all of it or throws Trouble: a row that is not as the changes expect stops everything.
 // Run inside a Transaction.
 void apply(Database& database, const Blob& changes);
+
+// One row among changes.
+struct Change {
+    enum class Kind { added, changed, removed };
+    Kind kind = Kind::changed;
+    std::string table;
+    RowKey key;
+    std::vector<int> columns; // those that have another value, by their number; when changed
+};
+void each_change(const Blob& changes, const std::function<void(const Change&)>& look);
+
+// What makes of the tables in the attached database `from` those in `to`: same columns, same keys.
+Blob changes_between(Database& database, const std::string& from, const std::string& to,
+                     std::span<const char* const> tables);
 
 } // namespace fettle::store

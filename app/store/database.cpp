@@ -118,6 +118,13 @@ void Statement::take(int column, Blob& value) const {
     if (bytes) value.assign(bytes, bytes + sqlite3_column_bytes(statement_.get(), column));
 }
 
+void Statement::take(int column, RowKey& value) const {
+    if (sqlite3_column_type(statement_.get(), column) == SQLITE_INTEGER)
+        value = get<std::int64_t>(column);
+    else
+        value = get<std::string>(column);
+}
+
 Database::Database(const std::filesystem::path& file, Access access) {
     int flags =
         access == Access::write ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE : SQLITE_OPEN_READONLY;
@@ -137,6 +144,25 @@ Database::Database(const std::filesystem::path& file, Access access) {
 
 void Database::Close::operator()(sqlite3* connection) const {
     sqlite3_close_v2(connection);
+}
+
+namespace {
+void call_defined(sqlite3_context* context, int, sqlite3_value** values) {
+    const auto function = reinterpret_cast<Database::Function>(sqlite3_user_data(context));
+    const auto text = reinterpret_cast<const char*>(sqlite3_value_text(values[0]));
+    try {
+        const auto answer = function(sqlite3_context_db_handle(context), text ? text : "");
+        answer ? sqlite3_result_int64(context, *answer) : sqlite3_result_null(context);
+    } catch (const std::exception& error) { // nothing may be thrown through SQLite
+        sqlite3_result_error(context, error.what(), -1);
+    }
+}
+} // namespace
+
+void Database::define(const char* name, Function function) {
+    check(connection_.get(), sqlite3_create_function_v2(connection_.get(), name, 1, SQLITE_UTF8,
+                                                        reinterpret_cast<void*>(function),
+                                                        call_defined, nullptr, nullptr, nullptr));
 }
 
 void Database::run_script(const std::string& sql) {

@@ -18,6 +18,7 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 struct sqlite3;
@@ -36,6 +37,9 @@ class Trouble : public std::runtime_error {
 };
 
 using Blob = std::vector<std::byte>;
+
+// What names a row: its number, or the parts of its key with commas between.
+using RowKey = std::variant<std::int64_t, std::string>;
 
 // A prepared statement with its values bound. Columns and parameters count from 0 and 1 as in
 // SQLite. Ids of 0 and empty optionals are NULL.
@@ -81,6 +85,9 @@ class Statement {
     void put(int parameter, const std::optional<T>& value) {
         value ? put(parameter, *value) : put(parameter, nullptr);
     }
+    void put(int parameter, const RowKey& key) {
+        std::visit([&](const auto& value) { put(parameter, value); }, key);
+    }
     template <class Tag>
     void put(int parameter, Id<Tag> id) {
         id ? put(parameter, id.value) : put(parameter, nullptr);
@@ -90,6 +97,7 @@ class Statement {
     void take(int column, double& value) const;
     void take(int column, std::string& value) const;
     void take(int column, Blob& value) const;
+    void take(int column, RowKey& value) const;
     void take(int column, int& value) const { value = static_cast<int>(get<std::int64_t>(column)); }
     void take(int column, bool& value) const { value = get<std::int64_t>(column) != 0; }
     template <class T>
@@ -131,6 +139,10 @@ class Database {
         run(sql, values...);
         return last_row();
     }
+    // Makes `name`(text) known to SQL. It may read from the connection it is given.
+    using Function = std::optional<std::int64_t> (*)(sqlite3* connection, std::string_view text);
+    void define(const char* name, Function function);
+
     // Several statements without values.
     void run_script(const std::string& sql);
 

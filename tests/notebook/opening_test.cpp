@@ -2,6 +2,7 @@
 #include "notebook/clocks.h"
 #include "notebook/runs.h"
 #include "notebook/search.h"
+#include "notebook/sides.h"
 
 using namespace fettle;
 using store::Access;
@@ -116,5 +117,22 @@ TEST_CASE("a notebook stored with schema 3 opens with everything in place") {
     CHECK(marks.front().region == Region{10, 10, 20, 20});
     CHECK(must(find(book, "hanger")).size() == 2); // the part, and the task that fits it
     // What was done before the schema changed is not taken back by it.
+    CHECK(book.next_undo().empty());
+}
+
+TEST_CASE("a notebook stored with schema 4 opens with everything in place") {
+    TempFolder folder;
+    std::filesystem::create_directories(folder / "book/photos");
+    std::filesystem::copy_file(FETTLEBOOK_SOURCE_DIR "/tests/notebook/data/schema4.db",
+                               folder / "book/notebook.db");
+    auto book = must(Notebook::open(folder / "book", Access::write));
+    CHECK(must(part_tagged(book, "C2")).used == 7);
+    CHECK(must(list_entries(book)).front().hours == 2);
+    CHECK(must(find(book, "clamp")).size() == 1);
+    // What schema 5 brought: it was never carried, and is numbered as before.
+    const auto told = must(sides_of(book));
+    CHECK(told.sides.empty());
+    CHECK(must(add_part(book, {.name = "rear spring pin"})).id == PartId{3});
+    CHECK(must(book.undo()) == "added part rear spring pin");
     CHECK(book.next_undo().empty());
 }

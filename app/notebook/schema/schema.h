@@ -5,7 +5,7 @@
 
 namespace fettle {
 
-inline constexpr int kNewestSchema = 4;
+inline constexpr int kNewestSchema = 5;
 inline constexpr int kApplicationId = 0x46544c42; // "FTLB"
 extern const std::array<const char*, kNewestSchema> kSchemaSteps;
 
