@@ -28,5 +28,6 @@ using ContactId = Id<struct ContactTag>;
 using ConsignmentId = Id<struct ConsignmentTag>;
 using CostId = Id<struct CostTag>;
 using HelpId = Id<struct HelpTag>;
+using DifferenceId = Id<struct DifferenceTag>;
 
 } // namespace fettle

@@ -80,6 +80,7 @@ void declare_verbs(Line& line) {
     add_history(line);
     add_keeping(line);
     add_data(line);
+    add_two_machines(line);
     add_demo(line);
 }
 

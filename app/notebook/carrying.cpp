@@ -1,3 +1,4 @@
+#include "base/text.h"
 #include "base/whole_file.h"
 #include "notebook/meeting.h"
 #include "notebook/meeting_within.h"
@@ -13,7 +14,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int kMostSides = 4;  // what ids leave room for
 constexpr int kMostStates = 8; // carried and not heard back about
 
 // This copy becomes the first side when it is carried for the first time.
@@ -60,12 +60,11 @@ std::vector<CarriedPhoto> photos_between(store::Database& live, const fs::path& 
     return photos;
 }
 
-// Whether this side has written or met anything since the base.
-bool anything_new(store::Database& database, const store::Blob& changes) {
+// Whether more has changed than stamps.
+bool anything_new(const store::Blob& changes) {
     bool found = false;
-    store::each_change(changes, [&](const store::Change& change) {
-        found = found || change.table != "stamps" || own_side(database) == 0;
-    });
+    store::each_change(
+        changes, [&](const store::Change& change) { found = found || change.table != "stamps"; });
     return found;
 }
 
@@ -104,10 +103,6 @@ std::string known_base(store::Database& database, const fs::path& notebook) {
     return holds_state(database, notebook, base) ? base : std::string();
 }
 
-Done settle_state(const fs::path& half, const fs::path& state) {
-    return keep_whole(half, state);
-}
-
 void sweep_states(store::Database& database, const fs::path& notebook) {
     std::set<std::string> needed;
     auto row = database.query("SELECT state FROM states");
@@ -122,7 +117,7 @@ void sweep_states(store::Database& database, const fs::path& notebook) {
         fs::remove(file, error);
 }
 
-Result<ToCarry> prepare_to_carry(Notebook& notebook, bool everything) {
+Result<ToCarry> prepare_to_carry(Notebook& notebook, const CarryAsk& ask) {
     std::error_code error;
     fs::create_directories(notebook.folder() / "met", error);
     if (error)
@@ -132,7 +127,8 @@ Result<ToCarry> prepare_to_carry(Notebook& notebook, bool everything) {
     Done settled = done();
     auto prepared = notebook.write_aside([&](store::Database& database) {
         become_a_side(database);
-        carry.told.from = everything ? std::string() : known_base(database, notebook.folder());
+        if (!trim(ask.name).empty()) name_own_side(database, std::string(trim(ask.name)));
+        carry.told.from = ask.everything ? std::string() : known_base(database, notebook.folder());
         carry.told.offered = carry.told.from.empty() ? offer_side(database) : 0;
         carry.told.to = new_name();
         carry.told.schema = kNewestSchema;
@@ -150,9 +146,9 @@ Result<ToCarry> prepare_to_carry(Notebook& notebook, bool everything) {
             carry.told.from.empty() ? none : state_file(notebook.folder(), carry.told.from);
         carry.changes = changes_between_states(base, now);
         carry.photos = photos_between(database, notebook.folder(), base);
-        carry.nothing_new = !anything_new(database, carry.changes);
+        carry.nothing_new = !anything_new(carry.changes);
         fs::remove(none, error);
-        settled = settle_state(now, state_file(notebook.folder(), carry.told.to));
+        settled = keep_whole(now, state_file(notebook.folder(), carry.told.to));
     });
     if (!prepared) return prepared.failure();
     if (!settled) return settled.failure();

@@ -81,8 +81,9 @@ Seen seen_by(const std::vector<Side>& sides) {
     return seen;
 }
 
-// Photos that lie here keep their files; those that came lie where they were put.
-void place_photos(store::Database& live, const std::map<std::string, fs::path>& shelved) {
+// Photos that lie here keep their files; those that came lie where they were put. How many have
+// none.
+int place_photos(store::Database& live, const std::map<std::string, fs::path>& shelved) {
     live.run(
         "UPDATE joined.photos SET (file, in_place) = (SELECT file, in_place FROM main.photos p "
         "WHERE p.hash = photos.hash) WHERE hash IN (SELECT hash FROM main.photos)");
@@ -90,6 +91,7 @@ void place_photos(store::Database& live, const std::map<std::string, fs::path>& 
         live.run("UPDATE joined.photos SET file = ?, in_place = 0 WHERE hash = ?", file.string(),
                  hash);
     live.run("UPDATE joined.photos SET file = 'photos/' || hash WHERE file = ''");
+    return static_cast<int>(live.rows_changed());
 }
 
 // The live tables become those of the joined state: rows that differ go and come anew, so that no
@@ -151,6 +153,18 @@ Done check_set(const Notebook& notebook, const SetTold& told) {
         [&](store::Database& database) { return check_start(database, notebook.folder(), told); });
     if (!start) return start.failure();
     return *start;
+}
+
+Done check_beginning(const SetTold& told) {
+    if (auto fine = check_schema(told); !fine) return fine;
+    if (!told.from.empty())
+        return refused("There is no notebook in this folder yet, and this set holds only what has "
+                       "changed. Carry everything from " +
+                       name_of(told, told.side) + ": `fettlebook carry OUT --everything`.");
+    if (told.offered == 0)
+        return refused("This notebook is on four machines already, which is as many as can be told "
+                       "apart.");
+    return done();
 }
 
 Arrival::Arrival(SetTold told, fs::path state) : told_(std::move(told)), state_(std::move(state)) {}
@@ -226,7 +240,7 @@ class Meeting {
 
     Done bring_in(store::Database& live, const std::map<std::string, fs::path>& shelved) {
         if (!settled_) return settled_;
-        place_photos(live, shelved);
+        without_file_ = place_photos(live, shelved);
         become_joined(live);
         if (whole_)
             become_side(live, told_);
@@ -239,8 +253,15 @@ class Meeting {
     }
 
     Met told() const {
-        return {name_of(told_, told_.side), merged_.made, merged_.changed, merged_.removed,
-                merged_.differences,        whole_};
+        Met met;
+        met.with = name_of(told_, told_.side);
+        met.made = merged_.made;
+        met.changed = merged_.changed;
+        met.removed = merged_.removed;
+        met.differences = merged_.differences;
+        met.without_file = without_file_;
+        met.whole = whole_;
+        return met;
     }
 
   private:
@@ -279,6 +300,7 @@ class Meeting {
     Merged merged_;
     Stamp fresh_;
     Done settled_ = done();
+    int without_file_ = 0;
     bool whole_ = false;
 };
 

@@ -42,14 +42,20 @@ struct ToCarry {
     bool nothing_new = false;         // nothing has changed since the other side was met
 };
 
-// Everything when no state is known that both sides hold, or when asked for.
-Result<ToCarry> prepare_to_carry(Notebook& notebook, bool everything);
+struct CarryAsk {
+    bool everything = false; // also when a state is known that both sides hold
+    std::string name = {};   // what this machine is to be called; empty: as before
+};
+Result<ToCarry> prepare_to_carry(Notebook& notebook, const CarryAsk& ask = {});
 // The set is written whole: its state is kept until the other side is heard of.
 Done note_carried(Notebook& notebook, const SetTold& told);
 
 // Why a set that says this of itself cannot be met here; or that it was met already, or that
 // something later was (kind cancelled: nothing is wrong and nothing is to be done).
 Done check_set(const Notebook& notebook, const SetTold& told);
+
+// Why a notebook cannot begin with it in a new folder.
+Done check_beginning(const SetTold& told);
 
 // The photos of the state a set leads to, made beside the notebook.
 struct ArrivingPhoto {
@@ -78,7 +84,8 @@ struct Met {
     std::string with; // the other side's name
     int made = 0, changed = 0, removed = 0;
     int differences = 0;
-    bool whole = false; // the notebook is new here
+    int without_file = 0; // photos that came without their files
+    bool whole = false;   // the notebook is new here
 };
 
 // `shelved` holds, by hash, where the files that came now lie below the notebook's folder.

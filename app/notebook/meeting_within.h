@@ -13,8 +13,7 @@ void note_state(store::Database& database, const std::string& state, std::int64_
 std::string known_base(store::Database& database, const std::filesystem::path& notebook);
 bool holds_state(store::Database& database, const std::filesystem::path& notebook,
                  const std::string& state);
-// Made from a file beside it, on the disk before it has its name.
-Done settle_state(const std::filesystem::path& half, const std::filesystem::path& state);
+// Where a file is made before it has its name.
 std::filesystem::path half_file(const std::filesystem::path& notebook, const std::string& what);
 
 } // namespace fettle

@@ -1,3 +1,4 @@
+#include "base/tag.h"
 #include "base/text.h"
 #include "notebook/merge_ground.h"
 
@@ -68,7 +69,8 @@ class Mending {
         const auto tag = tagged.get<std::string>(0);
         std::string fresh;
         for (int count = 2; fresh.empty(); ++count) {
-            const auto tried = tag + '-' + std::to_string(count);
+            const auto ending = '-' + std::to_string(count);
+            const auto tried = tag.substr(0, kLongestTag - ending.size()) + ending;
             if (!db_.query("SELECT 1 FROM main.parts WHERE tag = ? COLLATE NOCASE", tried).next())
                 fresh = tried;
         }
@@ -166,8 +168,8 @@ class Mending {
         if (!quietly)
             ground_.note_difference({table, into, field, "changed",
                                      take ? standing_stamp : going_stamp,
-                                     take ? ground_.ask.fresh : standing_stamp,
-                                     take ? standing : going, take ? going : standing});
+                                     take ? going_stamp : standing_stamp, take ? standing : going,
+                                     take ? going : standing});
     }
 
     // What speaks of one record speaks of the other.

@@ -36,11 +36,8 @@ Result<Sides> sides_of(const Notebook& notebook) {
     return notebook.read(stored_sides);
 }
 
-Done name_side(Notebook& notebook, const std::string& name) {
-    if (auto fine = require_text("name of this machine", name); !fine) return fine;
-    return notebook.write_aside([&](store::Database& database) {
-        database.run("UPDATE sides SET name = ? WHERE side = (SELECT side FROM here)", trim(name));
-    });
+void name_own_side(store::Database& database, const std::string& name) {
+    database.run("UPDATE sides SET name = ? WHERE side = (SELECT side FROM here)", safe_utf8(name));
 }
 
 std::string name_of_machine() {

@@ -9,6 +9,8 @@
 
 namespace fettle {
 
+inline constexpr int kMostSides = 4; // what ids leave room for
+
 struct Side {
     int number = 0;
     std::string copy;      // names this very copy; empty: not heard of yet
@@ -29,7 +31,7 @@ Result<Sides> sides_of(const Notebook& notebook);
 Sides stored_sides(store::Database& database);
 
 // What this machine is called on the other one.
-Done name_side(Notebook& notebook, const std::string& name);
+void name_own_side(store::Database& database, const std::string& name);
 
 // The name of this computer, for a side that was given none.
 std::string name_of_machine();

@@ -1,6 +1,7 @@
 #include "notebook/stamps.h"
 
 #include "notebook/recorded_tables.h"
+#include "notebook/sides.h"
 
 #include <algorithm>
 #include <chrono>
@@ -9,8 +10,6 @@
 
 namespace fettle {
 namespace {
-
-constexpr std::int64_t kSides = 4;
 
 std::optional<std::int64_t> next_id(sqlite3* connection, std::string_view table) {
     store::Statement side(connection, "SELECT side FROM here");
@@ -74,8 +73,8 @@ class Stamping {
 } // namespace
 
 std::int64_t next_of_side(std::int64_t last, int side) {
-    const std::int64_t own = side % kSides;
-    return last + 1 + (own - (last + 1) % kSides + kSides) % kSides;
+    const std::int64_t own = side % kMostSides;
+    return last + 1 + (own - (last + 1) % kMostSides + kMostSides) % kMostSides;
 }
 
 int own_side(store::Database& database) {

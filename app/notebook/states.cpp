@@ -45,6 +45,7 @@ void write(store::Database& live, const fs::path& file, bool full) {
     fs::remove(file, error);
     attach(live, file, "state");
     try {
+        live.run_script("PRAGMA state.journal_mode = MEMORY; PRAGMA state.synchronous = OFF;");
         store::Transaction transaction(live);
         make_tables(live, "state");
         if (full) fill_tables(live, "state");
@@ -99,10 +100,7 @@ void write_empty_state(store::Database& live, const fs::path& file) {
 }
 
 store::Database open_state(const fs::path& file) {
-    store::Database database(file, store::Access::write);
-    database.run_script("PRAGMA journal_mode = MEMORY; PRAGMA synchronous = OFF; "
-                        "PRAGMA foreign_keys = OFF;");
-    return database;
+    return {file, store::Access::scratch};
 }
 
 void attach(store::Database& database, const fs::path& file, const std::string& name) {

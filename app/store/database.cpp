@@ -127,7 +127,7 @@ void Statement::take(int column, RowKey& value) const {
 
 Database::Database(const std::filesystem::path& file, Access access) {
     int flags =
-        access == Access::write ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE : SQLITE_OPEN_READONLY;
+        access != Access::read ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE : SQLITE_OPEN_READONLY;
     sqlite3* raw = nullptr;
     int code = sqlite3_open_v2(file.c_str(), &raw, flags | SQLITE_OPEN_FULLMUTEX, nullptr);
     connection_.reset(raw);
@@ -137,6 +137,10 @@ Database::Database(const std::filesystem::path& file, Access access) {
     // A damaged or hostile file must not talk SQLite into corrupting itself. (trusted_schema stays
     // on: with it off, triggers may not write the full-text index.)
     sqlite3_db_config(raw, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    if (access == Access::scratch) {
+        run_script("PRAGMA journal_mode = MEMORY; PRAGMA synchronous = OFF;");
+        return;
+    }
     run_script("PRAGMA foreign_keys = ON;");
     if (access == Access::write)
         run_script("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");

@@ -115,12 +115,13 @@ class Statement {
     std::unique_ptr<sqlite3_stmt, Finalize> statement_;
 };
 
-enum class Access { read, write };
+// scratch: written for the moment, without the safeguards against a power cut.
+enum class Access { read, write, scratch };
 
 class Database {
   public:
-    // Opens a file; write access creates it when missing. Both set foreign keys and, for writing,
-    // WAL with synchronous=FULL: what the user typed is on the disk when an act returns.
+    // Opens a file; write and scratch create it when missing. Reading and writing set foreign keys and
+    // writing WAL with synchronous=FULL: what the user typed is on the disk when an act returns.
     Database(const std::filesystem::path& file, Access access);
 
     template <class... Values>

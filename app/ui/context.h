@@ -15,14 +15,15 @@
 
 namespace fettle::ui {
 
-class Pixels;   // ui/pixels.h
-struct BookAsk; // ui/book_job.h
-struct OutAsk;  // ui/out_job.h
+class Pixels;    // ui/pixels.h
+struct BookAsk;  // ui/book_job.h
+struct OutAsk;   // ui/out_job.h
+struct CarryAsk; // ui/carry_job.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {
     // "bench", "log", "photos", "parts", "tasks", "sent_out", "marks", "sheets", "money", "people",
-    // "book", "keeping"
+    // "book", "keeping", "two_machines"
     std::string screen;
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read
@@ -47,6 +48,8 @@ struct Context {
     std::function<void(const OutAsk&)> give_out = {};
     // Writes the build book. Returns at once.
     std::function<void(const BookAsk&)> write_book = {};
+    // Carries to the other machine, or meets what came from there. Returns at once.
+    std::function<void(const CarryAsk&)> exchange = {};
     // The folder whose new photos are taken in by themselves.
     std::function<void(const std::filesystem::path&)> watch = {};
     std::function<void()> stop_watching = {};

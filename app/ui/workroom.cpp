@@ -92,6 +92,7 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
       out_(book, settings.wake),
       writing_(book, settings.wake),
       keeping_(book, settings.wake),
+      carrying_(book, settings.wake),
       light_(settings.light),
       surface_(settings.surface) {
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
@@ -99,6 +100,7 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
     };
     context_.give_out = [this](const OutAsk& ask) { out_.start(ask); };
     context_.write_book = [this](const BookAsk& ask) { writing_.start(ask); };
+    context_.exchange = [this](const CarryAsk& ask) { carrying_.start(ask); };
     context_.watch = [this](const std::filesystem::path& folder) { watch(folder); };
     context_.stop_watching = [this] { watch({}); };
     if (const auto folder = watched_folder(book); folder && !folder->empty()) watch_.start(*folder);
@@ -133,6 +135,8 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
                    }});
     all.push_back({"keeping", "Safe keeping", kKeepingChord, "",
                    [this](Page& page) { draw_keeping(page, context_, keeping_, kept_); }});
+    all.push_back({"two_machines", "Two machines", kTwoMachines, headline.to_settle,
+                   [this](Page& page) { draw_two_machines(page, context_, machines_); }});
     return all;
 }
 
@@ -183,6 +187,9 @@ Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day
     auto consignments = list_consignments(book, day);
     if (!consignments) return consignments.failure();
     headline.sent_out = sent_out_count(*consignments, day);
+    auto differences = count_differences(book);
+    if (!differences) return differences.failure();
+    headline.to_settle = to_settle(*differences);
     auto weather = weather_on(book, day);
     if (!weather) return weather.failure();
     headline.air = air_words(*weather);
@@ -208,14 +215,21 @@ ShellShown Workroom::shown() {
     shown.day_error = day_error_;
     shown.trouble = context_.trouble.empty() ? headline_.failure() : context_.trouble;
     shown.watching = context_.watched;
-    if (job_.running())
-        shown.work = Work{job_.doing(), job_.share(), true};
-    else if (out_.running())
-        shown.work = Work{out_.doing(), out_.share(), true};
-    else if (writing_.running())
-        shown.work = Work{writing_.doing(), writing_.share(), true};
-    else if (keeping_.running())
-        shown.work = Work{keeping_.doing(), keeping_.share(), true};
+    shown.work = work_under_way();
+    tell_report(shown);
+    return shown;
+}
+
+std::optional<Work> Workroom::work_under_way() const {
+    if (job_.running()) return Work{job_.doing(), job_.share(), true};
+    if (out_.running()) return Work{out_.doing(), out_.share(), true};
+    if (writing_.running()) return Work{writing_.doing(), writing_.share(), true};
+    if (carrying_.running()) return Work{carrying_.doing(), carrying_.share(), true};
+    if (keeping_.running()) return Work{keeping_.doing(), keeping_.share(), true};
+    return std::nullopt;
+}
+
+void Workroom::tell_report(ShellShown& shown) const {
     if (report_) {
         shown.report = summary_of(*report_);
         shown.report_unfolds = !report_->unreadable.empty() || !report_->damaged.empty() ||
@@ -227,8 +241,21 @@ ShellShown Workroom::shown() {
     } else if (written_) {
         shown.report = summary_of(*written_);
         shown.report_unfolds = !written_->report.unreadable.empty();
+    } else if (carried_) {
+        shown.report = carried_->words;
+        shown.report_unfolds = !carried_->left_out.empty();
     }
-    return shown;
+}
+
+void Workroom::close_report() {
+    if (report_)
+        report_.reset();
+    else if (given_out_)
+        given_out_.reset();
+    else if (written_)
+        written_.reset();
+    else
+        carried_.reset();
 }
 
 void Workroom::set_day() {
@@ -251,6 +278,8 @@ void Workroom::stop_work() {
         out_.stop();
     else if (writing_.running())
         writing_.stop();
+    else if (carrying_.running())
+        carrying_.stop();
     else
         keeping_.stop();
 }
@@ -264,8 +293,7 @@ void Workroom::answer(const ShellAsked& asked) {
     if (asked.entry_opened) panel_.take_caret = true;
     if (asked.light) light_ = light_ == Light::day ? Light::night : Light::day;
     if (asked.unfold_report) report_unfolded_ = !report_unfolded_;
-    if (asked.close_report)
-        report_ ? report_.reset() : given_out_ ? given_out_.reset() : written_.reset();
+    if (asked.close_report) close_report();
 }
 
 void Workroom::find(Page& page, const ShellAsked& asked) {
@@ -276,8 +304,17 @@ void Workroom::find(Page& page, const ShellAsked& asked) {
     if (place) context_.go = place;
 }
 
+void Workroom::take_carried() {
+    auto done = carrying_.take_finished();
+    if (!done || !context_.went_well(*done)) return;
+    carried_ = std::move(**done);
+    report_unfolded_ = false;
+    if (carried_->differences > 0) context_.go = Place{.screen = "two_machines"};
+}
+
 void Workroom::take_report() {
     take_kept(keeping_, kept_);
+    take_carried();
     if (auto given = out_.take_finished(); given && context_.went_well(*given)) {
         given_out_ = std::move(**given);
         report_unfolded_ = false;
@@ -336,7 +373,7 @@ void Workroom::take_dropped(InputQueue& input) {
 }
 
 void Workroom::draw_report(Page& page) {
-    if ((!report_ && !given_out_ && !written_) || !report_unfolded_) return;
+    if ((!report_ && !given_out_ && !written_ && !carried_) || !report_unfolded_) return;
     const float width = page.px(640);
     const float bottom = ImGui::GetIO().DisplaySize.y - page.px(56);
     const Overlay sheet(page, "report",
@@ -345,16 +382,20 @@ void Workroom::draw_report(Page& page) {
                          .width = width,
                          .most_height = bottom - page.px(96),
                          .from_below = true});
-    if (!report_ && !given_out_) {
-        words(page, "Could not be read");
-        for (const auto& sentence : written_->report.unreadable)
-            fine_print(page, sentence);
-    } else if (!report_) {
+    if (report_) {
+        draw_taken_report(page, *report_);
+    } else if (given_out_) {
         words(page, "Left out");
         for (const auto& [photo, sentence] : given_out_->report.left_out)
             fine_print(page, sentence);
+    } else if (written_) {
+        words(page, "Could not be read");
+        for (const auto& sentence : written_->report.unreadable)
+            fine_print(page, sentence);
     } else {
-        draw_taken_report(page, *report_);
+        words(page, "Left out");
+        for (const auto& [name, why] : carried_->left_out)
+            fine_print(page, name + ": " + why);
     }
     if (sheet.pressed_beside()) report_unfolded_ = false;
 }

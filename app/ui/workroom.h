@@ -4,6 +4,7 @@
 #pragma once
 
 #include "ui/book_job.h"
+#include "ui/carry_job.h"
 #include "ui/context.h"
 #include "ui/entry_desk.h"
 #include "ui/entry_panel.h"
@@ -24,6 +25,7 @@
 #include "ui/screens/sent_out.h"
 #include "ui/screens/sheets.h"
 #include "ui/screens/tasks.h"
+#include "ui/screens/two_machines.h"
 #include "ui/shell.h"
 #include "ui/side_work.h"
 #include "ui/snapshot.h"
@@ -65,6 +67,7 @@ class Workroom {
     struct Headline {
         std::string title, next_undo, next_redo, air, humidity;
         std::string untied_photos; // how many; empty: none
+        std::string to_settle;     // differences between two machines; empty: none
         std::string sent_out;      // how much is out or overdue; empty: nothing
     };
     static Result<Headline> read_headline(const Notebook& book, Day day);
@@ -76,6 +79,10 @@ class Workroom {
     void stop_work();
     void set_day();
     void take_report();
+    void take_carried();
+    void close_report();
+    std::optional<Work> work_under_way() const;
+    void tell_report(ShellShown& shown) const;
     void watch(const std::filesystem::path& folder);
     void watch_on();
     void take_dropped(InputQueue& input);
@@ -102,15 +109,18 @@ class Workroom {
     SheetsState sheets_;
     BookState book_pages_;
     KeepingState kept_;
+    TwoMachinesState machines_;
     Snapshot<Headline, Day> headline_;
     TakeInJob job_;
     WatchJob watch_;
     OutJob out_;
     BookJob writing_;
     KeepingJob keeping_;
+    CarryJob carrying_;
     std::optional<desk::TakeInReport> report_;
     std::optional<OutDone> given_out_;
     std::optional<BookDone> written_;
+    std::optional<CarryDone> carried_;
     bool report_unfolded_ = false;
     std::string day_error_;
     Light light_;

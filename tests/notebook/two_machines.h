@@ -22,8 +22,14 @@
 #include <regex>
 #include <set>
 
+// Random acts come by the hundred, and no power fails meanwhile.
+inline void hurry(fettle::Notebook& book) {
+    must(book.write_aside(
+        [](fettle::store::Database& database) { database.run("PRAGMA synchronous = OFF"); }));
+}
+
 inline fettle::ToCarry carried(fettle::Notebook& from, bool everything = false) {
-    auto set = must(fettle::prepare_to_carry(from, everything));
+    auto set = must(fettle::prepare_to_carry(from, {.everything = everything}));
     must(fettle::note_carried(from, set.told));
     return set;
 }

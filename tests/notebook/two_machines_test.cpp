@@ -43,6 +43,8 @@ namespace {
 void live(unsigned seed, int acts) {
     CAPTURE(seed);
     TwoMachines two;
+    hurry(two.garage);
+    hurry(two.house);
     std::mt19937 dice(seed);
     int tokens = 1;
     Hand here(two.garage, dice, tokens), there(two.house, dice, tokens);
@@ -83,6 +85,9 @@ void live(unsigned seed, int acts) {
         }
     }
     two.exchange();
+    std::map<std::string,int> kinds;
+    must(two.garage.read([&](store::Database& d){ auto r=d.query("select kind||' '||tab||'.'||field from differences"); while(r.next()) ++kinds[r.get<std::string>(0)]; auto q=d.query("select 'same '||tab from same_rows"); while(q.next()) ++kinds[q.get<std::string>(0)]; return 0;}));
+    for(auto&[k,c]:kinds) MESSAGE(seed<<" "<<k<<" "<<c);
     const auto one = all_of(two.garage), other = all_of(two.house);
     for (const auto& line : one)
         if (!other.contains(line)) MESSAGE("garage alone: " << line);
