@@ -90,7 +90,7 @@ class Shelving {
     Shelving& operator=(const Shelving&) = delete;
 
     // A photo the set's state does not speak of is left aside.
-    Done take(photos::Parcel& parcel, const Arrival& arrival, const std::string& hash,
+    Done take(photos::Parcel& parcel, const Unpacked& arrival, const std::string& hash,
               const std::stop_token& stop) {
         if (!photos::is_hash(hash)) return done();
         auto photo = arrival.photo(hash);
@@ -133,7 +133,7 @@ class Shelving {
 
 Result<MeetReport> bring(Notebook& notebook, photos::Parcel& parcel, const SetTold& told,
                          const MeetWish& wish) {
-    auto arrival = Arrival::unpack(notebook, told, parcel.changes());
+    auto arrival = Unpacked::unpack(notebook, told, parcel.changes());
     if (!arrival) return arrival.failure();
     Shelving shelving(notebook);
     std::size_t count = 0;

@@ -74,8 +74,15 @@ Done check_sides(const Sides& here, const SetTold& told) {
     return done();
 }
 
-Seen seen_by(const std::vector<Side>& sides) {
-    Seen seen;
+void copy_state(const fs::path& from, const fs::path& to) {
+    std::error_code error;
+    if (fs::copy_file(from, to, fs::copy_options::overwrite_existing, error); error)
+        throw store::Trouble({FailureKind::io, "The file " + to.string() +
+                                                   " cannot be written: " + error.message() + '.'});
+}
+
+SeenBySide seen_by(const std::vector<Side>& sides) {
+    SeenBySide seen;
     for (const auto& side : sides)
         seen[side.number] = side.seen;
     return seen;
@@ -167,35 +174,35 @@ Done check_beginning(const SetTold& told) {
     return done();
 }
 
-Arrival::Arrival(SetTold told, fs::path state) : told_(std::move(told)), state_(std::move(state)) {}
+Unpacked::Unpacked(SetTold told, fs::path state)
+    : told_(std::move(told)), state_(std::move(state)) {}
 
-Arrival::Arrival(Arrival&& other) noexcept
+Unpacked::Unpacked(Unpacked&& other) noexcept
     : told_(std::move(other.told_)), state_(std::exchange(other.state_, {})) {}
 
-Arrival::~Arrival() {
+Unpacked::~Unpacked() {
     std::error_code error;
     if (!state_.empty()) fs::remove(state_, error);
 }
 
-Result<Arrival> Arrival::unpack(const Notebook& notebook, const SetTold& told,
-                                const store::Blob& changes) {
+Result<Unpacked> Unpacked::unpack(const Notebook& notebook, const SetTold& told,
+                                  const store::Blob& changes) {
     std::error_code error;
     fs::create_directories(notebook.folder() / "met", error);
-    Arrival arrival(told, half_file(notebook.folder(), "arriving"));
+    Unpacked unpacked(told, half_file(notebook.folder(), "arriving"));
     auto made = notebook.read([&](store::Database& database) {
         if (told.from.empty())
-            write_empty_state(database, arrival.state_);
+            write_empty_state(database, unpacked.state_);
         else
-            fs::copy_file(state_file(notebook.folder(), told.from), arrival.state_,
-                          fs::copy_options::overwrite_existing);
-        change_state(arrival.state_, changes);
+            copy_state(state_file(notebook.folder(), told.from), unpacked.state_);
+        change_state(unpacked.state_, changes);
         return 0;
     });
     if (!made) return made.failure();
-    return arrival;
+    return unpacked;
 }
 
-Result<std::optional<ArrivingPhoto>> Arrival::photo(const std::string& hash) const {
+Result<std::optional<ArrivingPhoto>> Unpacked::photo(const std::string& hash) const {
     try {
         auto state = open_state(state_);
         auto row = state.query("SELECT original_name, taken FROM photos WHERE hash = ?", hash);
@@ -213,7 +220,7 @@ namespace {
 // A meeting under way: the joined state in a file beside the notebook, and how it is brought in.
 class Meeting {
   public:
-    Meeting(const fs::path& folder, const Arrival& arrival)
+    Meeting(const fs::path& folder, const Unpacked& arrival)
         : folder_(folder),
           arrival_(arrival),
           told_(arrival.told()),
@@ -230,10 +237,10 @@ class Meeting {
     void prepare(store::Database& live) {
         whole_ = own_side(live) == 0;
         if (whole_)
-            copy(arrival_.state(), joined_);
+            copy_state(arrival_.state(), joined_);
         else
             join(live);
-        copy(arrival_.state(), half_base());
+        copy_state(arrival_.state(), half_base());
         settled_ = keep_whole(half_base(), state_file(folder_, told_.to));
         attach(live, joined_, "joined");
     }
@@ -265,18 +272,11 @@ class Meeting {
     }
 
   private:
-    static void copy(const fs::path& from, const fs::path& to) {
-        std::error_code error;
-        if (fs::copy_file(from, to, fs::copy_options::overwrite_existing, error); error)
-            throw store::Trouble(
-                {FailureKind::io,
-                 "The file " + to.string() + " cannot be written: " + error.message() + "."});
-    }
     fs::path half_base() const { return half_file(folder_, "base"); }
 
     void join(store::Database& live) {
         write_state(live, joined_);
-        copy(joined_, before_);
+        copy_state(joined_, before_);
         const auto sides = stored_sides(live);
         std::int64_t latest = 0;
         for (const auto& side : told_.sides)
@@ -294,7 +294,7 @@ class Meeting {
     }
 
     const fs::path& folder_;
-    const Arrival& arrival_;
+    const Unpacked& arrival_;
     const SetTold& told_;
     fs::path joined_, before_;
     Merged merged_;
@@ -306,7 +306,7 @@ class Meeting {
 
 } // namespace
 
-Result<Met> bring_in(Notebook& notebook, const Arrival& arrival,
+Result<Met> bring_in(Notebook& notebook, const Unpacked& arrival,
                      const std::map<std::string, fs::path>& shelved) {
     Meeting meeting(notebook.folder(), arrival);
     const auto with = name_of(arrival.told(), arrival.told().side);

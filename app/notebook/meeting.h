@@ -62,20 +62,20 @@ struct ArrivingPhoto {
     std::string name;
     std::optional<Day> day;
 };
-class Arrival {
+class Unpacked {
   public:
     // For a blank notebook, and for one that check_set accepts the set for.
-    static Result<Arrival> unpack(const Notebook& notebook, const SetTold& told,
-                                  const store::Blob& changes);
-    ~Arrival();
-    Arrival(Arrival&& other) noexcept;
+    static Result<Unpacked> unpack(const Notebook& notebook, const SetTold& told,
+                                   const store::Blob& changes);
+    ~Unpacked();
+    Unpacked(Unpacked&& other) noexcept;
     // None when the state has no such photo.
     Result<std::optional<ArrivingPhoto>> photo(const std::string& hash) const;
     const SetTold& told() const { return told_; }
     const std::filesystem::path& state() const { return state_; }
 
   private:
-    Arrival(SetTold told, std::filesystem::path state);
+    Unpacked(SetTold told, std::filesystem::path state);
     SetTold told_;
     std::filesystem::path state_;
 };
@@ -89,7 +89,7 @@ struct Met {
 };
 
 // `shelved` holds, by hash, where the files that came now lie below the notebook's folder.
-Result<Met> bring_in(Notebook& notebook, const Arrival& arrival,
+Result<Met> bring_in(Notebook& notebook, const Unpacked& arrival,
                      const std::map<std::string, std::filesystem::path>& shelved);
 
 } // namespace fettle

@@ -18,7 +18,7 @@
 
 namespace fettle {
 
-using Seen = std::map<int, std::int64_t>; // by side: known up to this moment
+using SeenBySide = std::map<int, std::int64_t>; // by side: known up to this moment
 
 // A field that speaks of a record.
 struct Reference {
@@ -31,7 +31,7 @@ struct MergeAsk {
     std::filesystem::path before; // mine as it was, for reading
     std::filesystem::path theirs;
     std::filesystem::path base; // for the values both last had; empty: not known
-    Seen mine_seen, theirs_seen;
+    SeenBySide mine_seen, theirs_seen;
     Stamp fresh; // for what merging writes by itself; its side is this one
     std::vector<Reference> references;
 };

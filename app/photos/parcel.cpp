@@ -64,6 +64,19 @@ void put_piece(store::Database& database, std::string_view of, int number,
 
 } // namespace
 
+namespace {
+
+// An older set may be written over; nothing else.
+bool is_parcel(const fs::path& file) {
+    try {
+        return store::Database(file, store::Access::read).application_id() == kParcel;
+    } catch (const store::Trouble&) {
+        return false;
+    }
+}
+
+} // namespace
+
 ParcelWriter::ParcelWriter(fs::path file, fs::path half, store::Database database)
     : file_(std::move(file)), half_(std::move(half)), database_(std::move(database)) {}
 
@@ -85,6 +98,10 @@ Result<ParcelWriter> ParcelWriter::begin(const fs::path& file) {
     if (fs::is_directory(file, error))
         return Failure{FailureKind::invalid,
                        told_sentence(file, "is a folder: name the file to carry in.")};
+    if (fs::exists(file, error) && !is_parcel(file))
+        return Failure{FailureKind::refused,
+                       told_sentence(file, "is there already and is no set that was carried: name "
+                                           "another file.")};
     const fs::path half = file.native() + '-' + std::to_string(getpid()) + ".half";
     fs::remove(half, error);
     try {
@@ -159,9 +176,9 @@ Result<Parcel> Parcel::open(const fs::path& file) {
     if (!fs::exists(file, error))
         return Failure{FailureKind::not_found,
                        "There is no file " + fettle::quoted(safe_utf8(file.native())) + '.'};
+    if (!is_parcel(file)) return no_parcel(file);
     try {
         store::Database database(file, store::Access::read);
-        if (database.application_id() != kParcel) return no_parcel(file);
         if (database.user_version() > kForm)
             return Failure{FailureKind::newer,
                            told_sentence(file, "was carried by a later version of Fettlebook: "
@@ -189,7 +206,7 @@ Result<Parcel> Parcel::open(const fs::path& file) {
             parcel.photos_.push_back(photo.get<std::string>(0));
         return parcel;
     } catch (const store::Trouble& trouble) {
-        return trouble.failure().kind == FailureKind::io ? no_parcel(file) : damaged(file);
+        return Failure{damaged(file).kind, damaged(file).sentence, trouble.failure().detail};
     }
 }
 

@@ -25,6 +25,24 @@ def function_of(lines):
     return "int f() {\n" + "    ;\n" * (lines - 2) + "}\n"
 
 
+class Numbered(unittest.TestCase):
+    def tree(self, insert):
+        tables = "".join(f'RecordedTable{{.name = "t{n}"}},\n' for n in range(20))
+        made = "".join(f"CREATE TABLE t{n} (\n    id INTEGER PRIMARY KEY);\n" for n in range(20))
+        return {"app/notebook/recorded_tables.cpp": tables,
+                "app/notebook/schema/0001_ground.sql": made, "app/notebook/a.cpp": insert}
+
+    def test_a_row_that_sqlite_numbers_is_found(self):
+        code, output = run("numbered.py", self.tree('run("INSERT INTO t3(name) VALUES (?)");\n'))
+        self.assertEqual(code, 1, output)
+        self.assertIn("app/notebook/a.cpp:1", output)
+
+    def test_a_row_of_this_side_is_left_alone(self):
+        insert = 'run("INSERT INTO t3(id, name) VALUES (next_id(\'t3\'), ?)");\n'
+        code, output = run("numbered.py", self.tree(insert))
+        self.assertEqual(code, 0, output)
+
+
 class Layering(unittest.TestCase):
     def fault(self, name, included):
         return run("layering.py", {name: f"#include {included}\n"})
