@@ -224,13 +224,15 @@ std::int64_t MergeGround::next_id(const std::string& table) {
 
 void MergeGround::note_difference(const Told& told) {
     if (is_quiet(*recorded_table(told.table), told.field)) return;
-    auto known =
+    auto noted =
         db.query("SELECT 1 FROM main.differences WHERE tab = ? AND row = ? AND field = ? "
                  "AND other_side = ? AND other_moment = ?",
                  told.table, told.row, told.field, told.other_stamp.side, told.other_stamp.moment);
-    if (known.next()) return;
+    if (noted.next()) return;
     std::string before;
-    if (has_base_ && !told.field.empty()) before = values("base", told.table, told.row, told.field);
+    const auto& fields_there = shape(told.table).columns;
+    if (has_base_ && std::ranges::find(fields_there, told.field) != fields_there.end())
+        before = values("base", told.table, told.row, told.field);
     const auto id = next_id("differences");
     db.run("INSERT INTO main.differences(id, tab, row, field, kind, other_side, other_moment, "
            "stands_side, stands_moment, before, other, stands, settled) "

@@ -42,6 +42,7 @@ void start(Context& context, TwoMachinesState& state) {
     if (trim(state.path).empty()) {
         state.error = meet ? "Type the file that was carried from the other machine."
                            : "Type the file to carry in, such as /media/stick/garage.carried.";
+        state.wants_caret = true;
         return;
     }
     const auto file = std::filesystem::absolute(path_of(std::string(trim(state.path))));
@@ -139,7 +140,10 @@ void text_line(Page& page, Context& context, TwoMachinesState& state, const Diff
     if (keep || field.entered) {
         const auto kept = settle_with_text(context.book, one.id, state.text);
         state.text_error = kept ? "" : kept.failure().sentence;
-        if (kept) state.typing = false;
+        if (kept)
+            state.typing = false;
+        else
+            state.wants_caret = true;
     } else if (escaped) {
         state.typing = false;
     }
@@ -253,7 +257,7 @@ void draw_two_machines(Page& page, Context& context, TwoMachinesState& state) {
 }
 
 std::string to_settle(int differences) {
-    return differences == 0 ? "" : std::to_string(differences) + " to settle";
+    return differences == 0 ? "" : std::to_string(differences);
 }
 
 } // namespace fettle::ui

@@ -36,7 +36,7 @@ struct TwoMachinesState {
 };
 
 void draw_two_machines(Page& page, Context& context, TwoMachinesState& state);
-// "2 to settle", for the list of screens; empty: none.
+// How many, for the list of screens; empty: none.
 std::string to_settle(int differences);
 
 } // namespace fettle::ui
