@@ -120,8 +120,9 @@ enum class Access { read, write, scratch };
 
 class Database {
   public:
-    // Opens a file; write and scratch create it when missing. Reading and writing set foreign keys and
-    // writing WAL with synchronous=FULL: what the user typed is on the disk when an act returns.
+    // Opens a file; write and scratch create it when missing. Reading and writing set foreign keys
+    // and writing WAL with synchronous=FULL: what the user typed is on the disk when an act
+    // returns.
     Database(const std::filesystem::path& file, Access access);
 
     template <class... Values>

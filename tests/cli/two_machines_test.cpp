@@ -1,4 +1,5 @@
 // A notebook on two machines, as scripts see it.
+#include "notebook/notebook.h"
 #include "run.h"
 
 using namespace cli_tests;
@@ -52,6 +53,25 @@ TEST_CASE("a second machine begins with all there is, photos left in place too")
     const auto again = machines.answer_at(machines.house, {"meet", machines.set.string()});
     CHECK(again["met"] == false);
     CHECK(holds(again["nothing_done"], "met already"));
+}
+
+TEST_CASE("a name in a set that leads out of the notebook leads nowhere") {
+    Machines machines;
+    fs::create_directory(machines.folder / "phone");
+    make_picture(machines.folder / "phone/IMG_1.jpg", 1, "2026:03:07 19:42:05");
+    (void)machines.answer({"take-in", (machines.folder / "phone").string()});
+    {
+        auto book = fettle::Notebook::open(machines.book, fettle::store::Access::write);
+        REQUIRE(book.ok());
+        REQUIRE(book->write_aside([](fettle::store::Database& database) {
+                        database.run("UPDATE photos SET original_name = '../../../../evil.jpg'");
+                    })
+                    .ok());
+    }
+    CHECK(machines.begin()["photos"] == 1);
+    const auto found = output_of("find " + shell_word(machines.folder.path()) + " -name '*evil*'");
+    CHECK(holds(found, (machines.house / "photos/2026/2026-03-07").string()));
+    CHECK(found.find('\n') == found.size() - 1); // there alone
 }
 
 TEST_CASE("what both machines changed differently is shown side by side, settled and carried on") {

@@ -136,9 +136,11 @@ class Hand {
     fettle::Day day() { return must(fettle::parse_day("2026-03-0" + std::to_string(1 + roll(5)))); }
     std::string name() { return "Ansel " + std::to_string(roll(4)); }
 
-    void one_act() {
+    void one_act() { roll(30) < 14 ? act_on_parts_and_tasks() : act_on_the_rest(); }
+
+    void act_on_parts_and_tasks() {
         using namespace fettle;
-        switch (roll(30)) {
+        switch (roll(14)) {
         case 0:
             (void)add_part(book_, {.name = token(), .from = roll(2) ? name() : ""});
             break;
@@ -172,16 +174,22 @@ class Hand {
         case 13:
             change_task();
             break;
-        case 14:
+        }
+    }
+
+    void act_on_the_rest() {
+        using namespace fettle;
+        switch (roll(16)) {
+        case 0:
             (void)add_position(book_, a_position());
             break;
-        case 15:
+        case 1:
             (void)remove_position(book_, any_of<PositionId>("positions"));
             break;
-        case 16:
+        case 2:
             change_position();
             break;
-        case 17:
+        case 3:
             (void)keep_mark(book_, {.id = roll(2) ? any_of<MarkId>("marks") : MarkId{},
                                     .photo = any_of<PhotoId>("photos"),
                                     .region = {roll(9), 1, 20, 20},
@@ -189,10 +197,10 @@ class Hand {
                                     .maker = name(),
                                     .part = any_of<PartId>("parts")});
             break;
-        case 18:
+        case 4:
             (void)remove_mark(book_, any_of<MarkId>("marks"));
             break;
-        case 19:
+        case 5:
             (void)keep_cost(book_, {.id = roll(2) ? any_of<CostId>("costs") : CostId{},
                                     .on = day(),
                                     .amount = {100 + roll(900), roll(2) ? "GBP" : "EUR"},
@@ -200,34 +208,34 @@ class Hand {
                                     .part = roll(2) ? any_of<PartId>("parts") : PartId{},
                                     .paid_to = name()});
             break;
-        case 20:
+        case 6:
             (void)remove_cost(book_, any_of<CostId>("costs"));
             break;
-        case 21:
+        case 7:
             (void)note_help(book_, name(), {.did = Did::lent, .what = token()});
             break;
-        case 22:
+        case 8:
             (void)set_weather(book_, day(), {double(roll(20)), 0.5});
             break;
-        case 23:
+        case 9:
             set_a_clock();
             break;
-        case 24:
+        case 10:
             send_something();
             break;
-        case 25:
+        case 11:
             (void)add_vehicle(book_, {.name = "Donor " + std::to_string(roll(2)), .note = token()});
             break;
-        case 26:
+        case 12:
             (void)propose_runs(book_);
             break;
-        case 27:
+        case 13:
             (void)note_no_evidence(book_, any_of<PartId>("parts"), Evidence::marks, token());
             break;
-        case 28:
+        case 14:
             (void)book_.undo();
             break;
-        case 29:
+        case 15:
             if (roll(2))
                 (void)book_.redo();
             else
