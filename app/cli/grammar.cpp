@@ -58,6 +58,7 @@ const Words* closed_choice(const OptionWords& option) {
         {"--sure WORD", all_words<Sureness>()},
         {"--units WORD", {"si", "inch"}},
         {"--without WHAT", parts_of_book()},
+        {"HOW HOW", {"here", "there", "stands"}},
     };
     const auto found = choices.find(option.name + ' ' + option.value);
     return found == choices.end() ? nullptr : &found->second;
@@ -73,7 +74,7 @@ Words without_blanks(Words words) {
 // By the placeholder. OUT of a verb is a file or a folder, which stand among the files.
 Takes taken_by(const std::string& placeholder, bool positional) {
     constexpr std::array folders = {"DIR", "FOLDER"};
-    constexpr std::array files = {"FILE", "PATH", "FILE.csv", "OUT.pdf"};
+    constexpr std::array files = {"FILE", "PATH", "FILE.csv", "OUT.pdf", "IN"};
     if (placeholder == "OUT") return positional ? Takes::file : Takes::folder;
     if (std::ranges::find(folders, placeholder) != folders.end()) return Takes::folder;
     return std::ranges::find(files, placeholder) != files.end() ? Takes::file : Takes::text;

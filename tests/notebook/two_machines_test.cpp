@@ -247,7 +247,7 @@ TEST_CASE("SQLite itself makes the sender's state of the base and the changeset 
 
 TEST_CASE("whatever two people do and however it is carried, both copies end equal, nothing lost") {
     int differences = 0;
-    for (unsigned seed = 1; seed <= 5; ++seed)
-        differences += live_on_two_machines(seed, 150);
-    CHECK(differences > 20); // or the dice would not try it
+    for (unsigned seed = 1; seed <= 3; ++seed)
+        differences += live_on_two_machines(seed, 120);
+    CHECK(differences > 10); // or the dice would not try it
 }
