@@ -36,4 +36,4 @@ def faults(top):
 
 
 if __name__ == "__main__":
-    verdict(faults(root()))
+    verdict(list(faults(root())))
