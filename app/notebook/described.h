@@ -57,8 +57,9 @@ std::string_view in_words(Holds holds);
 const std::vector<TableSaid>& described_tables();
 const TableSaid* described_table(std::string_view name); // null: none of that name
 
-// Tables that are not given out: they say how the record came about and hold for one database
-// alone. A backup has them.
-inline constexpr std::array<std::string_view, 1> kKeptBack = {"history"};
+// Tables that are not given out: they say how the record came about, or what this copy and the one
+// on the other machine know of each other, and hold for one database alone. A backup has them.
+inline constexpr std::array<std::string_view, 7> kKeptBack = {
+    "history", "here", "sides", "states", "stamps", "same_rows", "differences"};
 
 } // namespace fettle
