@@ -35,8 +35,9 @@ in CSV. `notebook.json` says under which schema it was written and how many rows
 place they were taken at where the camera wrote it, each with a sidecar (XMP) of what is known of it.
 To hand photos to others use `fettlebook export`, which leaves the place out.
 
-Not here: history (what could be undone), which holds for one database alone, and what is made anew
-from the rest (the index of words, thumbnails).
+Not here: history (what could be undone) and what two machines know of each other (settle their
+differences first), which hold for one database alone, and what is made anew from the rest (the index of
+words, thumbnails).
 
 Every table's `id` is its rows' own number; other columns name rows by it. What is always there is never
 `null`; a text may be empty all the same.
