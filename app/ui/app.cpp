@@ -65,12 +65,9 @@ int run_open(const AppWish& wish) {
 // What is drawn first asks for its photos and calculations; the second time they are there.
 Done draw_picture(Window& window, Workroom& room, const std::filesystem::path& file) {
     const auto draw = [&](Page& page) { room.frame(page, window.input()); };
-    for (int time = 0; time < 2; ++time) {
-        Done drawn = window.save_picture(draw, file);
-        if (!drawn) return drawn;
-        room.settle();
-    }
-    return done();
+    window.show_settled(draw);
+    room.settle();
+    return window.save_picture(draw, file);
 }
 
 // One that shows what a task can wait for.

@@ -244,18 +244,26 @@ void Window::set_pointer_shape() {
     glfwSetCursor(window_, shapes_[shape_of(ImGui::GetMouseCursor())]);
 }
 
-Done Window::save_picture(const Draw& draw, const std::string& path) {
-    for (int i = 0; i <= kFollowUps; ++i) {
+void Window::show_settled(const Draw& draw) {
+    for (int i = 0; i < kFollowUps; ++i) {
         glfwPollEvents();
         paint(draw);
-        if (i < kFollowUps) show();
+        show();
     }
+}
+
+Done Window::save_picture(const Draw& draw, const std::string& path) {
+    show_settled(draw);
+    glfwPollEvents();
+    paint(draw);
     int width = 0, height = 0;
     glfwGetFramebufferSize(window_, &width, &height);
     std::vector<unsigned char> pixels(std::size_t(width) * std::size_t(height) * 3);
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
     glReadPixels(0, 0, width, height, GL_RGB, GL_UNSIGNED_BYTE, pixels.data());
     show();
+    // Flat colours and letters: trying every filter on every row costs most and saves nothing.
+    stbi_write_force_png_filter = 0;
     // OpenGL counts rows from the bottom: start at the last one and walk backwards.
     const int row = width * 3;
     const unsigned char* top =

@@ -64,7 +64,9 @@ class Window {
     Scene& stage() { return *stage_; }
     long frames_drawn() const { return frames_drawn_; }
 
-    // Draws until the layout is settled and writes what was drawn as a PNG file.
+    // Draws until the layout is settled.
+    void show_settled(const Draw& draw);
+    // The same, and writes what was drawn as a PNG file.
     Done save_picture(const Draw& draw, const std::string& path);
 
   private:
