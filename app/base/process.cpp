@@ -118,7 +118,7 @@ void limit(int resource, std::uint64_t most) {
     setrlimit(static_cast<__rlimit_resource>(resource), &bound);
 }
 
-#if defined(__SANITIZE_ADDRESS__)
+#if defined(FETTLE_SANITIZED)
 constexpr bool kShadowMemory = true; // the sanitizer reserves terabytes of address space
 #else
 constexpr bool kShadowMemory = false;

@@ -53,10 +53,10 @@ struct AddWish {
 
 void declare_add(CLI::App& verb, AddWish& wish) {
     verb.add_option("NAME", wish.name, "What it is, such as \"spring hanger\"")->required();
-    for (const auto& [option, field, value, about] : kPartOptions)
+    for (const auto& [option, name, value, about] : kPartOptions)
         verb.add_option_function<std::string>(
                 option,
-                [&wish, field = field](const std::string& text) { wish.fields[field] = text; },
+                [&wish, field = name](const std::string& text) { wish.fields[field] = text; },
                 about)
             ->option_text(value);
     verb.footer(std::string("JSON: ") + kPartFields + ".");

@@ -22,7 +22,6 @@ constexpr int kRowStep = 3;
 constexpr double kLeastModule = 1.7;
 
 constexpr std::size_t kMostPlaces = 60;
-constexpr int kLeastDiagonals = 1;
 
 // Where light and dark change along one line of samples.
 struct Edges {

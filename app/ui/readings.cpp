@@ -72,7 +72,7 @@ void notice(Page& page, std::string_view key, Tell tell, std::string_view senten
 
 bool progress(Page& page, std::string_view key, const Progress& shown) {
     const float line = page.px(Measure::kTarget);
-    const auto sit = [&page, line](float height) {
+    const auto sit = [line](float height) {
         ImGui::SetCursorPosY(ImGui::GetCursorPosY() + std::max(0.0F, (line - height) / 2));
     };
     ImGui::BeginGroup();

@@ -236,10 +236,11 @@ bool fields(Page& page, const std::string& key, const calc::Sheet& sheet, calc::
 // What another sheet can go on with, each one press away.
 void hands(Page& page, const std::string& key, SheetForm& form, const SheetBench& bench) {
     bool first = bench.hand_key;
+    const std::string key_words = words_of(kHandOn);
     for (const calc::HandOver& hand : form.answer->hands) {
         const auto taker = bench.sheets.find_sheet(hand.sheet);
         if (!taker) continue;
-        const ButtonLook look{.key_hint = first ? words_of(kHandOn) : std::string()};
+        const ButtonLook look{.key_hint = first ? std::string_view(key_words) : std::string_view()};
         if (button(page, key + ".hand." + hand.sheet + "." + hand.input,
                    hand.typed + "  into " + taker->sheet->title, look) ||
             (first && pressed(kHandOn, true)))

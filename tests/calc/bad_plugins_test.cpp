@@ -168,7 +168,7 @@ TEST_CASE("a calculation that crashes, aborts, leaves or throws costs that calcu
 }
 
 // The limit on address space is left out under AddressSanitizer, which needs terabytes of it.
-#if !defined(__SANITIZE_ADDRESS__)
+#if !defined(FETTLE_SANITIZED)
 TEST_CASE("a calculation that asks for 100 GB is stopped by the limit on its process") {
     check_failing({{"wild_allocation", "it asked for more memory than it is allowed"}});
 }
