@@ -3,6 +3,8 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <sys/resource.h>
+#include <sys/socket.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -88,21 +90,61 @@ Transfer read_all(int fd, void* data, std::size_t size, const Until& until = {})
     return Transfer::complete;
 }
 
+// The header of a request travels with the file handed over, if there is one.
+Transfer send_header(int fd, const Header& header, int hand_over, const Until& until) {
+    if (hand_over < 0) return write_all(fd, header.data(), header.size(), until);
+    if (auto ready = wait_for(fd, POLLOUT, until); ready != Transfer::complete) return ready;
+    iovec bytes{const_cast<unsigned char*>(header.data()), header.size()};
+    alignas(cmsghdr) char space[CMSG_SPACE(sizeof(int))] = {};
+    msghdr message{};
+    message.msg_iov = &bytes;
+    message.msg_iovlen = 1;
+    message.msg_control = space;
+    message.msg_controllen = sizeof space;
+    cmsghdr* control = CMSG_FIRSTHDR(&message);
+    *control = {CMSG_LEN(sizeof(int)), SOL_SOCKET, SCM_RIGHTS};
+    std::memcpy(CMSG_DATA(control), &hand_over, sizeof(int));
+    // Eight bytes into an empty socket go whole.
+    const bool sent = sendmsg(fd, &message, MSG_NOSIGNAL) == std::ssize(header);
+    return sent ? Transfer::complete : errno == EPIPE ? Transfer::ended : Transfer::broken;
+}
+
+Transfer receive_header(int fd, Header& header, HandedFile& file) {
+    iovec bytes{header.data(), header.size()};
+    alignas(cmsghdr) char space[CMSG_SPACE(sizeof(int))] = {};
+    msghdr message{};
+    message.msg_iov = &bytes;
+    message.msg_iovlen = 1;
+    message.msg_control = space;
+    message.msg_controllen = sizeof space;
+    ssize_t got;
+    do
+        got = recvmsg(fd, &message, MSG_CMSG_CLOEXEC);
+    while (got < 0 && errno == EINTR);
+    if (got <= 0) return got == 0 ? Transfer::ended : Transfer::broken;
+    if (const cmsghdr* control = CMSG_FIRSTHDR(&message);
+        control && control->cmsg_type == SCM_RIGHTS) {
+        int handed = -1;
+        std::memcpy(&handed, CMSG_DATA(control), sizeof(int));
+        file = HandedFile(handed);
+    }
+    const auto so_far = static_cast<std::size_t>(got);
+    return read_all(fd, header.data() + so_far, header.size() - so_far);
+}
+
 Transfer write_frame(int fd, std::string_view text, std::span<const std::byte> blob,
-                     const Until& until = {}) {
+                     const Until& until = {}, int hand_over = -1) {
     Header header{};
     put_length(header.data(), text.size());
     put_length(header.data() + 4, blob.size());
-    auto sent = write_all(fd, header.data(), header.size(), until);
+    auto sent = send_header(fd, header, hand_over, until);
     if (sent == Transfer::complete) sent = write_all(fd, text.data(), text.size(), until);
     if (sent == Transfer::complete) sent = write_all(fd, blob.data(), blob.size(), until);
     return sent;
 }
 
-Transfer read_frame(int fd, Frame& frame, const Until& until = {}) {
-    Header header{};
-    if (auto got = read_all(fd, header.data(), header.size(), until); got != Transfer::complete)
-        return got;
+// What follows the header.
+Transfer read_rest(int fd, const Header& header, Frame& frame, const Until& until = {}) {
     const auto text_size = get_length(header.data());
     const auto blob_size = get_length(header.data() + 4);
     if (text_size > kMostFrameBytes || blob_size > kMostFrameBytes) return Transfer::broken;
@@ -111,6 +153,12 @@ Transfer read_frame(int fd, Frame& frame, const Until& until = {}) {
     auto got = read_all(fd, frame.text.data(), text_size, until);
     if (got == Transfer::complete) got = read_all(fd, frame.blob.data(), blob_size, until);
     return got;
+}
+
+Transfer read_frame(int fd, Frame& frame, const Until& until) {
+    Header header{};
+    auto got = read_all(fd, header.data(), header.size(), until);
+    return got == Transfer::complete ? read_rest(fd, header, frame, until) : got;
 }
 
 void limit(int resource, std::uint64_t most) {
@@ -124,6 +172,15 @@ constexpr bool kShadowMemory = true; // the sanitizer reserves terabytes of addr
 constexpr bool kShadowMemory = false;
 #endif
 
+// Nothing that this program or a library of it has left open is the worker's business.
+void close_above(int last) {
+    const auto first = static_cast<unsigned>(last) + 1;
+    if (syscall(SYS_close_range, first, ~0u, 0u) == 0) return;
+    const long most = std::min(sysconf(_SC_OPEN_MAX), 65536L);
+    for (int fd = last + 1; fd < most; ++fd)
+        close(fd);
+}
+
 // Between fork and exec: only calls that are safe there.
 [[noreturn]] void become(const char* program, char* const* arguments, int in, int out,
                          const WorkerLimits& limits) {
@@ -132,7 +189,12 @@ constexpr bool kShadowMemory = false;
     if (limits.address_space_bytes != 0 && !kShadowMemory)
         limit(RLIMIT_AS, limits.address_space_bytes);
     if (limits.cpu_seconds != 0) limit(RLIMIT_CPU, limits.cpu_seconds);
+    if (limits.file_bytes) limit(RLIMIT_FSIZE, *limits.file_bytes);
+    if (limits.processes) limit(RLIMIT_NPROC, *limits.processes);
+    if (limits.open_files) limit(RLIMIT_NOFILE, *limits.open_files);
     limit(RLIMIT_CORE, 0);
+    std::signal(SIGXFSZ, SIG_IGN); // a file that may not grow is a failed write, not the end
+    close_above(STDERR_FILENO);
     execv(program, arguments);
     _exit(127);
 }
@@ -142,14 +204,15 @@ void close_quietly(int& fd) {
     fd = -1;
 }
 
-// Libraries may print to stdout; answers go to a copy of it, made on first use.
-int answer_pipe() {
-    static const int answers = [] {
-        int copy = fcntl(STDOUT_FILENO, F_DUPFD_CLOEXEC, 3);
-        dup2(STDERR_FILENO, STDOUT_FILENO);
-        return copy;
-    }();
-    return answers;
+// Begins what a worker says instead of an answer; no JSON begins like this.
+constexpr char kAttempt = '!';
+constexpr std::size_t kLongestAttempt = 300;
+
+Failure attempted(std::string_view what) {
+    std::string words(what.substr(0, kLongestAttempt));
+    std::ranges::replace_if(
+        words, [](char letter) { return letter < ' ' || letter > '~'; }, '?');
+    return {FailureKind::plugin, "it tried " + words + ", which it may not, and was stopped"};
 }
 
 struct Pipe {
@@ -157,7 +220,16 @@ struct Pipe {
     int write_end = -1;
     bool open() {
         int ends[2];
-        if (pipe2(ends, O_CLOEXEC) != 0) return false;
+        return pipe2(ends, O_CLOEXEC) == 0 && take(ends);
+    }
+    // A pipe that files can be handed through.
+    bool open_for_files() {
+        int ends[2];
+        if (socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, ends) != 0) return false;
+        shutdown(ends[0], SHUT_WR);
+        return take(ends);
+    }
+    bool take(const int (&ends)[2]) {
         read_end = ends[0];
         write_end = ends[1];
         return true;
@@ -178,7 +250,7 @@ Result<WorkerProcess> WorkerProcess::start(const std::filesystem::path& program,
     if (access(program.c_str(), X_OK) != 0)
         return io_failure("The helper program " + program.string() + " cannot be started.");
     Pipe request, answer;
-    if (!request.open() || !answer.open())
+    if (!request.open_for_files() || !answer.open())
         return io_failure("No pipe could be opened to start " + program.string() + ".");
 
     std::vector<char*> argv{const_cast<char*>(program.c_str())};
@@ -234,21 +306,26 @@ std::string WorkerProcess::how_it_ended() {
         std::this_thread::sleep_for(std::chrono::milliseconds(10));
     }
     pid_ = 0;
+    if (WIFSIGNALED(status) && WTERMSIG(status) == SIGSYS)
+        return "it tried what it may not (to start a process or thread, to open a file or to use "
+               "the network), and was stopped"; // with signals blocked, so that it could not say
     if (WIFSIGNALED(status)) return std::string("it crashed: ") + strsignal(WTERMSIG(status));
     return "it stopped by itself with code " + std::to_string(WEXITSTATUS(status));
 }
 
 Result<Frame> WorkerProcess::ask(std::string_view text, std::span<const std::byte> blob,
                                  std::chrono::milliseconds patience,
-                                 const std::atomic<bool>* stop_wanted) {
+                                 const std::atomic<bool>* stop_wanted, int hand_over) {
     if (!running()) return Failure{FailureKind::plugin, "The helper process is not running."};
     const Until until{Clock::now() + patience, stop_wanted};
     Frame answer;
-    auto went = write_frame(to_, text, blob, until);
+    auto went = write_frame(to_, text, blob, until, hand_over);
     if (went == Transfer::complete) went = read_frame(from_, answer, until);
     switch (went) {
     case Transfer::complete:
-        return answer;
+        if (!answer.text.starts_with(kAttempt)) return answer;
+        stop();
+        return attempted(std::string_view(answer.text).substr(1));
     case Transfer::ended:
         return Failure{FailureKind::plugin, how_it_ended()};
     case Transfer::late:
@@ -269,7 +346,10 @@ Result<Frame> WorkerProcess::ask(std::string_view text, std::span<const std::byt
 Result<Frame> read_request() {
     answer_pipe(); // before any library has a chance to print into it
     Frame frame;
-    switch (read_frame(STDIN_FILENO, frame)) {
+    Header header{};
+    auto got = receive_header(STDIN_FILENO, header, frame.file);
+    if (got == Transfer::complete) got = read_rest(STDIN_FILENO, header, frame);
+    switch (got) {
     case Transfer::complete:
         return frame;
     case Transfer::ended:
@@ -283,6 +363,27 @@ Done write_answer(std::string_view text, std::span<const std::byte> blob) {
     if (write_frame(answer_pipe(), text, blob) != Transfer::complete)
         return io_failure("The answer could not be written.");
     return done();
+}
+
+// Libraries may print to stdout; answers go to a copy of it, made on first use.
+int answer_pipe() {
+    static const int answers = [] {
+        int copy = fcntl(STDOUT_FILENO, F_DUPFD_CLOEXEC, 3);
+        dup2(STDERR_FILENO, STDOUT_FILENO);
+        return copy;
+    }();
+    return answers;
+}
+
+void write_attempt(std::string_view what) {
+    char text[kLongestAttempt + 1] = {kAttempt};
+    const auto size = std::min(what.size(), kLongestAttempt);
+    std::memcpy(text + 1, what.data(), size);
+    write_frame(answer_pipe(), {text, size + 1}, {});
+}
+
+HandedFile::~HandedFile() {
+    if (descriptor_ >= 0) close(descriptor_);
 }
 
 std::filesystem::path own_folder() {

@@ -15,16 +15,36 @@
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace fettle {
 
+// A file opened by one side for the other; closed with its owner.
+class HandedFile {
+  public:
+    HandedFile() = default;
+    explicit HandedFile(int descriptor) : descriptor_(descriptor) {}
+    HandedFile(HandedFile&& other) noexcept : descriptor_(std::exchange(other.descriptor_, -1)) {}
+    HandedFile& operator=(HandedFile&& other) noexcept {
+        std::swap(descriptor_, other.descriptor_);
+        return *this;
+    }
+    ~HandedFile();
+    int descriptor() const { return descriptor_; } // -1: none
+
+  private:
+    int descriptor_ = -1;
+};
+
 struct Frame {
     std::string text;            // JSON
     std::vector<std::byte> blob; // pixels, file bytes; often empty
+    HandedFile file = {};        // with requests only
 };
 
 // Frames larger than this are taken for garbage: 100 MP of RGBA and some room.
@@ -33,6 +53,9 @@ inline constexpr std::uint32_t kMostFrameBytes = 512u << 20;
 struct WorkerLimits {
     std::uint64_t address_space_bytes = 0; // RLIMIT_AS; 0: leave alone (always so under ASan)
     std::uint64_t cpu_seconds = 0;         // RLIMIT_CPU; 0: leave alone
+    std::optional<std::uint64_t> file_bytes = {}; // RLIMIT_FSIZE
+    std::optional<std::uint64_t> processes = {};  // RLIMIT_NPROC; threads count, root is not bound
+    std::optional<std::uint64_t> open_files = {}; // RLIMIT_NOFILE
 };
 
 // The caller's side. Owns the child: the destructor closes the pipes, kills and reaps it.
@@ -40,7 +63,8 @@ struct WorkerLimits {
 class WorkerProcess {
   public:
     // Starts `program` with `arguments` (argv[0] excluded) and requests on its stdin, answers on
-    // its stdout; stderr passes through. Fails with io when the program cannot be started.
+    // its stdout; stderr passes through and nothing else that this program has open. Fails with io
+    // when the program cannot be started.
     static Result<WorkerProcess> start(const std::filesystem::path& program,
                                        const std::vector<std::string>& arguments,
                                        const WorkerLimits& limits = {});
@@ -54,10 +78,11 @@ class WorkerProcess {
     // Sends one request and waits for one answer. A child that died, hung past `patience` or
     // answered with garbage is killed and reaped; the Failure (kind plugin) says which, and
     // `running()` is false from then on.
-    // Once `stop_wanted` is true the child is ended and the Failure is cancelled.
+    // So does one that was stopped at what confine() forbids. Once `stop_wanted` is true the child
+    // is ended and the Failure is cancelled. The child gets a copy of the descriptor `hand_over`.
     Result<Frame> ask(std::string_view text, std::span<const std::byte> blob,
                       std::chrono::milliseconds patience,
-                      const std::atomic<bool>* stop_wanted = nullptr);
+                      const std::atomic<bool>* stop_wanted = nullptr, int hand_over = -1);
     bool running() const { return pid_ > 0; }
 
   private:
@@ -74,6 +99,11 @@ class WorkerProcess {
 // read_request gives cancelled at the orderly end of input.
 Result<Frame> read_request();
 Done write_answer(std::string_view text, std::span<const std::byte> blob = {});
+// Where answers go: a copy of stdout; what is printed goes to stderr from the first call on.
+int answer_pipe();
+// Instead of an answer: what this process tried and may not do ("to use the network"). May be
+// called by a signal handler.
+void write_attempt(std::string_view what);
 
 // The worker's main loop: answers each request with `answer(frame)` until the input ends.
 // Keeps stdout clean: whatever a library prints goes to stderr.

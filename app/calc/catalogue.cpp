@@ -49,6 +49,10 @@ void Catalogue::take_library(const fs::path& listed) {
     std::error_code error;
     auto process = std::make_unique<PluginProcess>(worker_, fs::canonical(listed, error), limits_);
     auto plugin = process->describe();
+    if (const auto& why = process->not_shut_off(); !why.empty())
+        not_shut_off_ = "The kernel does not shut plugins and picture decoders off from files and "
+                        "network (" +
+                        why + "): limits on memory, time and file size are what holds them.";
     if (!plugin) return refuse(listed, refused + plugin.failure().sentence);
     if (auto checked = check_plugin(*plugin, listed.stem().string()); !checked)
         return refuse(listed, refused + checked.failure().sentence);

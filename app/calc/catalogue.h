@@ -54,6 +54,10 @@ class Catalogue {
     const std::vector<Plugin>& plugins() const { return plugins_; } // by id
     const std::vector<RefusedLibrary>& refused() const { return refused_; }
 
+    // A sentence for where plugins are listed when the kernel does not shut their processes off
+    // from files and network; empty when it does.
+    const std::string& not_shut_off() const { return not_shut_off_; }
+
     // Fails with not_found; the sentence lists sheets of a similar name.
     Result<FoundSheet> find_sheet(std::string_view sheet_id) const;
 
@@ -71,6 +75,7 @@ class Catalogue {
     CallLimits limits_;
     std::vector<Plugin> plugins_;
     std::vector<RefusedLibrary> refused_;
+    std::string not_shut_off_;
     std::vector<std::unique_ptr<PluginProcess>> processes_; // one for each plugin
 };
 

@@ -11,6 +11,11 @@ namespace {
 
 using nlohmann::json;
 
+// More than kAnswersOfOneProcess calculations take at their longest: ends what an orphan goes on
+// with.
+constexpr std::uint64_t kCpuSeconds = 3600;
+constexpr int kAnswersOfOneProcess = 500;
+
 Failure fault(std::string sentence) {
     return {FailureKind::plugin, std::move(sentence)};
 }
@@ -30,9 +35,14 @@ PluginProcess::PluginProcess(std::filesystem::path worker, std::filesystem::path
 Done PluginProcess::start() {
     if (auto unsafe = why_not_trusted(library_)) return fault(*unsafe);
     auto started = WorkerProcess::start(program_, {library_.string()},
-                                        {.address_space_bytes = limits_.address_space_bytes});
+                                        {.address_space_bytes = limits_.address_space_bytes,
+                                         .cpu_seconds = kCpuSeconds,
+                                         .file_bytes = 0,
+                                         .processes = 0,
+                                         .open_files = 64});
     if (!started) return started.failure();
     worker_.emplace(std::move(*started));
+    answers_ = 0;
     return done();
 }
 
@@ -56,6 +66,7 @@ Result<Plugin> PluginProcess::ask_description() {
     try {
         Plugin plugin = reply->at("plugin").get<Plugin>();
         plugin.library = library_;
+        not_shut_off_ = reply->at("not_shut_off").get<std::string>();
         return plugin;
     } catch (const json::exception& unreadable) {
         worker_.reset();
@@ -73,6 +84,7 @@ Result<Plugin> PluginProcess::describe() {
 
 Result<json> PluginProcess::compute(std::string_view sheet_id, const std::vector<SiValue>& values) {
     std::lock_guard turn(turn_);
+    if (++answers_ > kAnswersOfOneProcess) worker_.reset();
     if (!worker_) {
         if (auto started = start(); !started) return started.failure();
         auto again = ask_description();

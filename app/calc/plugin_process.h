@@ -1,7 +1,9 @@
 // One plugin in a fettlebook-calc process of its own, started when it is needed and again after a
 // death.
 //
-// Asked:    {"do":"describe"}                                  answered: {"plugin":{...}}
+// Asked:    {"do":"describe"}                                  answered:
+// {"plugin":{...},"not_shut_off":
+//                                                 WHY_OR_EMPTY}
 //           {"do":"compute","sheet":ID,"values":[{...}, ...]}            {"outputs":{...},"tables":
 //                                                 {...},"working":[...],"notes":[...]}
 // or, either time, {"failure":SENTENCE,"refused":BOOL,"detail":TEXT}.
@@ -17,6 +19,7 @@
 #include <filesystem>
 #include <mutex>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -34,6 +37,9 @@ class PluginProcess {
     // after a restart is not asked to calculate.
     Result<nlohmann::json> compute(std::string_view sheet_id, const std::vector<SiValue>& values);
 
+    // Why the kernel did not shut the process off; empty when it did.
+    const std::string& not_shut_off() const { return not_shut_off_; }
+
   private:
     Done start();
     Result<Plugin> ask_description();
@@ -45,6 +51,8 @@ class PluginProcess {
     std::mutex turn_;
     std::optional<WorkerProcess> worker_;
     std::optional<Plugin> described_;
+    std::string not_shut_off_;
+    int answers_ = 0; // of the running process
 };
 
 } // namespace fettle::calc

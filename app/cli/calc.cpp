@@ -93,6 +93,7 @@ Result<Report> sheets_listed(const Call& call, const CalcWish& wish) {
     }
     for (const auto& refused : sheets.refused())
         call.err << one_line(refused.reason) << '\n';
+    if (!sheets.not_shut_off().empty()) call.err << sheets.not_shut_off() << '\n';
     Columns columns({"sheet", "title", "plugin"});
     Json json = Json::array();
     for (const auto& plugin : sheets.plugins()) {

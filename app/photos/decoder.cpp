@@ -4,6 +4,10 @@
 #include "photos/sidecar_wire.h"
 #include "photos/wire.h"
 
+#include <fcntl.h>
+
+#include <cerrno>
+#include <cstring>
 #include <utility>
 
 namespace fettle::photos {
@@ -38,7 +42,8 @@ Result<Frame> Decoder::ask(std::string_view question, const Asked& asked) {
         answers_ = 0;
     }
     ++answers_;
-    return worker_->ask(question, std::as_bytes(std::span(asked.blob)), patience_, asked.stop);
+    return worker_->ask(question, std::as_bytes(std::span(asked.file.native())), patience_,
+                        asked.stop, asked.hand_over);
 }
 
 template <class T>
@@ -56,19 +61,19 @@ Result<T> Decoder::answer(const Question& question, const Asked& asked, Result<T
 }
 
 Result<std::string> Decoder::hash(const std::filesystem::path& file) {
-    return answer({Question::Kind::hash, 0, {}, {}}, file, hash_from);
+    return answer({Question::Kind::hash, 0, {}, {}}, {file}, hash_from);
 }
 
 Result<Look> Decoder::look(const std::filesystem::path& file) {
-    return answer({Question::Kind::look, 0, {}, {}}, file, look_from);
+    return answer({Question::Kind::look, 0, {}, {}}, {file}, look_from);
 }
 
 Result<Picture> Decoder::picture(const std::filesystem::path& file, int longest_side) {
-    return answer({Question::Kind::picture, longest_side, {}, {}}, file, picture_from);
+    return answer({Question::Kind::picture, longest_side, {}, {}}, {file}, picture_from);
 }
 
 Result<Picture> Decoder::region(const std::filesystem::path& file, const Region& region) {
-    return answer({Question::Kind::region, 0, region, {}}, file, picture_from);
+    return answer({Question::Kind::region, 0, region, {}}, {file}, picture_from);
 }
 
 Result<JpegCopy> Decoder::copy(const std::filesystem::path& file, int longest_side) {
@@ -76,24 +81,33 @@ Result<JpegCopy> Decoder::copy(const std::filesystem::path& file, int longest_si
 }
 
 Result<Sidecar> Decoder::sidecar(const std::filesystem::path& file, const Lie& lie) {
-    return answer({Question::Kind::sidecar, 0, {}, to_text(SidecarWish{lie, {}})}, file,
+    return answer({Question::Kind::sidecar, 0, {}, to_text(SidecarWish{lie, {}})}, {file},
                   sidecar_from);
 }
 
 Result<std::vector<std::byte>> Decoder::packet(const std::filesystem::path& file,
                                                const Sidecar& sidecar, const Lie& lie) {
-    return answer({Question::Kind::packet, 0, {}, to_text(SidecarWish{lie, sidecar})}, file,
+    return answer({Question::Kind::packet, 0, {}, to_text(SidecarWish{lie, sidecar})}, {file},
                   bytes_from);
 }
 
 Result<std::vector<std::byte>> Decoder::without_place(const std::filesystem::path& file) {
-    return answer({Question::Kind::without_place, 0, {}, {}}, file, bytes_from);
+    return answer({Question::Kind::without_place, 0, {}, {}}, {file}, bytes_from);
 }
 
 Result<Size> Decoder::cut(const std::filesystem::path& file, const std::filesystem::path& into,
                           const std::atomic<bool>* stop) {
-    return answer({Question::Kind::cut, 0, {}, {}},
-                  {file, file.native() + '\0' + into.native(), stop}, size_from);
+    const HandedFile tiles(::open(into.c_str(), O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC, 0600));
+    if (tiles.descriptor() < 0)
+        return Failure{FailureKind::io,
+                       "The tiles of the picture could not be kept in " +
+                           into.parent_path().string() + ": see that the disk has room.",
+                       std::strerror(errno)};
+    auto cut =
+        answer({Question::Kind::cut, 0, {}, {}}, {file, stop, tiles.descriptor()}, size_from);
+    std::error_code gone;
+    if (!cut) std::filesystem::remove(into, gone);
+    return cut;
 }
 
 } // namespace fettle::photos

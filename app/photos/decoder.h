@@ -78,19 +78,16 @@ class Decoder {
     Result<std::vector<std::byte>> without_place(const std::filesystem::path& file);
     // Cuts the whole upright picture into tiles in the file `into` (tile_file.h), over what is
     // there; gives its size. Fails as above, with io when the file cannot be made, and with
-    // cancelled when `stop` has become true before it was done: the worker is ended then.
+    // cancelled when `stop` has become true before it was done: the worker is ended then. Whenever
+    // it fails the file is removed.
     Result<Size> cut(const std::filesystem::path& file, const std::filesystem::path& into,
                      const std::atomic<bool>* stop = nullptr);
 
   private:
     struct Asked {
-        Asked(const std::filesystem::path& about) : file(about), blob(about.native()) {}
-        Asked(const std::filesystem::path& about, std::string sent,
-              const std::atomic<bool>* stopped)
-            : file(about), blob(std::move(sent)), stop(stopped) {}
         const std::filesystem::path& file;
-        std::string blob;
         const std::atomic<bool>* stop = nullptr;
+        int hand_over = -1;
     };
     Result<Frame> ask(std::string_view question, const Asked& asked);
     template <class T>

@@ -156,7 +156,7 @@ Result<Picture> Reader::picture(const Path& file, int longest_side) {
     return turned_upright(at_size(std::move(decoded->picture), size), orientation);
 }
 
-Result<Size> Reader::cut(const Path& file, const Path& into) {
+Result<Size> Reader::cut(const Path& file, int into) {
     kept_.reset();
     auto loaded = load(file);
     if (!loaded) return loaded.failure();
@@ -167,7 +167,7 @@ Result<Size> Reader::cut(const Path& file, const Path& into) {
     const auto orientation = exif_of(*recognised, loaded->bytes).orientation;
     loaded->bytes = {};
     if (auto written = write_tiles(into, decoded->picture, orientation); !written)
-        return written.failure();
+        return about(file, written.failure());
     return upright_size(decoded->picture.size(), orientation);
 }
 

@@ -24,7 +24,7 @@ class Reader {
     Result<Picture> region(const std::filesystem::path& file, const Region& region);
 
     Result<JpegCopy> copy(const std::filesystem::path& file, int longest_side);
-    Result<Size> cut(const std::filesystem::path& file, const std::filesystem::path& into);
+    Result<Size> cut(const std::filesystem::path& file, int into);
 
   private:
     struct Bytes {

@@ -45,10 +45,7 @@ Result<TileFile> TileCache::find_or_cut(const std::string& hash, const fs::path&
     // Under another name until it is whole.
     const fs::path fresh = folder_ / (hash + "." + std::to_string(getpid()) + ".part");
     auto cut = decoder.cut(file, fresh, &stop);
-    if (!cut) {
-        fs::remove(fresh, error);
-        return cut.failure();
-    }
+    if (!cut) return cut.failure();
     fs::rename(fresh, kept, error);
     auto tiles = TileFile::open(error ? fresh : kept);
     make_room(kept);

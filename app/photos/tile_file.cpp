@@ -37,19 +37,15 @@ std::size_t bytes_of(Size size) {
 // The file while it is written: as large as it will be, seen as memory.
 class Sheet {
   public:
-    static Result<Sheet> make(const std::filesystem::path& file, std::uint64_t bytes) {
-        const int fd = ::open(file.c_str(), O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
-        if (fd < 0) return unwritable(file, errno);
+    static Result<Sheet> make(int fd, std::uint64_t bytes) {
         // Asked for in full: a disk that fills up later would end the process instead.
         const int full = posix_fallocate(fd, 0, static_cast<off_t>(bytes));
         void* at = full == 0 ? mmap(nullptr, bytes, PROT_READ | PROT_WRITE, MAP_SHARED, fd, 0)
                              : MAP_FAILED;
         const int why = full != 0 ? full : errno;
-        ::close(fd);
-        if (at == MAP_FAILED) {
-            ::unlink(file.c_str());
-            return unwritable(file, why);
-        }
+        if (at == MAP_FAILED)
+            return Failure{FailureKind::io, "cannot be kept in tiles: see that the disk has room",
+                           std::strerror(why)};
         return Sheet(static_cast<std::byte*>(at), bytes);
     }
     Sheet(Sheet&& other) noexcept : at_(std::exchange(other.at_, nullptr)), bytes_(other.bytes_) {}
@@ -61,12 +57,6 @@ class Sheet {
 
   private:
     Sheet(std::byte* at, std::uint64_t bytes) : at_(at), bytes_(bytes) {}
-    static Failure unwritable(const std::filesystem::path& file, int why) {
-        return {FailureKind::io,
-                "The tiles of the picture could not be kept in " + file.parent_path().string() +
-                    ": see that the disk has room.",
-                std::strerror(why)};
-    }
 
     std::byte* at_;
     std::uint64_t bytes_;
@@ -166,7 +156,7 @@ std::uint64_t TileLayout::bytes() const {
     return at;
 }
 
-Done write_tiles(const std::filesystem::path& file, const Picture& stored, int orientation) {
+Done write_tiles(int file, const Picture& stored, int orientation) {
     const Size full = upright_size(stored.size(), orientation);
     const TileLayout layout(full);
     auto sheet = Sheet::make(file, layout.bytes());

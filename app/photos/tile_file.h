@@ -39,9 +39,10 @@ class TileLayout {
     Size full_;
 };
 
-// In the worker. `stored` is turned by `orientation` as it is cut. Fails (io) when the file cannot
-// be made in full.
-Done write_tiles(const std::filesystem::path& file, const Picture& stored, int orientation);
+// In the worker, into a file that is open for reading and writing: it is made as large as it will
+// be. `stored` is turned by `orientation` as it is cut. Fails (io) when the disk does not take it;
+// the sentence's beginning, the picture's name, is for the caller to say.
+Done write_tiles(int file, const Picture& stored, int orientation);
 
 // An open file of tiles. May be read from any thread, and stays readable when the file is removed.
 class TileFile {

@@ -1,9 +1,9 @@
 // The conversation between Decoder and the worker, as JSON: questions, looks, failures.
 //
-// A question's frame carries the file's path as its blob, since file names need not be UTF-8 (for a
-// cut a zero byte and the path of the tiles follow); an
-// answer's blob is the thumbnail or the pixels. Answers come from a process that reads foreign
-// bytes, so whatever arrives is checked as if a stranger had sent it.
+// A question's frame carries the file's path as its blob, since file names need not be UTF-8,
+// and for a cut hands over the open file for the tiles; an answer's blob is the thumbnail or the
+// pixels. Answers come from a process that reads foreign bytes, so whatever arrives is checked as
+// if a stranger had sent it.
 #pragma once
 
 #include "base/process.h"

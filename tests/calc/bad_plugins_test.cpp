@@ -16,6 +16,12 @@ struct Fault {
     const char* sentence_part;
 };
 
+#if defined(FETTLE_SANITIZED)
+constexpr bool kShadowed = true;
+#else
+constexpr bool kShadowed = false;
+#endif
+
 // A crash shows as its signal; a sanitizer catches the signal and leaves with a code instead.
 bool tells(const std::string& sentence, const std::string& part) {
     if (part != "crashed") return contains(sentence, part);
@@ -53,6 +59,7 @@ void check_failing(std::initializer_list<Fault> faults, const CallLimits& limits
     folder.add("echo");
     for (const auto& fault : faults)
         folder.add("misbehaves", fault.name);
+    std::ofstream(folder.path() / "kept") << "kept";
     Catalogue catalogue(kWorker, {folder.path()}, limits);
     REQUIRE(catalogue.refused().empty());
     for (const auto& [name, part] : faults) {
@@ -70,6 +77,9 @@ void check_failing(std::initializer_list<Fault> faults, const CallLimits& limits
         }
         check_echo_works(catalogue);
     }
+    CHECK(std::filesystem::exists(folder.path() / "kept"));
+    CHECK_FALSE(std::filesystem::exists(folder.path() / "written"));
+    CHECK_FALSE(std::filesystem::exists(folder.path() / "made"));
 }
 
 } // namespace
@@ -167,12 +177,52 @@ TEST_CASE("a calculation that crashes, aborts, leaves or throws costs that calcu
                    {"throw_a_number", "it threw an exception."}});
 }
 
+TEST_CASE("a calculation that asks for 100 GB is stopped by the limit on its process") {
+    // AddressSanitizer refuses it by itself, and ends the process.
+    check_failing({{"wild_allocation", kShadowed ? "it stopped by itself with code 1"
+                                                 : "it asked for more memory than it is allowed"}});
+}
+
 // The limit on address space is left out under AddressSanitizer, which needs terabytes of it.
 #if !defined(FETTLE_SANITIZED)
-TEST_CASE("a calculation that asks for 100 GB is stopped by the limit on its process") {
-    check_failing({{"wild_allocation", "it asked for more memory than it is allowed"}});
+TEST_CASE("a calculation that eats memory bit by bit, or all of its stack, is stopped") {
+    CallLimits limits = patient();
+    limits.address_space_bytes = 256ull << 20;
+    check_failing(
+        {{"eats_memory", "it asked for more memory than it is allowed"}, {"eats_stack", "crashed"}},
+        limits);
 }
 #endif
+
+TEST_CASE("a calculation that reaches for files, programs, threads or the network is stopped") {
+    check_failing(
+        {{"writes_a_file", "it tried to open the file /"},
+         {"removes_a_file", "it tried to change the file /"},
+         {"makes_a_folder", "it tried to change the file /"},
+         {"runs_a_program", "it tried what it may not (to start a process or thread, "},
+         {"multiplies", "it tried to start another process or thread, which it may not, and "
+                        "was stopped"},
+         {"starts_a_thread", "it tried what it may not (to start a process or thread, "},
+         {"uses_the_network", "it tried to use the network, which it may not"},
+         {"signals_its_caller", "it tried to reach into another process"}});
+    // AddressSanitizer's reports read files.
+    if (!kShadowed)
+        check_failing(
+            {{"opens_a_file", "it tried to open the file /etc/hostname, which it may not, "
+                              "and was stopped"}});
+}
+
+TEST_CASE("a calculation cannot hide what it tries, nor answer in the worker's place") {
+    check_failing({{"opens_unseen", "to open a file or to use the network), and was stopped"},
+                   {"opens_and_shrugs", "it tried to open the file /"},
+                   {"answers_itself", "its answer could not be read"},
+                   {"closes_everything", "it stopped by itself with code 1"}});
+}
+
+TEST_CASE("a library that writes or multiplies while it is loaded is refused") {
+    check_refused({{"writes_at_load", "it tried to open the file /"},
+                   {"multiplies_at_load", "it tried to start another process or thread"}});
+}
 
 TEST_CASE("an answer that breaks the declaration fails and names the place") {
     check_failing({{"nan_output", "its output Area (area) is not a number"},

@@ -126,3 +126,22 @@ TEST_CASE("inputs that cannot be read are refused by name, and nothing is kept")
     }
     CHECK(bench.dump() == before);
 }
+
+TEST_CASE(
+    "a kernel that does not shut workers off is told where the sheets are listed, and all works") {
+    Bench bench;
+    make_picture(bench.folder / "a.jpg", 1);
+    const std::string without = shell_word(FETTLEBOOK_BIN_DIR "/without_seccomp");
+    const auto under_it = [&](const std::vector<std::string>& arguments) {
+        return run(bench.folder.path(), arguments, {}, without);
+    };
+    const Ran listed = under_it({"calc", "--list"});
+    CHECK(listed.code == 0);
+    CHECK(listed.one_sentence());
+    CHECK(
+        holds(listed.err, "The kernel does not shut plugins and picture decoders off from files"));
+    CHECK(holds(listed.out, "torque.tighten"));
+    CHECK(under_it(kTighten).code == 0);
+    const Ran taken = under_it({"take-in", "a.jpg", "--notebook", bench.book});
+    CHECK_MESSAGE(taken.code == 0, taken.err);
+}

@@ -2,10 +2,41 @@
 #include "photos/scratch.h"
 
 #include <doctest/doctest.h>
+#include <unistd.h>
+
+#include <fstream>
 
 using namespace photo_tests;
 using namespace std::chrono_literals;
 using fettle::FailureKind;
+
+namespace {
+
+// The value of a field of /proc/PID/status for each process that this one has started.
+std::vector<std::string> status_of_children(const std::string& field) {
+    const std::string mine = std::to_string(getpid());
+    std::vector<std::string> values;
+    for (const auto& process : fs::directory_iterator("/proc")) {
+        std::ifstream status(process.path() / "status");
+        std::string word, parent, value;
+        while (status >> word) {
+            if (word == "PPid:") status >> parent;
+            if (word == field) status >> value;
+        }
+        if (parent == mine) values.push_back(value);
+    }
+    return values;
+}
+
+} // namespace
+
+TEST_CASE("the decoder's worker is shut off by filters of the kernel") {
+    Scratch scratch;
+    auto decoder = photo_tests::decoder();
+    REQUIRE(decoder.look(make_picture(scratch / "a.png", 4, 3)).ok());
+    CHECK(status_of_children("Seccomp:") == std::vector<std::string>{"2"}); // proc(5): by filters
+    CHECK(status_of_children("NoNewPrivs:") == std::vector<std::string>{"1"});
+}
 
 TEST_CASE("a worker that dies, hangs or lies over a file is a failure that names the file") {
     struct Case {

@@ -7,6 +7,8 @@
 #include "ui/photo_bench.h"
 #include "ui/screens/marks.h"
 
+#include <fcntl.h>
+
 #include <cmath>
 
 using namespace fettle;
@@ -170,7 +172,8 @@ TEST_CASE("what is made of tiles is what the filters make of the whole picture")
                     channel == 3 ? 255
                                  : int(128 + 60 * std::sin(x / 7.0) * std::cos(y / 9.0) + x / 50)));
     TempFolder folder;
-    must(photos::write_tiles(folder / "tiles", whole, 1));
+    const HandedFile file(::open((folder / "tiles").c_str(), O_RDWR | O_CREAT, 0600));
+    must(photos::write_tiles(file.descriptor(), whole, 1));
     const auto tiles = must(photos::TileFile::open(folder / "tiles"));
     FilteredParts parts({});
     const photos::StampFilters filters{.flatten = 0.8, .relief = 0.4, .radius = 16};

@@ -69,6 +69,11 @@ void draw_list(Page& page, Context& context, SheetsState& state) {
             list_sheet(page, sheet, state);
     }
     refused(page, context.sheets);
+    if (const auto& why = context.sheets.not_shut_off(); !why.empty()) {
+        gap(page);
+        fine_print(page, why, Role::brass);
+        note(page, "sheets.not_shut_off", why);
+    }
 }
 
 // Begun on no entry: presets and the weather of today.

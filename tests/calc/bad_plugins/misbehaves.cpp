@@ -3,6 +3,9 @@
 #include "fettle_plugin.h"
 
 #include <dlfcn.h>
+#include <fcntl.h>
+#include <sys/socket.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cmath>
@@ -12,6 +15,7 @@
 #include <limits>
 #include <stdexcept>
 #include <string>
+#include <thread>
 #include <vector>
 
 namespace {
@@ -43,7 +47,28 @@ void crash() {
         turns = turns + 1;
 }
 
+// Beside the library, so that the test finds it.
+std::string beside(const char* name) {
+    Dl_info found{};
+    dladdr(reinterpret_cast<void*>(&fettle_plugin_describe), &found);
+    const std::string path = found.dli_fname;
+    return path.substr(0, path.rfind('/') + 1) + name;
+}
+
+void write_a_file() {
+    const int file = open(beside("written").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    if (write(file, "x", 1) != 1) crash();
+}
+
+// As a fork bomb begins; where nothing stops it, it stays harmless and the test fails.
+void multiply() {
+    for (int child = 0; child < 20; ++child)
+        if (fork() == 0) _exit(0);
+}
+
 __attribute__((constructor)) void load() {
+    if (named("writes_at_load")) write_a_file();
+    if (named("multiplies_at_load")) multiply();
     if (named("crash_at_load")) crash();
     if (named("loop_at_load")) loop();
     if (named("leave_at_load")) _exit(9);
@@ -125,7 +150,60 @@ void allocate_without_end() {
     if (wild[wild.size() / 2] != 0) crash();
 }
 
+int recurse(int depth) {
+    volatile char frame[4096] = {};
+    frame[depth % 4096] = 1;
+    return depth < 0 ? 0 : recurse(depth + 1) + frame[0];
+}
+
+void eat_memory() {
+    std::vector<std::vector<char>> eaten;
+    for (;;)
+        eaten.emplace_back(1'000'000, 'x');
+}
+
+void open_unseen() {
+    sigset_t all;
+    sigfillset(&all);
+    sigprocmask(SIG_BLOCK, &all, nullptr);
+    write_a_file();
+}
+
+void open_and_shrug() {
+    std::signal(SIGSYS, SIG_IGN);
+    std::signal(SIGSYS, [](int) {});
+    write_a_file();
+}
+
+// Bytes of its own in place of the worker's answer.
+void answer_itself() {
+    const std::string noise(64, '\xff');
+    for (int file = 3; file < 16; ++file)
+        if (write(file, noise.data(), noise.size()) > 0) return;
+}
+
+void reach_out() {
+    if (named("opens_a_file")) (void)open("/etc/hostname", O_RDONLY);
+    if (named("writes_a_file")) write_a_file();
+    if (named("removes_a_file")) (void)unlink(beside("kept").c_str());
+    if (named("makes_a_folder")) (void)mkdir(beside("made").c_str(), 0700);
+    if (named("runs_a_program")) (void)system("true");
+    if (named("multiplies")) multiply();
+    if (named("starts_a_thread")) std::thread([] {}).join();
+    if (named("uses_the_network")) (void)socket(AF_INET, SOCK_STREAM, 0);
+    if (named("signals_its_caller")) kill(getppid(), 0); // (0 does nothing where it is let through)
+    if (named("opens_unseen")) open_unseen();
+    if (named("opens_and_shrugs")) open_and_shrug();
+    if (named("answers_itself")) answer_itself();
+    if (named("closes_everything"))
+        for (int file = 0; file < 64; ++file)
+            close(file);
+}
+
 std::int32_t compute(const fettle_value* const* values, std::uint32_t, const fettle_sink* sink) {
+    reach_out();
+    if (named("eats_memory")) eat_memory();
+    if (named("eats_stack")) recurse(0);
     if (named("crash_at_compute")) crash();
     if (named("abort_at_compute")) std::abort();
     if (named("leave_at_compute")) _exit(9);
