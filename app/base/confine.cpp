@@ -23,9 +23,9 @@ namespace fettle {
 namespace {
 
 #if defined(FETTLE_SANITIZED)
-constexpr bool kSanitizerReads = true;
+constexpr bool kSanitized = true;
 #else
-constexpr bool kSanitizerReads = false;
+constexpr bool kSanitized = false;
 #endif
 
 // What calculating, decoding, loading a library and answering need. Nothing here reaches beyond
@@ -334,7 +334,7 @@ void only_itself(Filter& filter) {
 // Words go to the pipe of answers and to standard error; files handed over are sized and mapped.
 void only_where_asked(Filter& filter, bool into_handed_files) {
     for (const char* call : {"write", "writev"}) {
-        const auto last = static_cast<scmp_datum_t>(g_answers);
+        const scmp_datum_t last = kSanitized ? 1 << 20 : g_answers;
         filter.allow(call, {SCMP_A0(SCMP_CMP_LE, last)});
         filter.stop(call, {SCMP_A0(SCMP_CMP_GT, last)});
     }
@@ -364,6 +364,7 @@ Done confine_at_first(bool decodes) {
     only_reading(filter, "openat", 2);
     only_where_asked(filter, decodes);
     some_options(filter);
+    if (kSanitized) filter.allow("pipe"), filter.allow("pipe2");
     threads(filter, decodes);
     only_itself(filter);
     return filter.load();
@@ -372,7 +373,7 @@ Done confine_at_first(bool decodes) {
 Done confine_further() {
     Filter filter(SCMP_ACT_ALLOW);
     for (const char* call : {"open", "openat"})
-        if (!kSanitizerReads) filter.stop(call);
+        if (!kSanitized) filter.stop(call);
     threads(filter, false);
     return filter.load();
 }

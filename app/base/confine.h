@@ -7,8 +7,9 @@
 // Failure that names the attempt (WorkerProcess::ask); every other call fails as if the kernel did
 // not know it.
 //
-// Under AddressSanitizer the same filters hold, but files may be opened for reading at every level:
-// its reports read /proc/self/maps and the program's own file.
+// Under AddressSanitizer the same filters hold, but files may be opened for reading at every level
+// (its reports read /proc/self/maps and the program's own file), and pipes be made and written to
+// (that is how it tries whether memory can be read).
 #pragma once
 
 #include "base/result.h"

@@ -1,12 +1,25 @@
 #include "store/changes.h"
 
+#include "store/trouble.h"
+
 #include <sqlite3.h>
 
 namespace fettle::store {
 namespace {
 
-void check(int code, const char* sentence) {
-    if (code != SQLITE_OK) throw Trouble({FailureKind::damaged, sentence, sqlite3_errstr(code)});
+// What is wrong with the changes has a sentence of its own, what is wrong with the disk has not.
+void check(sqlite3* connection, int code, const char* sentence) {
+    switch (code & 0xff) {
+    case SQLITE_OK:
+        return;
+    case SQLITE_FULL:
+    case SQLITE_IOERR:
+    case SQLITE_BUSY:
+    case SQLITE_READONLY:
+        throw_trouble(connection, code);
+    default:
+        throw Trouble({FailureKind::damaged, sentence, sqlite3_errstr(code)});
+    }
 }
 
 Blob taken(void* bytes, int size) {
@@ -24,11 +37,12 @@ int stop_at_conflict(void*, int, sqlite3_changeset_iter*) {
 
 Recorder::Recorder(Database& database, std::span<const char* const> tables) {
     sqlite3_session* raw = nullptr;
-    check(sqlite3session_create(database.connection(), "main", &raw),
+    check(database.connection(), sqlite3session_create(database.connection(), "main", &raw),
           "The changes of this act cannot be recorded.");
     session_.reset(raw);
     for (const char* table : tables)
-        check(sqlite3session_attach(raw, table), "The changes of this act cannot be recorded.");
+        check(database.connection(), sqlite3session_attach(raw, table),
+              "The changes of this act cannot be recorded.");
 }
 
 void Recorder::Delete::operator()(sqlite3_session* session) const {
@@ -38,7 +52,7 @@ void Recorder::Delete::operator()(sqlite3_session* session) const {
 Blob Recorder::changes() const {
     int size = 0;
     void* bytes = nullptr;
-    check(sqlite3session_changeset(session_.get(), &size, &bytes),
+    check(nullptr, sqlite3session_changeset(session_.get(), &size, &bytes),
           "The changes of this act cannot be recorded.");
     return taken(bytes, size);
 }
@@ -46,14 +60,16 @@ Blob Recorder::changes() const {
 Blob inverted(const Blob& changes) {
     int size = 0;
     void* bytes = nullptr;
-    check(sqlite3changeset_invert(static_cast<int>(changes.size()), changes.data(), &size, &bytes),
+    check(nullptr,
+          sqlite3changeset_invert(static_cast<int>(changes.size()), changes.data(), &size, &bytes),
           "The recorded changes are damaged.");
     return taken(bytes, size);
 }
 
 void apply(Database& database, const Blob& changes) {
     auto bytes = const_cast<std::byte*>(changes.data()); // the C interface only reads them
-    check(sqlite3changeset_apply(database.connection(), static_cast<int>(changes.size()), bytes,
+    check(database.connection(),
+          sqlite3changeset_apply(database.connection(), static_cast<int>(changes.size()), bytes,
                                  nullptr, stop_at_conflict, nullptr),
           "The recorded changes no longer fit the notebook; nothing was changed.");
 }

@@ -1,5 +1,7 @@
 #include "store/database.h"
 
+#include "store/trouble.h"
+
 #include <sqlite3.h>
 
 namespace fettle::store {
@@ -32,21 +34,24 @@ std::string sentence_for(int code) {
         return "The notebook cannot be written: its folder or file is read-only.";
     case SQLITE_CANTOPEN:
         return "The notebook's database cannot be opened.";
+    case SQLITE_IOERR:
+        return "The notebook's disk gave an error and the act was given up: see that the disk is "
+               "there and sound.";
     default:
         return "The notebook's database refused the act.";
     }
 }
 
-[[noreturn]] void fail(sqlite3* connection, int code) {
-    std::string detail = connection ? sqlite3_errmsg(connection) : sqlite3_errstr(code);
-    throw Trouble({kind_of(code), sentence_for(code), std::move(detail)});
-}
-
 void check(sqlite3* connection, int code) {
-    if (code != SQLITE_OK) fail(connection, code);
+    if (code != SQLITE_OK) throw_trouble(connection, code);
 }
 
 } // namespace
+
+void throw_trouble(sqlite3* connection, int code) {
+    std::string detail = connection ? sqlite3_errmsg(connection) : sqlite3_errstr(code);
+    throw Trouble({kind_of(code), sentence_for(code), std::move(detail)});
+}
 
 Statement::Statement(sqlite3* connection, std::string_view sql) {
     sqlite3_stmt* raw = nullptr;
@@ -63,7 +68,7 @@ bool Statement::next() {
     int code = sqlite3_step(statement_.get());
     if (code == SQLITE_ROW) return true;
     if (code == SQLITE_DONE) return false;
-    fail(sqlite3_db_handle(statement_.get()), code);
+    throw_trouble(sqlite3_db_handle(statement_.get()), code);
 }
 
 void Statement::put(int parameter, std::int64_t value) {
@@ -131,7 +136,7 @@ Database::Database(const std::filesystem::path& file, Access access) {
     sqlite3* raw = nullptr;
     int code = sqlite3_open_v2(file.c_str(), &raw, flags | SQLITE_OPEN_FULLMUTEX, nullptr);
     connection_.reset(raw);
-    if (code != SQLITE_OK) fail(raw, code);
+    if (code != SQLITE_OK) throw_trouble(raw, code);
     sqlite3_extended_result_codes(raw, 1);
     sqlite3_busy_timeout(raw, 2000);
     // A damaged or hostile file must not talk SQLite into corrupting itself. (trusted_schema stays

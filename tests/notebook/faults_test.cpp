@@ -1,0 +1,208 @@
+// What becomes of a notebook when the disk under it fails at any moment: at every call that SQLite
+// makes of it in turn, over an evening's acts.
+#include "notebook/scripted_acts.h"
+#include "notebook/whole_book.h"
+#include "store/fault_disk.h"
+#include "temp_folder.h"
+
+#include <doctest/doctest.h>
+
+#include <cstdlib>
+
+using namespace fettle;
+using namespace notebook_tests;
+using store::Access;
+using store_tests::Fault;
+using store_tests::FaultDisk;
+
+namespace {
+
+namespace fs = std::filesystem;
+
+const std::vector<Act> kActs = scripted_acts();
+
+// The evening without a fault: what the notebook holds at its beginning and after each act.
+class Evening {
+  public:
+    Evening() {
+        auto book = Notebook::create(begun_ / "book", "Drover");
+        REQUIRE(book.ok());
+        after_.push_back(content_of(*book));
+        for (const auto& act : kActs) {
+            const Done went = act(*book);
+            REQUIRE_MESSAGE(went.ok(), went.failure().sentence);
+            after_.push_back(content_of(*book));
+            REQUIRE(after_.back() != after_[after_.size() - 2]);
+        }
+        fs::remove_all(begun_ / "book");
+        REQUIRE(Notebook::create(begun_ / "book", "Drover").ok());
+    }
+    // A notebook as at the beginning.
+    void lay_out(const fs::path& folder) const {
+        fs::remove_all(folder);
+        fs::copy(begun_ / "book", folder, fs::copy_options::recursive);
+    }
+    // What it holds after so many acts.
+    const std::string& after(std::size_t acts) const { return after_[acts]; }
+
+  private:
+    TempFolder begun_;
+    std::vector<std::string> after_;
+};
+
+const Evening& evening() {
+    static const Evening known;
+    return known;
+}
+
+struct Ended {
+    std::size_t acknowledged = 0;
+    std::string sentence; // of the act that failed
+};
+
+Ended act_until_trouble(const fs::path& folder) {
+    Ended ended;
+    auto book = Notebook::open(folder, Access::write);
+    if (!book) return {0, book.failure().sentence};
+    for (const auto& act : kActs) {
+        if (const Done went = act(*book); !went) {
+            ended.sentence = went.failure().sentence;
+            break;
+        }
+        ++ended.acknowledged;
+    }
+    return ended;
+}
+
+// What was acknowledged is there; the act that failed is there as a whole or not at all.
+void check_found(const fs::path& folder, const Ended& ended) {
+    auto book = Notebook::open(folder, Access::write);
+    REQUIRE_MESSAGE(book.ok(), book.failure().sentence);
+    CHECK(what_is_wrong_with(*book) == "");
+    const auto content = content_of(*book);
+    const bool as_acknowledged = content == evening().after(ended.acknowledged);
+    const bool one_more = !ended.sentence.empty() && ended.acknowledged < kActs.size() &&
+                          content == evening().after(ended.acknowledged + 1);
+    CHECK((as_acknowledged || one_more));
+}
+
+// Every call takes a minute of processor time; the suite takes each fourth, beginning elsewhere in
+// each test, unless FETTLEBOOK_FAULTS=every.
+const long kStride = std::getenv("FETTLEBOOK_FAULTS") ? 1 : 4;
+
+// Breaks the disk at one call after the other until the evening passes untouched; gives how many
+// places there were.
+template <class Check>
+long at_every_call(FaultDisk& disk, Fault fault, long first, Check&& check) {
+    TempFolder folder;
+    for (long call = first;; call += kStride) {
+        CAPTURE(call);
+        evening().lay_out(folder / "book");
+        disk.fail_at(fault, call);
+        const Ended ended = act_until_trouble(folder / "book");
+        disk.heal();
+        if (!disk.failed()) return call - 1;
+        check(folder / "book", ended);
+    }
+}
+
+} // namespace
+
+TEST_CASE(
+    "wherever the disk fails once, the act says so, nothing is half done and the evening goes on") {
+    evening();
+    FaultDisk disk;
+    TempFolder folder;
+    long call = 1;
+    for (; call < 100'000; call += kStride) {
+        CAPTURE(call);
+        evening().lay_out(folder / "book");
+        disk.fail_at(Fault::once, call);
+        auto book = Notebook::open(folder / "book", Access::write);
+        if (!book) continue;
+        for (std::size_t act = 0; act < kActs.size(); ++act) {
+            if (kActs[act](*book)) continue;
+            // The same program goes on: it sees the act or does not, and can do it now.
+            const bool done_all_the_same = content_of(*book) == evening().after(act + 1);
+            if (done_all_the_same) continue;
+            REQUIRE(content_of(*book) == evening().after(act));
+            REQUIRE(kActs[act](*book).ok());
+        }
+        if (!disk.failed()) break;
+        CHECK(content_of(*book) == evening().after(kActs.size()));
+        CHECK(what_is_wrong_with(*book) == "");
+    }
+    MESSAGE("places at which the disk failed once: ", call - 1);
+    CHECK(call > 100);
+}
+
+TEST_CASE(
+    "wherever the disk becomes full, what was acknowledged is there and nothing is half done") {
+    evening();
+    FaultDisk disk;
+    const long places =
+        at_every_call(disk, Fault::full, 2, [](const fs::path& folder, const Ended& ended) {
+            if (!ended.sentence.empty())
+                CHECK(ended.sentence == "The disk is full: nothing of this act was written.");
+            check_found(folder, ended);
+        });
+    MESSAGE("places at which the disk became full: ", places);
+    CHECK(places > 100);
+}
+
+TEST_CASE(
+    "wherever the disk is pulled out, acts fail in a sentence and all that was done is on it") {
+    evening();
+    FaultDisk disk;
+    const long places =
+        at_every_call(disk, Fault::gone, 3, [](const fs::path& folder, const Ended& ended) {
+            CHECK((ended.acknowledged == kActs.size() || ended.sentence.ends_with('.')));
+            check_found(folder, ended);
+        });
+    MESSAGE("places at which the disk was pulled out: ", places);
+}
+
+TEST_CASE("wherever the power is cut, what was acknowledged is there and nothing is half done") {
+    evening();
+    FaultDisk disk;
+    std::mt19937_64 random(20260307);
+    constexpr double kChances[] = {0, 0.5, 0.9, 1};
+    for (long round = 0; round < (kStride == 1 ? 4 : 1); ++round)
+        at_every_call(disk, Fault::gone, 1 + round,
+                      [&](const fs::path& folder, const Ended& ended) {
+                          const double chance = kChances[random() % std::size(kChances)];
+                          CAPTURE(chance);
+                          disk.settle(random, chance);
+                          check_found(folder, ended);
+                      });
+}
+
+TEST_CASE("a notebook that does not wait for the disk would lose what was acknowledged") {
+    // The control of the tests above: without syncs the power cut is noticed.
+    evening();
+    FaultDisk disk;
+    TempFolder folder;
+    std::mt19937_64 random(20260308);
+    bool lost = false;
+    for (long call = 100; call < 600 && !lost; call += 50) {
+        evening().lay_out(folder / "book");
+        std::size_t acknowledged = 0;
+        {
+            auto book = Notebook::open(folder / "book", Access::write);
+            REQUIRE(book.ok());
+            REQUIRE(book->read([](store::Database& database) {
+                            database.run_script("PRAGMA synchronous = OFF");
+                            return 0;
+                        })
+                        .ok());
+            disk.fail_at(Fault::gone, call);
+            while (acknowledged < kActs.size() && kActs[acknowledged](*book))
+                ++acknowledged;
+        }
+        disk.heal();
+        disk.settle(random, 0);
+        auto book = Notebook::open(folder / "book", Access::write);
+        lost = !book || content_of(*book) != evening().after(acknowledged);
+    }
+    CHECK(lost);
+}
