@@ -19,7 +19,10 @@ int moved(const fs::path& half, const fs::path& file, int reason) {
     std::error_code error;
     if (reason == 0) fs::rename(half, file, error);
     if (error) reason = error.value();
-    if (reason != 0) fs::remove(half, error);
+    if (reason != 0)
+        fs::remove(half, error);
+    else
+        sync_folder(file.has_parent_path() ? file.parent_path() : ".");
     return reason;
 }
 
@@ -75,6 +78,13 @@ Done keep_whole(const fs::path& half, const fs::path& file) {
     if (descriptor >= 0) close(descriptor);
     reason = moved(half, file, reason);
     return reason == 0 ? done() : not_written(file, reason);
+}
+
+void sync_folder(const fs::path& folder) {
+    const int descriptor = open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (descriptor < 0) return;
+    fsync(descriptor);
+    close(descriptor);
 }
 
 } // namespace fettle

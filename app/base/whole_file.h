@@ -33,4 +33,8 @@ Done write_whole(const std::filesystem::path& file, std::string_view bytes);
 // The same for a file that was made beside its place by other means: brought to the disk and moved.
 Done keep_whole(const std::filesystem::path& half, const std::filesystem::path& file);
 
+// Brings the names in a folder to the disk, so that a file moved there is found after a power cut.
+// What a file system cannot do here is left undone.
+void sync_folder(const std::filesystem::path& folder);
+
 } // namespace fettle

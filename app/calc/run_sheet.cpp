@@ -116,15 +116,23 @@ SheetRun try_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedI
         take_failure(run, *found->sheet, written.failure());
         return run;
     }
-    try {
-        run.answer = assembled(*found, read, *written);
-    } catch (const json::exception& unreadable) {
-        run.failure = Failure{FailureKind::plugin,
-                              "The plugin " + found->plugin->id + " failed in " + found->sheet->id +
-                                  ": its answer cannot be read.",
-                              unreadable.what()};
-    }
+    auto answer = read_answer(*found, read, *written);
+    if (answer)
+        run.answer = std::move(*answer);
+    else
+        run.failure = answer.failure();
     return run;
+}
+
+Result<Answer> read_answer(const FoundSheet& found, const ReadInputs& read, const json& written) {
+    try {
+        return assembled(found, read, written);
+    } catch (const json::exception& unreadable) {
+        return Failure{FailureKind::plugin,
+                       "The plugin " + found.plugin->id + " failed in " + found.sheet->id +
+                           ": its answer cannot be read.",
+                       unreadable.what()};
+    }
 }
 
 SheetRun try_again(Catalogue& catalogue, const Answer& kept) {

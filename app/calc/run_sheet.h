@@ -6,6 +6,8 @@
 #include "calc/answer.h"
 #include "calc/catalogue.h"
 
+#include <nlohmann/json_fwd.hpp>
+
 #include <optional>
 #include <string_view>
 
@@ -23,6 +25,10 @@ struct SheetRun {
     std::optional<Failure> failure;
 };
 SheetRun try_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedInputs& typed);
+
+// The answer in what a plugin's process wrote, which may be anything. Fails with plugin.
+Result<Answer> read_answer(const FoundSheet& found, const ReadInputs& read,
+                           const nlohmann::json& written);
 
 // A kept answer worked once more with the plugin of today, from what was typed then. Inputs that
 // the sheet no longer has are left out; those it has gained take their preset.

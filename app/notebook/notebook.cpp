@@ -1,6 +1,7 @@
 #include "notebook/notebook.h"
 
 #include "base/date.h"
+#include "base/whole_file.h"
 #include "notebook/recorded_tables.h"
 #include "notebook/schema/schema.h"
 #include "notebook/stamps.h"
@@ -15,6 +16,12 @@ namespace fs = std::filesystem;
 
 fs::path database_file(const fs::path& folder) {
     return folder / "notebook.db";
+}
+
+void remove_database(const fs::path& file) {
+    std::error_code error;
+    for (const char* ending : {"", "-wal", "-shm", "-journal"})
+        fs::remove(file.native() + ending, error);
 }
 
 Failure no_notebook_in(const fs::path& folder) {
@@ -39,7 +46,7 @@ Notebook::Notebook(Notebook&& other) noexcept
 
 Notebook::~Notebook() = default;
 
-Result<Notebook> Notebook::create_blank(const fs::path& folder) {
+Result<Notebook> Notebook::create_filled(const fs::path& folder, const Filling& fill) {
     if (fs::exists(database_file(folder)))
         return Failure{FailureKind::refused, "There is a notebook in " + folder.string() +
                                                  " already; it was left alone."};
@@ -51,35 +58,58 @@ Result<Notebook> Notebook::create_blank(const fs::path& folder) {
                                             " cannot be made: " + error.message() + "."};
     auto lock = store::FolderLock::take(folder);
     if (!lock) return lock.failure();
+    // Under another name until it is whole: what ends this early leaves no notebook.
+    const fs::path fresh = folder / "notebook.db.fresh";
+    remove_database(fresh); // of a making that was ended
     try {
-        store::Database database(database_file(folder), store::Access::write);
-        store::migrate(database, kApplicationId, kSchemaSteps);
-        return Notebook(fs::absolute(folder), std::move(*lock), std::move(database));
+        if (auto made = make(fresh, *lock, fill); !made) {
+            remove_database(fresh);
+            return made.failure();
+        }
+        fs::rename(fresh, database_file(folder));
+        sync_folder(folder);
+        return Notebook(fs::absolute(folder), std::move(*lock),
+                        store::Database(database_file(folder), store::Access::write));
     } catch (const store::Trouble& trouble) {
         return trouble.failure();
+    } catch (const fs::filesystem_error& failed) {
+        return Failure{FailureKind::io, "The notebook in " + folder.string() +
+                                            " cannot be made: " + failed.code().message() + "."};
     }
 }
 
+Result<Notebook> Notebook::create_blank(const fs::path& folder) {
+    return create_filled(folder, [](Notebook&) { return done(); });
+}
+
 Result<Notebook> Notebook::create(const fs::path& folder, const std::string& vehicle_name) {
-    auto notebook = create_blank(folder);
-    if (!notebook) return notebook;
-    auto vehicle = add_vehicle(*notebook, {.name = vehicle_name});
-    if (!vehicle) {
-        std::error_code error;
-        fs::remove(database_file(folder), error);
-        return vehicle.failure();
-    }
-    // The making itself is not to be undone.
-    auto made = notebook->write_aside(
-        [](store::Database& database) { database.run("DELETE FROM history"); });
-    if (!made) return made.failure();
-    return notebook;
+    return create_filled(folder, [&](Notebook& notebook) -> Done {
+        auto vehicle = add_vehicle(notebook, {.name = vehicle_name});
+        if (!vehicle) return vehicle.failure();
+        notebook.database_.run("DELETE FROM history"); // the making itself is not to be undone
+        return done();
+    });
+}
+
+Done Notebook::make(const fs::path& file, store::FolderLock& lock, const Filling& fill) {
+    Notebook notebook(file.parent_path(), std::move(lock),
+                      store::Database(file, store::Access::write));
+    store::migrate(notebook.database_, kApplicationId, kSchemaSteps);
+    auto filled = fill(notebook);
+    lock = std::move(*notebook.lock_);
+    if (filled) notebook.database_.gather();
+    return filled;
 }
 
 Result<Notebook> Notebook::open(const fs::path& folder, store::Access access) {
     std::error_code error;
     if (!fs::is_regular_file(database_file(folder), error)) return no_notebook_in(folder);
     try {
+        if (store::left_half_written(database_file(folder))) {
+            auto lock = store::FolderLock::take(folder);
+            if (!lock) return lock.failure();
+            store::settle_half_written(database_file(folder));
+        }
         // A look first: a file that is not ours, or ahead of us, is not touched at all.
         store::Database look(database_file(folder), store::Access::read);
         store::known_schema(look, kApplicationId, kNewestSchema);
@@ -97,8 +127,14 @@ Result<Notebook> Notebook::open(const fs::path& folder, store::Access access) {
 }
 
 std::optional<Failure> Notebook::not_writable() const {
-    if (writable()) return std::nullopt;
-    return Failure{FailureKind::refused, "This notebook is open for reading only."};
+    if (!writable())
+        return Failure{FailureKind::refused, "This notebook is open for reading only."};
+    if (database_.moved())
+        return Failure{FailureKind::io,
+                       "The notebook in " + folder_.string() +
+                           " was removed, moved or replaced while it was open: nothing was "
+                           "written. Close it and open the one that is there now."};
+    return std::nullopt;
 }
 
 struct Notebook::Recording::Parts {

@@ -14,6 +14,7 @@
 #include <concepts>
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -82,6 +83,13 @@ class Notebook {
     Notebook(std::filesystem::path folder, std::optional<store::FolderLock> lock,
              store::Database database);
 
+    // What a new notebook begins with, written into it before it has its place.
+    using Filling = std::function<Done(Notebook&)>;
+    static Result<Notebook> create_filled(const std::filesystem::path& folder,
+                                          const Filling& fill);
+    // The whole of a new notebook in one file. Throws Trouble as the database does.
+    static Done make(const std::filesystem::path& file, store::FolderLock& lock,
+                     const Filling& fill);
     std::optional<Failure> not_writable() const;
     Result<std::string> replay(bool back);
     void note_brought_in(const std::string& words);

@@ -77,7 +77,7 @@ Result<Picture> Decoder::region(const std::filesystem::path& file, const Region&
 }
 
 Result<JpegCopy> Decoder::copy(const std::filesystem::path& file, int longest_side) {
-    return answer({Question::Kind::copy, longest_side, {}, {}}, file, copy_from);
+    return answer({Question::Kind::copy, longest_side, {}, {}}, {file}, copy_from);
 }
 
 Result<Sidecar> Decoder::sidecar(const std::filesystem::path& file, const Lie& lie) {

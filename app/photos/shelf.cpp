@@ -1,5 +1,6 @@
 #include "photos/shelf.h"
 
+#include "base/whole_file.h"
 #include "photos/file_bytes.h"
 #include "photos/hashing.h"
 
@@ -137,13 +138,6 @@ Result<HalfCopy> copied(const fs::path& original, const fs::path& folder, const 
 fs::path numbered(const fs::path& name, int number) {
     if (number == 1) return name;
     return name.stem().native() + "-" + std::to_string(number) + name.extension().native();
-}
-
-void sync_folder(const fs::path& folder) {
-    const int descriptor = open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (descriptor < 0) return;
-    fsync(descriptor);
-    close(descriptor);
 }
 
 } // namespace

@@ -4,6 +4,8 @@
 
 #include <sqlite3.h>
 
+#include <cctype>
+
 namespace fettle::store {
 namespace {
 
@@ -130,15 +132,76 @@ void Statement::take(int column, RowKey& value) const {
         value = get<std::string>(column);
 }
 
-Database::Database(const std::filesystem::path& file, Access access) {
-    int flags =
-        access != Access::read ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE : SQLITE_OPEN_READONLY;
+namespace {
+
+namespace fs = std::filesystem;
+
+bool holds_something(const fs::path& file) {
+    std::error_code error;
+    const auto bytes = fs::file_size(file, error);
+    return !error && bytes > 0;
+}
+
+// As SQLite's URIs want it.
+std::string escaped(const fs::path& file) {
+    constexpr char kDigits[] = "0123456789abcdef";
+    std::string text;
+    const std::string whole = fs::absolute(file);
+    for (const char letter : whole) {
+        const auto byte = static_cast<unsigned char>(letter);
+        if (std::isalnum(byte) || letter == '/')
+            text += letter;
+        else
+            text += {'%', kDigits[byte >> 4], kDigits[byte & 15]};
+    }
+    return text;
+}
+
+} // namespace
+
+void Database::open(const std::string& name, int flags) {
     sqlite3* raw = nullptr;
-    int code = sqlite3_open_v2(file.c_str(), &raw, flags | SQLITE_OPEN_FULLMUTEX, nullptr);
+    int code = sqlite3_open_v2(name.c_str(), &raw, flags | SQLITE_OPEN_FULLMUTEX, nullptr);
     connection_.reset(raw);
     if (code != SQLITE_OK) throw_trouble(raw, code);
     sqlite3_extended_result_codes(raw, 1);
     sqlite3_busy_timeout(raw, 2000);
+}
+
+// A log is kept beside the file even to read it, which a folder that cannot be written does not
+// take. Where no log was left there is nothing in it to miss.
+void Database::open_to_read(const fs::path& file) {
+    open(file.native(), SQLITE_OPEN_READONLY);
+    const int code =
+        sqlite3_exec(connection(), "SELECT 1 FROM sqlite_schema", nullptr, nullptr, nullptr) & 0xff;
+    if (code != SQLITE_READONLY && code != SQLITE_CANTOPEN) return;
+    if (holds_something(file.native() + "-wal"))
+        throw Trouble({FailureKind::io,
+                       "The notebook's last acts lie in " + file.filename().string() +
+                           "-wal, and its folder cannot be written: copy the whole folder to where "
+                           "it can, and open it there."});
+    open("file:" + escaped(file) + "?immutable=1", SQLITE_OPEN_READONLY | SQLITE_OPEN_URI);
+}
+
+bool left_half_written(const fs::path& file) {
+    return holds_something(file.native() + "-journal");
+}
+
+void settle_half_written(const fs::path& file) {
+    sqlite3* raw = nullptr;
+    const int opened = sqlite3_open_v2(file.c_str(), &raw, SQLITE_OPEN_READWRITE, nullptr);
+    const int read = sqlite3_exec(raw, "SELECT 1 FROM sqlite_schema", nullptr, nullptr, nullptr);
+    sqlite3_close(raw);
+    if (opened != SQLITE_OK || read != SQLITE_OK)
+        throw_trouble(nullptr, opened != SQLITE_OK ? opened : read);
+}
+
+Database::Database(const fs::path& file, Access access) {
+    if (access != Access::read)
+        open(file.native(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
+    else
+        open_to_read(file);
+    sqlite3* const raw = connection();
     // A damaged or hostile file must not talk SQLite into corrupting itself. (trusted_schema stays
     // on: with it off, triggers may not write the full-text index.)
     sqlite3_db_config(raw, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
@@ -148,7 +211,7 @@ Database::Database(const std::filesystem::path& file, Access access) {
     }
     run_script("PRAGMA foreign_keys = ON;");
     if (access == Access::write)
-        run_script("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;");
+        run_script("PRAGMA synchronous = EXTRA; PRAGMA journal_mode = WAL;");
 }
 
 void Database::Close::operator()(sqlite3* connection) const {
@@ -185,6 +248,20 @@ std::int64_t Database::last_row() const {
 
 std::int64_t Database::rows_changed() const {
     return sqlite3_changes64(connection_.get());
+}
+
+void Database::gather() {
+    auto mode = query("PRAGMA journal_mode = DELETE");
+    if (!mode.next() || mode.get<std::string>(0) != "delete")
+        throw Trouble(
+            {FailureKind::busy,
+             "The notebook is in use by another program: try again when it has finished."});
+}
+
+bool Database::moved() const {
+    int has_moved = 0;
+    sqlite3_file_control(connection_.get(), "main", SQLITE_FCNTL_HAS_MOVED, &has_moved);
+    return has_moved != 0;
 }
 
 namespace {

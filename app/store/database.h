@@ -120,9 +120,10 @@ enum class Access { read, write, scratch };
 
 class Database {
   public:
-    // Opens a file; write and scratch create it when missing. Reading and writing set foreign keys
-    // and writing WAL with synchronous=FULL: what the user typed is on the disk when an act
-    // returns.
+    // Opens a file; write and scratch create it when missing, reading needs no more than that the
+    // file can be read. Reading and writing set foreign keys, and writing WAL with synchronous=EXTRA
+    // (FULL, and the journal used on the way into WAL stays removed after a power cut): what the
+    // user typed is on the disk when an act returns.
     Database(const std::filesystem::path& file, Access access);
 
     template <class... Values>
@@ -148,18 +149,34 @@ class Database {
     // Several statements without values.
     void run_script(const std::string& sql);
 
+    // Brings all that was written into the one file, so that it can be moved. Throws when it
+    // cannot.
+    void gather();
+
     std::int64_t last_row() const;
     std::int64_t rows_changed() const; // by the last statement
+    // True when the file was removed, moved or replaced since it was opened: what is written now
+    // would be lost.
+    bool moved() const;
     int user_version();
     int application_id();
     sqlite3* connection() const { return connection_.get(); }
 
   private:
+    void open(const std::string& name, int flags);
+    void open_to_read(const std::filesystem::path& file);
+
     struct Close {
         void operator()(sqlite3* connection) const;
     };
     std::unique_ptr<sqlite3, Close> connection_;
 };
+
+// True when a program ended while it wrote into the file itself (which only happens before the log
+// is in use): nobody can read it before that is settled.
+bool left_half_written(const std::filesystem::path& file);
+// Takes back what was half written. Only while nobody else has it open for writing.
+void settle_half_written(const std::filesystem::path& file);
 
 // Rolls back unless committed.
 class Transaction {

@@ -15,8 +15,8 @@ Result<FolderLock> FolderLock::take(const std::filesystem::path& folder) {
     int file = open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600);
     if (file < 0)
         return Failure{FailureKind::io,
-                       "The notebook in " + folder.string() + " cannot be opened for writing.",
-                       std::strerror(errno)};
+                       "The notebook in " + folder.string() +
+                           " cannot be opened for writing: " + std::strerror(errno) + "."};
     if (flock(file, LOCK_EX | LOCK_NB) != 0) {
         char holder[32] = {};
         ssize_t got = pread(file, holder, sizeof holder - 1, 0);

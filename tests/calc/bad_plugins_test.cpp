@@ -215,8 +215,9 @@ TEST_CASE("a calculation that reaches for files, programs, threads or the networ
 TEST_CASE("a calculation cannot hide what it tries, nor answer in the worker's place") {
     check_failing({{"opens_unseen", "to open a file or to use the network), and was stopped"},
                    {"opens_and_shrugs", "it tried to open the file /"},
-                   {"answers_itself", "its answer could not be read"},
-                   {"closes_everything", "it stopped by itself with code 1"}});
+                   {"answers_itself", "its answer could not be read"}});
+    if (!kShadowed) // which writes into what is closed
+        check_failing({{"closes_everything", "it stopped by itself with code 1"}});
 }
 
 TEST_CASE("a library that writes or multiplies while it is loaded is refused") {

@@ -6,6 +6,8 @@
 #include "temp_folder.h"
 
 #include <doctest/doctest.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 #include <cstdlib>
 
@@ -86,9 +88,33 @@ void check_found(const fs::path& folder, const Ended& ended) {
     CHECK((as_acknowledged || one_more));
 }
 
-// Every call takes a minute of processor time; the suite takes each fourth, beginning elsewhere in
+// What `body` says when it is run by a user who has no rights here: in a process of its own.
+template <class Body>
+std::string as_somebody_else(Body&& body) {
+    int ends[2];
+    REQUIRE(pipe(ends) == 0);
+    const pid_t child = fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        constexpr uid_t kNobody = 65534;
+        const bool became = geteuid() != 0 || setuid(kNobody) == 0; // root may write anywhere
+        const std::string said = became ? body() : "cannot become another user";
+        const auto size = static_cast<ssize_t>(said.size());
+        _exit(write(ends[1], said.data(), said.size()) == size ? 0 : 1);
+    }
+    close(ends[1]);
+    std::string said;
+    char piece[4096];
+    for (ssize_t got; (got = read(ends[0], piece, sizeof piece)) > 0;)
+        said.append(piece, static_cast<std::size_t>(got));
+    close(ends[0]);
+    waitpid(child, nullptr, 0);
+    return said;
+}
+
+// Every call takes a minute of processor time; the suite takes each seventh, beginning elsewhere in
 // each test, unless FETTLEBOOK_FAULTS=every.
-const long kStride = std::getenv("FETTLEBOOK_FAULTS") ? 1 : 4;
+const long kStride = std::getenv("FETTLEBOOK_FAULTS") ? 1 : 7;
 
 // Breaks the disk at one call after the other until the evening passes untouched; gives how many
 // places there were.
@@ -98,6 +124,7 @@ long at_every_call(FaultDisk& disk, Fault fault, long first, Check&& check) {
     for (long call = first;; call += kStride) {
         CAPTURE(call);
         evening().lay_out(folder / "book");
+        disk.forget();
         disk.fail_at(fault, call);
         const Ended ended = act_until_trouble(folder / "book");
         disk.heal();
@@ -117,6 +144,7 @@ TEST_CASE(
     for (; call < 100'000; call += kStride) {
         CAPTURE(call);
         evening().lay_out(folder / "book");
+        disk.forget();
         disk.fail_at(Fault::once, call);
         auto book = Notebook::open(folder / "book", Access::write);
         if (!book) continue;
@@ -185,6 +213,7 @@ TEST_CASE("a notebook that does not wait for the disk would lose what was acknow
     std::mt19937_64 random(20260308);
     bool lost = false;
     for (long call = 100; call < 600 && !lost; call += 50) {
+        disk.forget();
         evening().lay_out(folder / "book");
         std::size_t acknowledged = 0;
         {
@@ -205,4 +234,127 @@ TEST_CASE("a notebook that does not wait for the disk would lose what was acknow
         lost = !book || content_of(*book) != evening().after(acknowledged);
     }
     CHECK(lost);
+}
+
+TEST_CASE("wherever the making of a notebook breaks off, there is none or a whole one") {
+    FaultDisk disk;
+    TempFolder folder;
+    std::mt19937_64 random(20260309);
+    for (long call = 1;; call += 3 * kStride) {
+        CAPTURE(call);
+        fs::remove_all(folder / "book");
+        disk.forget();
+        disk.fail_at(Fault::gone, call);
+        const bool made = Notebook::create(folder / "book", "Drover").ok();
+        disk.heal();
+        disk.settle(random, 0.5);
+        const bool there = fs::exists(folder / "book/notebook.db");
+        CHECK((there || !made));
+        auto book = there ? Notebook::open(folder / "book", Access::write)
+                          : Notebook::create(folder / "book", "Drover");
+        REQUIRE_MESSAGE(book.ok(), book.failure().sentence);
+        CHECK(content_of(*book) == evening().after(0));
+        CHECK(what_is_wrong_with(*book) == "");
+        if (!disk.failed()) break;
+    }
+}
+
+TEST_CASE("wherever bringing an old notebook up breaks off, the next opening completes it") {
+    FaultDisk disk;
+    TempFolder folder;
+    const auto lay_out = [&] {
+        fs::remove_all(folder / "book");
+        fs::create_directories(folder / "book/photos");
+        fs::copy_file(FETTLEBOOK_SOURCE_DIR "/tests/notebook/data/schema1.db",
+                      folder / "book/notebook.db");
+    };
+    lay_out();
+    disk.fail_at(Fault::none, 0);
+    const auto untouched = content_of(*Notebook::open(folder / "book", Access::write));
+    const long calls = disk.calls();
+    std::mt19937_64 random(20260310);
+    for (long call = 1; call < calls; call += 3 * kStride) {
+        CAPTURE(call);
+        lay_out();
+        disk.forget();
+        disk.fail_at(Fault::gone, call);
+        (void)Notebook::open(folder / "book", Access::write);
+        disk.heal();
+        disk.settle(random, 0.5);
+        auto book = Notebook::open(folder / "book", Access::write);
+        REQUIRE_MESSAGE(book.ok(), book.failure().sentence);
+        CHECK(content_of(*book) == untouched);
+        CHECK(what_is_wrong_with(*book) == "");
+    }
+}
+
+TEST_CASE("a notebook that is removed or replaced behind its program takes no more acts") {
+    TempFolder folder;
+    evening().lay_out(folder / "book");
+    auto book = Notebook::open(folder / "book", Access::write);
+    REQUIRE(book.ok());
+    REQUIRE(kActs[0](*book).ok());
+    fs::rename(folder / "book/notebook.db", folder / "elsewhere.db");
+    const std::string told =
+        " was removed, moved or replaced while it was open: nothing was written. "
+        "Close it and open the one that is there now.";
+    CHECK(kActs[1](*book).failure().sentence ==
+          "The notebook in " + (folder / "book").string() + told);
+    fs::copy_file(folder / "elsewhere.db",
+                  folder / "book/notebook.db"); // another file of that name
+    CHECK(kActs[1](*book).failure().sentence.ends_with(told));
+    CHECK(book->undo().failure().sentence.ends_with(told));
+    CHECK(keep_draft(*book, {.text = "x"}).failure().sentence.ends_with(told));
+    fs::remove(folder / "book/notebook.db");
+    fs::rename(folder / "elsewhere.db", folder / "book/notebook.db"); // put back
+    CHECK(kActs[1](*book).ok());
+}
+
+TEST_CASE("a clock that has gone backwards changes nothing of what is undone and in which order") {
+    TempFolder folder;
+    evening().lay_out(folder / "book");
+    auto book = Notebook::open(folder / "book", Access::write);
+    REQUIRE(book.ok());
+    for (std::size_t act = 0; act < 4; ++act) {
+        REQUIRE(kActs[act](*book).ok());
+        // As if each act had been done an hour before the one before it, in years to come.
+        REQUIRE(book->write_aside([&](store::Database& database) {
+                        database.run("UPDATE history SET made = ? WHERE id = (SELECT max(id) FROM "
+                                     "history)",
+                                     "2099-01-01T0" + std::to_string(9 - act) + ":00:00");
+                    })
+                    .ok());
+    }
+    for (std::size_t act = 4; act-- > 0;) {
+        CHECK(book->undo().ok());
+        CHECK(list_parts(*book)->size() == std::min<std::size_t>(act, 2));
+    }
+    for (std::size_t act = 0; act < 4; ++act)
+        CHECK(book->redo().ok());
+    CHECK(content_of(*book) == evening().after(4));
+}
+
+TEST_CASE(
+    "a notebook in a folder that cannot be written is read, and writing is refused in a sentence") {
+    TempFolder folder;
+    evening().lay_out(folder / "book");
+    const auto may = [&](fs::perms folder_may, fs::perms file_may) {
+        fs::permissions(folder / "book/notebook.db", file_may);
+        fs::permissions(folder / "book", folder_may);
+        fs::permissions(folder.path(),
+                        fs::perms::owner_all | fs::perms::others_exec | fs::perms::group_exec);
+    };
+    const auto read = fs::perms::owner_read | fs::perms::group_read | fs::perms::others_read;
+    const auto enter = fs::perms::owner_exec | fs::perms::group_exec | fs::perms::others_exec;
+    may(read | enter, read);
+    fs::remove(folder / "book/notebook.lock");
+    const auto told = as_somebody_else([&] {
+        auto writing = Notebook::open(folder / "book", Access::write);
+        auto reading = Notebook::open(folder / "book", Access::read);
+        return (writing ? "open for writing" : writing.failure().sentence) + "\n" +
+               (reading ? content_of(*reading) : reading.failure().sentence);
+    });
+    CHECK(told == "The notebook in " + (folder / "book").string() +
+                      " cannot be opened for writing: Permission denied.\n" + evening().after(0));
+    may(fs::perms::owner_all, read | fs::perms::owner_write);
 }

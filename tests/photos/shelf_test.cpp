@@ -2,9 +2,11 @@
 #include "photos/shelf.h"
 
 #include <doctest/doctest.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 
 #include <algorithm>
+#include <csignal>
 
 using namespace photo_tests;
 using namespace fettle::photos;
@@ -27,6 +29,21 @@ std::vector<std::string> files_under(const fs::path& folder) {
     std::sort(files.begin(), files.end());
     return files;
 }
+
+// As on a disk that takes only so many bytes of a file more.
+class ScarceDisk {
+  public:
+    explicit ScarceDisk(rlim_t bytes) {
+        std::signal(SIGXFSZ, SIG_IGN);
+        getrlimit(RLIMIT_FSIZE, &before_);
+        const rlimit scarce{bytes, before_.rlim_max};
+        setrlimit(RLIMIT_FSIZE, &scarce);
+    }
+    ~ScarceDisk() { setrlimit(RLIMIT_FSIZE, &before_); }
+
+  private:
+    rlimit before_{};
+};
 
 } // namespace
 
@@ -83,6 +100,25 @@ TEST_CASE("a notebook that cannot be written to is named") {
     auto place = put_on_shelf(scratch / "notebook", original, reference_hash(original), kDay);
     REQUIRE_FALSE(place.ok());
     CHECK(place.failure().sentence == "2026-03-07 cannot be made: Not a directory.");
+}
+
+TEST_CASE(
+    "a disk that takes no more is told, nothing of the copy is left, and the next one works") {
+    Scratch notebook, camera;
+    const auto original = make_picture(camera / "a.jpg", 600, 400);
+    const auto hash = reference_hash(original);
+    for (const rlim_t room : {rlim_t{0}, rlim_t{1000}, rlim_t(fs::file_size(original) - 1)}) {
+        CAPTURE(room);
+        const auto place = [&] {
+            const ScarceDisk scarce(room);
+            return put_on_shelf(notebook.path(), original, hash, kDay);
+        }();
+        REQUIRE_FALSE(place.ok());
+        CHECK(place.failure().kind == FailureKind::io);
+        CHECK(place.failure().sentence.starts_with("2026-03-07 cannot be written to: "));
+        CHECK(files_under(notebook.path()).empty());
+    }
+    CHECK(put_on_shelf(notebook.path(), original, hash, kDay).ok());
 }
 
 TEST_CASE("half copies of a killed program are swept, whole ones are left alone") {

@@ -128,7 +128,7 @@ int open_file(sqlite3_vfs* vfs, const char* name, sqlite3_file* file, int flags,
     constexpr int kKept = SQLITE_OPEN_MAIN_DB | SQLITE_OPEN_MAIN_JOURNAL | SQLITE_OPEN_WAL;
     if (name && (flags & kKept)) {
         opened.image = &opened.disk->image(name);
-        opened.image->removed = false;
+        if (opened.image->removed) *opened.image = {}; // a new file of that name
     }
     const int code = below()->xOpen(below(), name, opened.real, flags, got);
     if (code == SQLITE_OK) opened.base.pMethods = &kMethods;

@@ -35,6 +35,7 @@ class FaultDisk {
     // The `call`-th fallible call from now, counted from 1, and what follows of it.
     void fail_at(Fault fault, long call);
     void heal();
+    void forget() { images_.clear(); }    // before files are put in place by other means
     long calls() const { return calls_; } // since fail_at
     bool failed() const { return failed_; }
 

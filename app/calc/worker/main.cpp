@@ -105,7 +105,7 @@ Frame answered(Worker& worker, const Frame& request) {
 #if defined(FETTLE_SANITIZED)
 // Crashes are to look as they do without it, and great allocations to be refused; the search for
 // leaks at the end starts a process that stops this one, which is not allowed here.
-extern "C" const char* __asan_default_options() {
+extern "C" __attribute__((visibility("default"))) const char* __asan_default_options() {
     return "detect_leaks=0:handle_segv=0:max_allocation_size_mb=2048";
 }
 #endif
