@@ -191,7 +191,7 @@ std::string csv_row(const std::vector<std::string>& fields) {
     std::string row;
     for (std::size_t at = 0; at < fields.size(); ++at) {
         if (at > 0) row += ',';
-        if (fields[at].find_first_of(",\"\r\n") == std::string::npos) {
+        if (fields[at].find_first_of(",;\t\"\r\n") == std::string::npos) {
             row += fields[at];
             continue;
         }
