@@ -47,8 +47,8 @@ class CsvReader {
     std::unique_ptr<Reading> reading_;
 };
 
-// One row with its CRLF; fields are quoted where they must be, or could be taken for a row with another
-// separator.
+// One row with its CRLF; fields are quoted where they must be, or could be taken for a row with
+// another separator.
 std::string csv_row(const std::vector<std::string>& fields);
 
 } // namespace fettle
