@@ -80,7 +80,7 @@ void exif(Input input) {
 void tag(Input input) {
     if (const auto read = tag_of_code(text_of(input))) must(is_tag(*read));
     constexpr int kPixels = 4, kBorder = 4;
-    const int side = std::min(60, static_cast<int>(std::sqrt(input.size() * 8.0)));
+    const int side = std::min(60, static_cast<int>(std::sqrt(double(input.size() * 8))));
     if (side < 21) return; // version 1 of ISO/IEC 18004
     const int width = (side + 2 * kBorder) * kPixels;
     photos::Grey grey{width, width, std::vector<std::uint8_t>(std::size_t(width) * width, 255)};

@@ -71,7 +71,7 @@ TEST_CASE("writing settings are the safe ones") {
         return row.get<std::string>(0);
     };
     CHECK(pragma("PRAGMA journal_mode") == "wal");
-    CHECK(pragma("PRAGMA synchronous") == "2"); // FULL
+    CHECK(pragma("PRAGMA synchronous") == "3"); // EXTRA
     CHECK(pragma("PRAGMA foreign_keys") == "1");
 }
 
