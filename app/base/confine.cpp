@@ -257,6 +257,11 @@ const char* argument(const ucontext_t& at, int number) {
     _exit(126);
 }
 
+// A rule's condition on one argument of the call. (The library's own macros are C.)
+scmp_arg_cmp where(unsigned number, scmp_compare how, scmp_datum_t value, scmp_datum_t masked = 0) {
+    return {number, how, value, masked};
+}
+
 class Filter {
   public:
     explicit Filter(std::uint32_t otherwise) : filter_(seccomp_init(otherwise)) {
@@ -314,44 +319,44 @@ void only_reading(Filter& filter, const char* call, unsigned flags) {
 void threads(Filter& filter, bool allowed) {
     // (clone3 hides its flags from filters; the C library goes back to clone where it is unknown.)
     if (!allowed) return filter.stop("clone");
-    filter.allow("clone", {SCMP_A0(SCMP_CMP_MASKED_EQ, CLONE_THREAD, CLONE_THREAD)});
-    filter.stop("clone", {SCMP_A0(SCMP_CMP_MASKED_EQ, CLONE_THREAD, 0)});
+    filter.allow("clone", {where(0, SCMP_CMP_MASKED_EQ, CLONE_THREAD, CLONE_THREAD)});
+    filter.stop("clone", {where(0, SCMP_CMP_MASKED_EQ, CLONE_THREAD, 0)});
 }
 
 void only_itself(Filter& filter) {
     const auto self = static_cast<scmp_datum_t>(getpid());
     for (const char* call : {"kill", "tgkill"}) {
-        filter.allow(call, {SCMP_A0(SCMP_CMP_EQ, self)});
-        filter.stop(call, {SCMP_A0(SCMP_CMP_NE, self)});
+        filter.allow(call, {where(0, SCMP_CMP_EQ, self)});
+        filter.stop(call, {where(0, SCMP_CMP_NE, self)});
     }
     for (const scmp_datum_t whose : {scmp_datum_t{0}, self})
-        filter.allow("prlimit64", {SCMP_A0(SCMP_CMP_EQ, whose), SCMP_A2(SCMP_CMP_EQ, 0)});
+        filter.allow("prlimit64", {where(0, SCMP_CMP_EQ, whose), where(2, SCMP_CMP_EQ, 0)});
     // Whatever is attempted is to be told.
-    filter.allow("rt_sigaction", {SCMP_A0(SCMP_CMP_NE, SIGSYS)});
-    filter.rule(SCMP_ACT_ERRNO(EPERM), "rt_sigaction", {SCMP_A0(SCMP_CMP_EQ, SIGSYS)});
+    filter.allow("rt_sigaction", {where(0, SCMP_CMP_NE, SIGSYS)});
+    filter.rule(SCMP_ACT_ERRNO(EPERM), "rt_sigaction", {where(0, SCMP_CMP_EQ, SIGSYS)});
 }
 
 // Words go to the pipe of answers and to standard error; files handed over are sized and mapped.
 void only_where_asked(Filter& filter, bool into_handed_files) {
     for (const char* call : {"write", "writev"}) {
         const scmp_datum_t last = kSanitized ? 1 << 20 : g_answers;
-        filter.allow(call, {SCMP_A0(SCMP_CMP_LE, last)});
-        filter.stop(call, {SCMP_A0(SCMP_CMP_GT, last)});
+        filter.allow(call, {where(0, SCMP_CMP_LE, last)});
+        filter.stop(call, {where(0, SCMP_CMP_GT, last)});
     }
     for (const char* call : {"fallocate", "ftruncate"}) {
-        if (into_handed_files) filter.allow(call, {SCMP_A0(SCMP_CMP_GT, STDERR_FILENO)});
-        filter.stop(call, {SCMP_A0(SCMP_CMP_LE, into_handed_files ? STDERR_FILENO : ~0u)});
+        if (into_handed_files) filter.allow(call, {where(0, SCMP_CMP_GT, STDERR_FILENO)});
+        filter.stop(call, {where(0, SCMP_CMP_LE, into_handed_files ? STDERR_FILENO : ~0u)});
     }
 }
 
 void some_options(Filter& filter) {
     for (const scmp_datum_t request : {TCGETS, FIONREAD})
-        filter.allow("ioctl", {SCMP_A1(SCMP_CMP_EQ, request)});
+        filter.allow("ioctl", {where(1, SCMP_CMP_EQ, request)});
     for (const scmp_datum_t order : {F_DUPFD, F_DUPFD_CLOEXEC, F_GETFD, F_SETFD, F_GETFL})
-        filter.allow("fcntl", {SCMP_A1(SCMP_CMP_EQ, order)});
+        filter.allow("fcntl", {where(1, SCMP_CMP_EQ, order)});
     for (const scmp_datum_t option :
          {PR_SET_NAME, PR_GET_NAME, PR_SET_NO_NEW_PRIVS, PR_GET_DUMPABLE, PR_SET_SECCOMP})
-        filter.allow("prctl", {SCMP_A0(SCMP_CMP_EQ, option)});
+        filter.allow("prctl", {where(0, SCMP_CMP_EQ, option)});
 }
 
 Done confine_at_first(bool decodes) {

@@ -91,7 +91,7 @@ using ValueOf = int (*)(sqlite3_changeset_iter*, int, sqlite3_value**);
 RowKey key_of(sqlite3_changeset_iter* at, ValueOf value_of) {
     unsigned char* is_key = nullptr;
     int columns = 0;
-    check(sqlite3changeset_pk(at, &is_key, &columns), "The recorded changes are damaged.");
+    check(nullptr, sqlite3changeset_pk(at, &is_key, &columns), "The recorded changes are damaged.");
     RowKey key;
     int parts = 0;
     for (int column = 0; column < columns; ++column) {
@@ -112,7 +112,7 @@ RowKey key_of(sqlite3_changeset_iter* at, ValueOf value_of) {
 Change change_at(sqlite3_changeset_iter* at) {
     const char* table = nullptr;
     int columns = 0, kind = 0, indirect = 0;
-    check(sqlite3changeset_op(at, &table, &columns, &kind, &indirect),
+    check(nullptr, sqlite3changeset_op(at, &table, &columns, &kind, &indirect),
           "The recorded changes are damaged.");
     Change change;
     change.table = table;
@@ -136,25 +136,27 @@ Change change_at(sqlite3_changeset_iter* at) {
 
 void each_change(const Blob& changes, const std::function<void(const Change&)>& look) {
     sqlite3_changeset_iter* raw = nullptr;
-    check(sqlite3changeset_start(&raw, static_cast<int>(changes.size()),
+    check(nullptr,
+          sqlite3changeset_start(&raw, static_cast<int>(changes.size()),
                                  const_cast<std::byte*>(changes.data())),
           "The recorded changes are damaged.");
     const std::unique_ptr<sqlite3_changeset_iter, EndIteration> at(raw);
     int code = SQLITE_ROW;
     while ((code = sqlite3changeset_next(raw)) == SQLITE_ROW)
         look(change_at(raw));
-    if (code != SQLITE_DONE) check(code, "The recorded changes are damaged.");
+    if (code != SQLITE_DONE) check(nullptr, code, "The recorded changes are damaged.");
 }
 
 Blob changes_between(Database& database, const std::string& from, const std::string& to,
                      std::span<const char* const> tables) {
     constexpr const char* kSentence = "What has changed cannot be found out.";
     sqlite3_session* raw = nullptr;
-    check(sqlite3session_create(database.connection(), to.c_str(), &raw), kSentence);
+    check(database.connection(), sqlite3session_create(database.connection(), to.c_str(), &raw),
+          kSentence);
     const std::unique_ptr<sqlite3_session, decltype(&sqlite3session_delete)> session(
         raw, sqlite3session_delete);
     for (const char* table : tables) {
-        check(sqlite3session_attach(raw, table), kSentence);
+        check(database.connection(), sqlite3session_attach(raw, table), kSentence);
         char* why = nullptr;
         const int code = sqlite3session_diff(raw, from.c_str(), table, &why);
         const std::string detail = why ? why : "";
@@ -163,7 +165,7 @@ Blob changes_between(Database& database, const std::string& from, const std::str
     }
     int size = 0;
     void* bytes = nullptr;
-    check(sqlite3session_changeset(raw, &size, &bytes), kSentence);
+    check(database.connection(), sqlite3session_changeset(raw, &size, &bytes), kSentence);
     return taken(bytes, size);
 }
 
