@@ -85,8 +85,7 @@ class Notebook {
 
     // What a new notebook begins with, written into it before it has its place.
     using Filling = std::function<Done(Notebook&)>;
-    static Result<Notebook> create_filled(const std::filesystem::path& folder,
-                                          const Filling& fill);
+    static Result<Notebook> create_filled(const std::filesystem::path& folder, const Filling& fill);
     // The whole of a new notebook in one file. Throws Trouble as the database does.
     static Done make(const std::filesystem::path& file, store::FolderLock& lock,
                      const Filling& fill);

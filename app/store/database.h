@@ -121,9 +121,9 @@ enum class Access { read, write, scratch };
 class Database {
   public:
     // Opens a file; write and scratch create it when missing, reading needs no more than that the
-    // file can be read. Reading and writing set foreign keys, and writing WAL with synchronous=EXTRA
-    // (FULL, and the journal used on the way into WAL stays removed after a power cut): what the
-    // user typed is on the disk when an act returns.
+    // file can be read. Reading and writing set foreign keys, and writing WAL with
+    // synchronous=EXTRA (FULL, and the journal used on the way into WAL stays removed after a power
+    // cut): what the user typed is on the disk when an act returns.
     Database(const std::filesystem::path& file, Access access);
 
     template <class... Values>
