@@ -80,6 +80,16 @@ void dress(const Page& page, const Pressing& act, Weight weight) {
     }
 }
 
+// Whether the key still fits beside the label and what stands at its side; the label goes before
+// it.
+bool has_room_for_key(Page& page, const RowLook& look, float width) {
+    const float pad = page.px(12);
+    float taken = size_of(look.label).x + 2 * pad;
+    if (!look.aside.empty()) taken += size_of(look.aside).x + pad;
+    const InFace fine(page, Face::fine);
+    return taken + size_of(look.key_hint).x + pad <= width;
+}
+
 } // namespace
 
 bool button(Page& page, std::string_view key, std::string_view label, const ButtonLook& look) {
@@ -164,7 +174,7 @@ bool row(Page& page, std::string_view key, const RowLook& look) {
     const float pad = page.px(12), middle = (act.low.y + act.high.y) / 2;
     const ImVec2 text = size_of(look.label);
     float right = act.high.x - pad;
-    if (!look.key_hint.empty()) {
+    if (!look.key_hint.empty() && has_room_for_key(page, look, width)) {
         const InFace fine(page, Face::fine);
         const ImVec2 hint = size_of(look.key_hint);
         write(act, ImVec2(right - hint.x, middle - hint.y / 2), page.tone(Role::pencil),
