@@ -104,9 +104,10 @@ Frame answered(Worker& worker, const Frame& request) {
 
 #if defined(FETTLE_SANITIZED)
 // Crashes are to look as they do without it, and great allocations to be refused; the search for
-// leaks at the end starts a process that stops this one, which is not allowed here.
+// leaks at the end starts a process that stops this one, and a report with names one that looks
+// them up: neither is allowed here.
 extern "C" __attribute__((visibility("default"))) const char* __asan_default_options() {
-    return "detect_leaks=0:handle_segv=0:max_allocation_size_mb=2048";
+    return "detect_leaks=0:handle_segv=0:max_allocation_size_mb=2048:symbolize=0";
 }
 #endif
 
