@@ -8,8 +8,8 @@ seconds=${1:-300}
 shift || true
 targets=("$@")
 [ ${#targets[@]} -gt 0 ] || targets=(picture exif tag csv xmp number message)
-cmake -S tests/fuzz/build -B build/fuzz -G Ninja -DCMAKE_C_COMPILER=clang \
-  -DCMAKE_CXX_COMPILER=clang++ >/dev/null
+cmake -S tests/fuzz/build -B build/fuzz -G Ninja -DCMAKE_C_COMPILER=clang-19 \
+  -DCMAKE_CXX_COMPILER=clang++-19 >/dev/null
 cmake --build build/fuzz --target fuzz
 
 export ASAN_OPTIONS=detect_leaks=0:allocator_may_return_null=1 # leaks of libraries are not ours to find
