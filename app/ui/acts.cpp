@@ -80,16 +80,6 @@ void dress(const Page& page, const Pressing& act, Weight weight) {
     }
 }
 
-// Whether the key still fits beside the label and what stands at its side; the label goes before
-// it.
-bool has_room_for_key(Page& page, const RowLook& look, float width) {
-    const float pad = page.px(12);
-    float taken = size_of(look.label).x + 2 * pad;
-    if (!look.aside.empty()) taken += size_of(look.aside).x + pad;
-    const InFace fine(page, Face::fine);
-    return taken + size_of(look.key_hint).x + pad <= width;
-}
-
 } // namespace
 
 bool button(Page& page, std::string_view key, std::string_view label, const ButtonLook& look) {
@@ -172,21 +162,23 @@ bool row(Page& page, std::string_view key, const RowLook& look) {
         pen->AddRectFilled(act.low, ImVec2(act.low.x + page.px(3), act.high.y),
                            page.tone(Role::ink));
     const float pad = page.px(12), middle = (act.low.y + act.high.y) / 2;
-    const ImVec2 text = size_of(look.label);
+    const ImVec2 text = size_of(look.label), aside = size_of(look.aside);
+    const float beside = look.aside.empty() ? 0 : aside.x + pad;
     float right = act.high.x - pad;
-    if (!look.key_hint.empty() && has_room_for_key(page, look, width)) {
+    if (!look.key_hint.empty()) {
         const InFace fine(page, Face::fine);
         const ImVec2 hint = size_of(look.key_hint);
-        write(act, ImVec2(right - hint.x, middle - hint.y / 2), page.tone(Role::pencil),
-              look.key_hint);
-        right -= std::max(hint.x, page.px(Measure::kMargin)) + pad;
+        const float column = std::max(hint.x, page.px(Measure::kMargin)) + pad;
+        if (text.x + beside + column + 2 * pad <= width) { // the key goes before the label is cut
+            write(act, ImVec2(right - hint.x, middle - hint.y / 2), page.tone(Role::pencil),
+                  look.key_hint);
+            right -= column;
+        }
     }
-    if (!look.aside.empty()) {
-        const ImVec2 aside = size_of(look.aside);
+    if (!look.aside.empty())
         write(act, ImVec2(right - aside.x, middle - aside.y / 2), page.tone(look.aside_role),
               look.aside);
-        right -= aside.x + pad;
-    }
+    right -= beside;
     pen->PushClipRect(act.low, ImVec2(std::max(act.low.x, right), act.high.y), true);
     const float lift = look.under.empty() ? text.y / 2 : text.y;
     write(act, ImVec2(act.low.x + pad, middle - lift), page.tone(Role::ink),
