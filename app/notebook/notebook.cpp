@@ -18,12 +18,6 @@ fs::path database_file(const fs::path& folder) {
     return folder / "notebook.db";
 }
 
-void remove_database(const fs::path& file) {
-    std::error_code error;
-    for (const char* ending : {"", "-wal", "-shm", "-journal"})
-        fs::remove(file.native() + ending, error);
-}
-
 Failure no_notebook_in(const fs::path& folder) {
     return {FailureKind::not_found,
             "There is no notebook in " + folder.string() +
@@ -60,10 +54,10 @@ Result<Notebook> Notebook::create_filled(const fs::path& folder, const Filling& 
     if (!lock) return lock.failure();
     // Under another name until it is whole: what ends this early leaves no notebook.
     const fs::path fresh = folder / "notebook.db.fresh";
-    remove_database(fresh); // of a making that was ended
+    store::remove_database(fresh); // of a making that was ended
     try {
         if (auto made = make(fresh, *lock, fill); !made) {
-            remove_database(fresh);
+            store::remove_database(fresh);
             return made.failure();
         }
         fs::rename(fresh, database_file(folder));

@@ -157,7 +157,7 @@ Done copy_database_to(const Notebook& notebook, const std::filesystem::path& fil
     auto copied = notebook.read([&](store::Database& database) {
         store::Database copy(file, store::Access::write);
         const bool whole = store::copy_database(database, copy, stop, progress);
-        copy.run_script("PRAGMA journal_mode = DELETE"); // one file, nothing beside it
+        copy.gather();
         return whole;
     });
     if (!copied) return copied.failure();

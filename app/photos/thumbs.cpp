@@ -20,13 +20,6 @@ constexpr const char* kFileName = "thumbs.db";
 constexpr const char* kFind = "SELECT jpeg FROM thumbnails WHERE hash = ?1";
 constexpr const char* kPut = "INSERT OR REPLACE INTO thumbnails (hash, jpeg) VALUES (?1, ?2)";
 
-void remove_files(const fs::path& file) {
-    for (const char* ending : {"", "-wal", "-shm", "-journal"}) {
-        std::error_code ignored;
-        fs::remove(fs::path(file.native() + ending), ignored);
-    }
-}
-
 } // namespace
 
 struct ThumbnailCache::Connection {
@@ -42,7 +35,7 @@ struct ThumbnailCache::Connection {
 
     void recreate() {
         database.reset();
-        remove_files(file);
+        store::remove_database(file);
         open();
     }
 
@@ -128,7 +121,7 @@ bool thumbnails_are_sound(const fs::path& folder) {
 }
 
 void drop_thumbnails(const fs::path& folder) {
-    remove_files(folder / kFileName);
+    store::remove_database(folder / kFileName);
 }
 
 Result<Picture> decode_thumbnail(std::span<const std::byte> jpeg) {

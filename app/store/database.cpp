@@ -183,6 +183,12 @@ void Database::open_to_read(const fs::path& file) {
     open("file:" + escaped(file) + "?immutable=1", SQLITE_OPEN_READONLY | SQLITE_OPEN_URI);
 }
 
+void remove_database(const fs::path& file) {
+    std::error_code ignored;
+    for (const char* ending : {"", "-wal", "-shm", "-journal"})
+        fs::remove(file.native() + ending, ignored);
+}
+
 bool left_half_written(const fs::path& file) {
     return holds_something(file.native() + "-journal");
 }

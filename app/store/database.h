@@ -172,6 +172,9 @@ class Database {
     std::unique_ptr<sqlite3, Close> connection_;
 };
 
+// Removes a database that nobody has open, and what SQLite keeps beside it.
+void remove_database(const std::filesystem::path& file);
+
 // True when a program ended while it wrote into the file itself (which only happens before the log
 // is in use): nobody can read it before that is settled.
 bool left_half_written(const std::filesystem::path& file);
