@@ -7,6 +7,8 @@
 namespace fettle::store {
 namespace {
 
+constexpr const char* kDamagedChanges = "The recorded changes are damaged.";
+
 // What is wrong with the changes has a sentence of its own, what is wrong with the disk has not.
 void check(sqlite3* connection, int code, const char* sentence) {
     switch (code & 0xff) {
@@ -62,7 +64,7 @@ Blob inverted(const Blob& changes) {
     void* bytes = nullptr;
     check(nullptr,
           sqlite3changeset_invert(static_cast<int>(changes.size()), changes.data(), &size, &bytes),
-          "The recorded changes are damaged.");
+          kDamagedChanges);
     return taken(bytes, size);
 }
 
@@ -91,7 +93,7 @@ using ValueOf = int (*)(sqlite3_changeset_iter*, int, sqlite3_value**);
 RowKey key_of(sqlite3_changeset_iter* at, ValueOf value_of) {
     unsigned char* is_key = nullptr;
     int columns = 0;
-    check(nullptr, sqlite3changeset_pk(at, &is_key, &columns), "The recorded changes are damaged.");
+    check(nullptr, sqlite3changeset_pk(at, &is_key, &columns), kDamagedChanges);
     RowKey key;
     int parts = 0;
     for (int column = 0; column < columns; ++column) {
@@ -112,8 +114,7 @@ RowKey key_of(sqlite3_changeset_iter* at, ValueOf value_of) {
 Change change_at(sqlite3_changeset_iter* at) {
     const char* table = nullptr;
     int columns = 0, kind = 0, indirect = 0;
-    check(nullptr, sqlite3changeset_op(at, &table, &columns, &kind, &indirect),
-          "The recorded changes are damaged.");
+    check(nullptr, sqlite3changeset_op(at, &table, &columns, &kind, &indirect), kDamagedChanges);
     Change change;
     change.table = table;
     if (kind == SQLITE_INSERT) {
@@ -139,12 +140,12 @@ void each_change(const Blob& changes, const std::function<void(const Change&)>& 
     check(nullptr,
           sqlite3changeset_start(&raw, static_cast<int>(changes.size()),
                                  const_cast<std::byte*>(changes.data())),
-          "The recorded changes are damaged.");
+          kDamagedChanges);
     const std::unique_ptr<sqlite3_changeset_iter, EndIteration> at(raw);
     int code = SQLITE_ROW;
     while ((code = sqlite3changeset_next(raw)) == SQLITE_ROW)
         look(change_at(raw));
-    if (code != SQLITE_DONE) check(nullptr, code, "The recorded changes are damaged.");
+    if (code != SQLITE_DONE) check(nullptr, code, kDamagedChanges);
 }
 
 Blob changes_between(Database& database, const std::string& from, const std::string& to,
