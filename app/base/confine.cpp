@@ -1,6 +1,7 @@
 #include "base/confine.h"
 
 #include "base/process.h"
+#include "base/sanitized.h"
 
 #include <fcntl.h>
 #include <sched.h>
@@ -21,12 +22,6 @@
 
 namespace fettle {
 namespace {
-
-#if defined(FETTLE_SANITIZED)
-constexpr bool kSanitized = true;
-#else
-constexpr bool kSanitized = false;
-#endif
 
 // What calculating, decoding, loading a library and answering need. Nothing here reaches beyond
 // this process except by descriptors it has already.
@@ -108,7 +103,7 @@ constexpr const char* kHarmless[] = {
     "uname",
 };
 
-// Each group with the words for its attempt; %s is the path, `path_at` the argument that holds it.
+// Each call with the words for its attempt; a path, in the argument `path_at`, ends them.
 struct Attempt {
     const char* call;
     const char* words;
@@ -306,7 +301,7 @@ class Filter {
 
 void only_reading(Filter& filter, const char* call, unsigned flags) {
     const auto masked = [flags](scmp_datum_t mask, scmp_datum_t value) {
-        return scmp_arg_cmp{flags, SCMP_CMP_MASKED_EQ, mask, value};
+        return where(flags, SCMP_CMP_MASKED_EQ, mask, value);
     };
     constexpr scmp_datum_t kWriting = O_ACCMODE | O_CREAT | O_TRUNC;
     filter.allow(call, {masked(kWriting, O_RDONLY)});

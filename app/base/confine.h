@@ -24,7 +24,7 @@ enum class Confinement {
 
 // Files that were handed to this process open (HandedFile) may still be written by mapping them.
 // Fails (refused) where the kernel does not do it: the resource limits of WorkerLimits are what is
-// left then. Call with no other thread running; `answers` is where write_answer writes.
+// left then. Call with no other thread running; what is attempted is told by write_attempt.
 Done confine(Confinement how);
 
 } // namespace fettle

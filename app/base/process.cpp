@@ -1,5 +1,7 @@
 #include "base/process.h"
 
+#include "base/sanitized.h"
+
 #include <fcntl.h>
 #include <poll.h>
 #include <sys/resource.h>
@@ -90,39 +92,43 @@ Transfer read_all(int fd, void* data, std::size_t size, const Until& until = {})
     return Transfer::complete;
 }
 
+// A header with room for one file beside it.
+struct HeaderMessage {
+    explicit HeaderMessage(Header& header) : bytes{header.data(), header.size()} {
+        head.msg_iov = &bytes;
+        head.msg_iovlen = 1;
+        head.msg_control = space;
+        head.msg_controllen = sizeof space;
+    }
+    HeaderMessage(const HeaderMessage&) = delete;
+    HeaderMessage& operator=(const HeaderMessage&) = delete;
+
+    iovec bytes;
+    alignas(cmsghdr) char space[CMSG_SPACE(sizeof(int))] = {};
+    msghdr head{};
+};
+
 // The header of a request travels with the file handed over, if there is one.
-Transfer send_header(int fd, const Header& header, int hand_over, const Until& until) {
+Transfer send_header(int fd, Header& header, int hand_over, const Until& until) {
     if (hand_over < 0) return write_all(fd, header.data(), header.size(), until);
     if (auto ready = wait_for(fd, POLLOUT, until); ready != Transfer::complete) return ready;
-    iovec bytes{const_cast<unsigned char*>(header.data()), header.size()};
-    alignas(cmsghdr) char space[CMSG_SPACE(sizeof(int))] = {};
-    msghdr message{};
-    message.msg_iov = &bytes;
-    message.msg_iovlen = 1;
-    message.msg_control = space;
-    message.msg_controllen = sizeof space;
-    cmsghdr* control = CMSG_FIRSTHDR(&message);
+    HeaderMessage message(header);
+    cmsghdr* control = CMSG_FIRSTHDR(&message.head);
     *control = {CMSG_LEN(sizeof(int)), SOL_SOCKET, SCM_RIGHTS};
     std::memcpy(CMSG_DATA(control), &hand_over, sizeof(int));
     // Eight bytes into an empty socket go whole.
-    const bool sent = sendmsg(fd, &message, MSG_NOSIGNAL) == std::ssize(header);
+    const bool sent = sendmsg(fd, &message.head, MSG_NOSIGNAL) == std::ssize(header);
     return sent ? Transfer::complete : errno == EPIPE ? Transfer::ended : Transfer::broken;
 }
 
 Transfer receive_header(int fd, Header& header, HandedFile& file) {
-    iovec bytes{header.data(), header.size()};
-    alignas(cmsghdr) char space[CMSG_SPACE(sizeof(int))] = {};
-    msghdr message{};
-    message.msg_iov = &bytes;
-    message.msg_iovlen = 1;
-    message.msg_control = space;
-    message.msg_controllen = sizeof space;
+    HeaderMessage message(header);
     ssize_t got;
     do
-        got = recvmsg(fd, &message, MSG_CMSG_CLOEXEC);
+        got = recvmsg(fd, &message.head, MSG_CMSG_CLOEXEC);
     while (got < 0 && errno == EINTR);
     if (got <= 0) return got == 0 ? Transfer::ended : Transfer::broken;
-    if (const cmsghdr* control = CMSG_FIRSTHDR(&message);
+    if (const cmsghdr* control = CMSG_FIRSTHDR(&message.head);
         control && control->cmsg_type == SCM_RIGHTS) {
         int handed = -1;
         std::memcpy(&handed, CMSG_DATA(control), sizeof(int));
@@ -166,12 +172,6 @@ void limit(int resource, std::uint64_t most) {
     setrlimit(static_cast<__rlimit_resource>(resource), &bound);
 }
 
-#if defined(FETTLE_SANITIZED)
-constexpr bool kShadowMemory = true; // the sanitizer reserves terabytes of address space
-#else
-constexpr bool kShadowMemory = false;
-#endif
-
 // Nothing that this program or a library of it has left open is the worker's business.
 void close_above(int last) {
     const auto first = static_cast<unsigned>(last) + 1;
@@ -186,7 +186,7 @@ void close_above(int last) {
                          const WorkerLimits& limits) {
     dup2(in, STDIN_FILENO);
     dup2(out, STDOUT_FILENO);
-    if (limits.address_space_bytes != 0 && !kShadowMemory)
+    if (limits.address_space_bytes != 0 && !kSanitized)
         limit(RLIMIT_AS, limits.address_space_bytes);
     if (limits.cpu_seconds != 0) limit(RLIMIT_CPU, limits.cpu_seconds);
     if (limits.file_bytes) limit(RLIMIT_FSIZE, *limits.file_bytes);

@@ -1,11 +1,10 @@
 // One plugin in a fettlebook-calc process of its own, started when it is needed and again after a
 // death.
 //
-// Asked:    {"do":"describe"}                                  answered:
-// {"plugin":{...},"not_shut_off":
-//                                                 WHY_OR_EMPTY}
-//           {"do":"compute","sheet":ID,"values":[{...}, ...]}            {"outputs":{...},"tables":
-//                                                 {...},"working":[...],"notes":[...]}
+// {"do":"describe"} is answered by
+//     {"plugin":{...},"not_shut_off":WHY_OR_EMPTY}
+// {"do":"compute","sheet":ID,"values":[{...}, ...]} by
+//     {"outputs":{...},"tables":{...},"working":[...],"notes":[...]}
 // or, either time, {"failure":SENTENCE,"refused":BOOL,"detail":TEXT}.
 // Any thread: calls take turns.
 #pragma once

@@ -1,5 +1,6 @@
 // Plugins that break the contract in every way we could think of: each has its own sentence, and
 // the next calculation of another plugin works.
+#include "base/sanitized.h"
 #include "calc/plugin_folder.h"
 #include "calc/run_sheet.h"
 
@@ -15,12 +16,6 @@ struct Fault {
     const char* name; // of the fault, and of the library
     const char* sentence_part;
 };
-
-#if defined(FETTLE_SANITIZED)
-constexpr bool kShadowed = true;
-#else
-constexpr bool kShadowed = false;
-#endif
 
 // A crash shows as its signal; a sanitizer catches the signal and leaves with a code instead.
 bool tells(const std::string& sentence, const std::string& part) {
@@ -179,8 +174,9 @@ TEST_CASE("a calculation that crashes, aborts, leaves or throws costs that calcu
 
 TEST_CASE("a calculation that asks for 100 GB is stopped by the limit on its process") {
     // AddressSanitizer refuses it by itself, and ends the process.
-    check_failing({{"wild_allocation", kShadowed ? "it stopped by itself with code 1"
-                                                 : "it asked for more memory than it is allowed"}});
+    check_failing(
+        {{"wild_allocation", kSanitized ? "it stopped by itself with code 1"
+                                        : "it asked for more memory than it is allowed"}});
 }
 
 // The limit on address space is left out under AddressSanitizer, which needs terabytes of it.
@@ -206,7 +202,7 @@ TEST_CASE("a calculation that reaches for files, programs, threads or the networ
          {"uses_the_network", "it tried to use the network, which it may not"},
          {"signals_its_caller", "it tried to reach into another process"}});
     // AddressSanitizer's reports read files.
-    if (!kShadowed)
+    if (!kSanitized)
         check_failing(
             {{"opens_a_file", "it tried to open the file /etc/hostname, which it may not, "
                               "and was stopped"}});
@@ -216,7 +212,7 @@ TEST_CASE("a calculation cannot hide what it tries, nor answer in the worker's p
     check_failing({{"opens_unseen", "to open a file or to use the network), and was stopped"},
                    {"opens_and_shrugs", "it tried to open the file /"},
                    {"answers_itself", "its answer could not be read"}});
-    if (!kShadowed) // which writes into what is closed
+    if (!kSanitized) // which writes into what is closed
         check_failing({{"closes_everything", "it stopped by itself with code 1"}});
 }
 
