@@ -79,6 +79,7 @@ void declare_verbs(Line& line) {
     add_find(line);
     add_history(line);
     add_keeping(line);
+    add_salvage(line);
     add_data(line);
     add_two_machines(line);
     add_demo(line);

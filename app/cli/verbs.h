@@ -35,6 +35,7 @@ void add_find(Line& line);         // find
 void add_history(Line& line);      // undo, redo
 void add_two_machines(Line& line); // carry, meet, differences list, differences settle
 void add_keeping(Line& line);      // check, backup, restore
+void add_salvage(Line& line);      // salvage
 void add_data(Line& line);         // data out, in
 void add_demo(Line& line);         // demo
 

@@ -62,8 +62,7 @@ class Checking {
     Done look_at_record() {
         auto faults = record_faults(notebook_);
         if (!faults) {
-            found(FindingKind::database, faults.failure().sentence,
-                  "Restore the newest backup into a new folder: fettlebook restore FILE DIR.");
+            found(FindingKind::database, faults.failure().sentence, std::string(kHowToSave));
             return done();
         }
         for (const auto& fault : *faults) {
@@ -211,9 +210,7 @@ Result<CheckReport> check(const fs::path& folder, const CheckWish& wish) {
     if (notebook) return Checking(*notebook, nullptr, wish).all();
     if (notebook.failure().kind != FailureKind::damaged) return notebook.failure();
     return CheckReport{
-        {{FindingKind::database, notebook.failure().sentence,
-          "Restore the newest backup into a new folder: fettlebook restore FILE DIR; "
-          "keep this one beside it."}}};
+        {{FindingKind::database, notebook.failure().sentence, std::string(kHowToSave)}}};
 }
 
 Result<CheckReport> check_and_mend(Notebook& notebook, const CheckWish& wish) {

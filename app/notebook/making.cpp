@@ -84,6 +84,31 @@ Result<std::optional<MissingRecord>> NotebookInMaking::missing() {
     }
 }
 
+Result<std::map<std::string, store::LetGo>> NotebookInMaking::let_go_of_missing() {
+    try {
+        parts_->writer.reset();
+        parts_->writing.clear();
+        std::map<std::string, store::LetGo> all;
+        for (bool again = true; again;) { // a row that goes may leave others speaking of it
+            again = false;
+            for (const auto& table : parts_->tables)
+                for (const auto& column : table.columns) {
+                    if (column.refers_to.empty()) continue;
+                    auto gone = store::let_go_of_missing(parts_->database, table, column);
+                    if (gone.missing.empty()) continue;
+                    again = true;
+                    all[table.name].references += gone.references;
+                    all[table.name].rows += gone.rows;
+                    auto& missing = all[column.refers_to].missing;
+                    missing.insert(missing.end(), gone.missing.begin(), gone.missing.end());
+                }
+        }
+        return all;
+    } catch (const store::Trouble& trouble) {
+        return trouble.failure();
+    }
+}
+
 Done NotebookInMaking::finish() {
     try {
         parts_->writer.reset();

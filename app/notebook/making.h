@@ -4,6 +4,7 @@
 
 #include "notebook/record_rows.h"
 
+#include <map>
 #include <memory>
 #include <optional>
 
@@ -32,6 +33,9 @@ class NotebookInMaking {
                                              std::span<const Cell> cells);
     // After the last row.
     Result<std::optional<MissingRecord>> missing();
+    // The same, and what speaks of missing records no longer does, or goes: for rows of which some
+    // are lost. By table; those without are left out.
+    Result<std::map<std::string, store::LetGo>> let_go_of_missing();
     // Keeps the rows. The notebook can be opened from now on.
     Done finish();
 

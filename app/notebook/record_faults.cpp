@@ -1,5 +1,6 @@
 #include "notebook/record_faults.h"
 
+#include "base/text.h"
 #include "notebook/consignments.h"
 #include "notebook/credits.h"
 #include "notebook/entries.h"
@@ -12,14 +13,17 @@
 #include "notebook/task_graph.h"
 #include "notebook/tasks.h"
 #include "notebook/vehicles.h"
+#include "notebook/written_rows.h"
 #include "store/migrate.h"
 #include "store/soundness.h"
 
 namespace fettle {
 namespace {
 
-const std::string kRestore = "Restore the newest backup into a new folder: fettlebook restore FILE "
-                             "DIR; keep this one beside it.";
+const std::string kRestore = std::string(kHowToSave);
+const std::string kLookAndWrite =
+    "Look at it and write it anew; or restore the newest backup into a "
+    "new folder: fettlebook restore FILE DIR.";
 
 std::string word_rows(FoundKind kind) {
     const auto number = std::to_string(static_cast<int>(kind));
@@ -53,12 +57,39 @@ bool index_is_whole(store::Database& copy) {
     }
 }
 
+// Tables, indexes, views and triggers must be word for word those of a notebook made anew.
+std::vector<std::string> odd_in_schema(store::Database& copy) {
+    const auto all_of = [](store::Database& database) {
+        std::map<std::string, std::string> all;
+        auto rows = database.query("SELECT type || ' ' || name, ifnull(sql, '') FROM sqlite_schema "
+                                   "WHERE name NOT LIKE 'sqlite\\_stat%' ESCAPE '\\'");
+        while (rows.next())
+            all[rows.get<std::string>(0)] = rows.get<std::string>(1);
+        return all;
+    };
+    store::Database fresh({}, store::Access::write);
+    store::migrate(fresh, kApplicationId, kSchemaSteps);
+    const auto wanted = all_of(fresh), there = all_of(copy);
+    std::vector<std::string> odd;
+    for (const auto& [name, sql] : wanted)
+        if (const auto found = there.find(name); found == there.end())
+            odd.push_back("the " + name + " is missing");
+        else if (found->second != sql)
+            odd.push_back("the " + name + " is not as this program makes it");
+    for (const auto& [name, sql] : there)
+        if (!wanted.contains(name)) odd.push_back("the " + safe_utf8(name) + " is none of ours");
+    return odd;
+}
+
 std::vector<RecordFault> faults_of(store::Database& database) {
     std::vector<RecordFault> faults;
     store::Database copy = store::private_copy(database);
     for (const auto& line : store::integrity_faults(copy))
         faults.push_back({"The database is damaged: " + line + ".", kRestore});
     if (!faults.empty()) return faults; // what follows would trip over it
+    for (const auto& odd : odd_in_schema(copy))
+        faults.push_back({"The database is damaged: " + odd + ".", kRestore});
+    if (!faults.empty()) return faults;
     for (const auto& [table, refers_to] : store::dangling_references(copy))
         faults.push_back(
             {"A row of " + table + " speaks of a row of " + refers_to + " that is not there.",
@@ -67,6 +98,8 @@ std::vector<RecordFault> faults_of(store::Database& database) {
         faults.push_back({"The index of words does not agree with the records: finding may miss "
                           "something.",
                           "Mend (" + std::string(kHowToMend) + ") makes it anew.", true});
+    for (auto& sentence : faults_against_changes(copy))
+        faults.push_back({std::move(sentence), kLookAndWrite});
     return faults;
 }
 

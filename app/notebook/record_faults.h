@@ -14,14 +14,20 @@ namespace fettle {
 // Where a person finds it, for advice.
 inline constexpr std::string_view kHowToMend = "M on Safe keeping, or fettlebook check --mend";
 
+// What to do with a notebook whose database is damaged.
+inline constexpr std::string_view kHowToSave =
+    "Restore the newest backup into a new folder: fettlebook restore FILE DIR; or save what can be "
+    "read: fettlebook salvage DIR OUT. Keep this one beside it.";
+
 struct RecordFault {
     std::string sentence;
     std::string advice;
     bool is_mended_by_words = false; // remake_words puts it right
 };
 
-// SQLite's integrity check, references, the index of words, and the rules between rows; on a copy
-// of its own, so that whoever writes is not held up.
+// SQLite's integrity check, the schema, references, the index of words, what stands there against
+// the changes kept, and the rules between rows; on a copy of its own, so that whoever writes is not
+// held up.
 Result<std::vector<RecordFault>> record_faults(const Notebook& notebook);
 
 // Rules between rows that the acts keep: no circles of tasks or assemblies, and every list can be

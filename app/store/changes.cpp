@@ -133,9 +133,41 @@ Change change_at(sqlite3_changeset_iter* at) {
     return change;
 }
 
-} // namespace
+Cell cell_of(sqlite3_value* value) {
+    switch (sqlite3_value_type(value)) {
+    case SQLITE_INTEGER:
+        return std::int64_t{sqlite3_value_int64(value)};
+    case SQLITE_FLOAT:
+        return sqlite3_value_double(value);
+    case SQLITE_TEXT:
+        return text_of(value);
+    case SQLITE_BLOB: {
+        const auto bytes = static_cast<const std::byte*>(sqlite3_value_blob(value));
+        return bytes ? Blob(bytes, bytes + sqlite3_value_bytes(value)) : Blob();
+    }
+    default:
+        return std::monostate();
+    }
+}
 
-void each_change(const Blob& changes, const std::function<void(const Change&)>& look) {
+WrittenRow written_at(sqlite3_changeset_iter* at) {
+    Change change = change_at(at);
+    WrittenRow row{change.kind, std::move(change.table), std::move(change.key), {}};
+    if (row.kind == Change::Kind::removed) return row;
+    const char* table = nullptr;
+    int columns = 0, kind = 0, indirect = 0;
+    check(nullptr, sqlite3changeset_op(at, &table, &columns, &kind, &indirect), kDamagedChanges);
+    for (int column = 0; column < columns; ++column) {
+        sqlite3_value* value = nullptr;
+        auto& written = row.values.emplace_back();
+        if (sqlite3changeset_new(at, column, &value) == SQLITE_OK && value)
+            written = cell_of(value);
+    }
+    return row;
+}
+
+template <class Look>
+void iterate(const Blob& changes, const Look& look) {
     sqlite3_changeset_iter* raw = nullptr;
     check(nullptr,
           sqlite3changeset_start(&raw, static_cast<int>(changes.size()),
@@ -144,8 +176,18 @@ void each_change(const Blob& changes, const std::function<void(const Change&)>& 
     const std::unique_ptr<sqlite3_changeset_iter, EndIteration> at(raw);
     int code = SQLITE_ROW;
     while ((code = sqlite3changeset_next(raw)) == SQLITE_ROW)
-        look(change_at(raw));
+        look(raw);
     if (code != SQLITE_DONE) check(nullptr, code, kDamagedChanges);
+}
+
+} // namespace
+
+void each_change(const Blob& changes, const std::function<void(const Change&)>& look) {
+    iterate(changes, [&](sqlite3_changeset_iter* at) { look(change_at(at)); });
+}
+
+void each_written(const Blob& changes, const std::function<void(const WrittenRow&)>& look) {
+    iterate(changes, [&](sqlite3_changeset_iter* at) { look(written_at(at)); });
 }
 
 Blob changes_between(Database& database, const std::string& from, const std::string& to,

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "store/database.h"
+#include "store/tables.h"
 
 #include <functional>
 
@@ -40,6 +41,16 @@ struct Change {
     std::vector<int> columns; // those that have another value, by their number; when changed
 };
 void each_change(const Blob& changes, const std::function<void(const Change&)>& look);
+
+// What one row came to hold by the changes: the values written, by column; all of them where it was
+// added, none where it was removed.
+struct WrittenRow {
+    Change::Kind kind = Change::Kind::changed;
+    std::string table;
+    RowKey key;
+    std::vector<std::optional<Cell>> values;
+};
+void each_written(const Blob& changes, const std::function<void(const WrittenRow&)>& look);
 
 // What makes of the tables in the attached database `from` those in `to`: same columns, same keys.
 Blob changes_between(Database& database, const std::string& from, const std::string& to,

@@ -31,7 +31,7 @@ std::string sentence_for(int code) {
         return "The notebook is in use by another program: try again when it has finished.";
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-        return "The notebook's database is damaged: restore it from a backup.";
+        return kDamagedDatabase;
     case SQLITE_READONLY:
         return "The notebook cannot be written: its folder or file is read-only.";
     case SQLITE_CANTOPEN:

@@ -1,5 +1,7 @@
 #include "store/tables.h"
 
+#include "store/trouble.h"
+
 #include <sqlite3.h>
 
 #include <algorithm>
@@ -66,8 +68,7 @@ int bind(sqlite3_stmt* statement, int parameter, const Cell& cell) {
 [[noreturn]] void fail(sqlite3* connection) {
     const bool damaged = (sqlite3_errcode(connection) & 0xff) == SQLITE_CORRUPT;
     throw Trouble({damaged ? FailureKind::damaged : FailureKind::io,
-                   damaged ? "The notebook's database is damaged: restore it from a backup."
-                           : "The notebook's database refused the act.",
+                   damaged ? kDamagedDatabase : "The notebook's database refused the act.",
                    sqlite3_errmsg(connection)});
 }
 
@@ -152,6 +153,26 @@ Table table_of(Database& database, const std::string& name) {
     return table;
 }
 
+RowKey row_key(const Table& table, std::span<const Cell> cells) {
+    RowKey key;
+    int parts = 0;
+    for (std::size_t at = 0; at < cells.size(); ++at) {
+        if (std::ranges::find(table.key, table.columns[at].name) == table.key.end()) continue;
+        const auto* number = std::get_if<std::int64_t>(&cells[at]);
+        const auto* text = std::get_if<std::string>(&cells[at]);
+        const std::string part = number ? std::to_string(*number) : text ? *text : std::string();
+        if (parts++ == 0 && number)
+            key = *number;
+        else if (parts == 1)
+            key = part;
+        else if (const auto* first = std::get_if<std::int64_t>(&key))
+            key = std::to_string(*first) + ',' + part;
+        else
+            key = std::get<std::string>(key) + ',' + part;
+    }
+    return key;
+}
+
 std::int64_t row_count(Database& database, const Table& table) {
     auto row = database.query("SELECT count(*) FROM " + in_quotes(table.name));
     row.next();
@@ -203,15 +224,38 @@ std::optional<Breach> RowWriter::put(std::span<const Cell> cells) {
     return breach_of(code, said);
 }
 
+namespace {
+// The condition that a row's column refers to a record that does not exist.
+std::string refers_to_none(Database& database, const Column& column) {
+    const Table parent = table_of(database, column.refers_to);
+    return in_quotes(column.name) + " IS NOT NULL AND " + in_quotes(column.name) +
+           " NOT IN (SELECT " + in_quotes(parent.key.front()) + " FROM " + in_quotes(parent.name) +
+           ")";
+}
+} // namespace
+
 std::optional<std::int64_t> missing_reference(Database& database, const Table& table,
                                               const Column& column) {
-    const Table parent = table_of(database, column.refers_to);
-    auto row = database.query(
-        "SELECT " + in_quotes(column.name) + " FROM " + in_quotes(table.name) + " WHERE " +
-        in_quotes(column.name) + " IS NOT NULL AND " + in_quotes(column.name) + " NOT IN (SELECT " +
-        in_quotes(parent.key.front()) + " FROM " + in_quotes(parent.name) + ") LIMIT 1");
+    auto row =
+        database.query("SELECT " + in_quotes(column.name) + " FROM " + in_quotes(table.name) +
+                       " WHERE " + refers_to_none(database, column) + " LIMIT 1");
     if (!row.next()) return std::nullopt;
     return row.get<std::int64_t>(0);
+}
+
+LetGo let_go_of_missing(Database& database, const Table& table, const Column& column) {
+    const auto name = in_quotes(table.name), field = in_quotes(column.name);
+    const auto none = refers_to_none(database, column);
+    LetGo gone;
+    auto missing = database.query("SELECT DISTINCT " + field + " FROM " + name + " WHERE " + none);
+    while (missing.next())
+        gone.missing.push_back(missing.get<std::int64_t>(0));
+    if (gone.missing.empty()) return gone;
+    database.run("UPDATE OR IGNORE " + name + " SET " + field + " = NULL WHERE " + none);
+    gone.references = static_cast<std::size_t>(database.rows_changed());
+    database.run("DELETE FROM " + name + " WHERE " + none);
+    gone.rows = static_cast<std::size_t>(database.rows_changed());
+    return gone;
 }
 
 } // namespace fettle::store

@@ -33,6 +33,8 @@ struct Table {
 std::vector<std::string> table_names(Database& database);
 // Throws when there is no such table.
 Table table_of(Database& database, const std::string& name);
+// What names a row with these cells, one for each of the table's columns.
+RowKey row_key(const Table& table, std::span<const Cell> cells);
 std::int64_t row_count(Database& database, const Table& table);
 
 // In the order of the key, until `take` gives false. The cells last until it returns.
@@ -66,5 +68,14 @@ class RowWriter {
 // refers to a table.
 std::optional<std::int64_t> missing_reference(Database& database, const Table& table,
                                               const Column& column);
+
+// References of the column whose record does not exist are taken out of their rows; a row that
+// cannot do without goes itself.
+struct LetGo {
+    std::vector<std::int64_t> missing; // the records spoken of
+    std::size_t references = 0;        // taken out
+    std::size_t rows = 0;              // gone
+};
+LetGo let_go_of_missing(Database& database, const Table& table, const Column& column);
 
 } // namespace fettle::store
