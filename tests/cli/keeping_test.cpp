@@ -322,3 +322,30 @@ TEST_CASE("a damaged database is a finding that leads to the backup, and is not 
     CHECK(backup.one_sentence());
     CHECK(keeping({"restore", keeping.zip.string(), (keeping.folder / "r").string()}).code == 0);
 }
+
+TEST_CASE("a damaged notebook is salvaged into another, photos too, and left as it was") {
+    Keeping keeping;
+    const auto file = keeping.book / "notebook.db";
+    const json parts = keeping.answer({"part", "list"}), log = keeping.answer({"log", "--list"});
+    said_by("sqlite3 '" + file.string() +
+            "' 'PRAGMA wal_checkpoint(TRUNCATE); PRAGMA journal_mode = DELETE'");
+    const auto root = std::size_t(
+        std::stoul(said_by("sqlite3 '" + file.string() +
+                           "' \"SELECT rootpage FROM sqlite_schema WHERE name = 'parts'\"")));
+    std::string bytes = file_text(file);
+    bytes.replace((root - 1) * 4096, 4096, 4096, char(0xa5));
+    write_file(file, bytes);
+    CHECK(holds(keeping({"part", "list"}).err, "fettlebook salvage DIR OUT"));
+    const auto out = (keeping.folder / "saved").string();
+    const Ran ran = keeping({"salvage", keeping.book.string(), out});
+    CHECK(ran.code == 1); // a page was lost, and that is told
+    CHECK(holds(ran.out, "parts: 1 row saved, 1 of them from the changes kept"));
+    CHECK(holds(ran.out, "2 photos copied")); // the third lies elsewhere and stays there
+    CHECK(file_text(file) == bytes);
+    CHECK(keeping.answer({"part", "list", "--notebook", out}) == parts);
+    CHECK(keeping.answer({"log", "--list", "--notebook", out}) == log);
+    keeping.refused({"salvage", keeping.book.string(), out}, "saved");
+    keeping.refused({"salvage", keeping.book.string(), (keeping.book / "in").string()},
+                    "name one elsewhere");
+    keeping.refused({"salvage", (keeping.folder / "none").string(), out}, "There is no database");
+}
