@@ -1,7 +1,8 @@
+#include "desk/salvage.h"
+
 #include "cli/interrupt.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
-#include "desk/salvage.h"
 
 namespace fettle::cli {
 namespace {
