@@ -35,8 +35,10 @@ std::string word_rows(FoundKind kind) {
 bool words_agree(store::Database& database) {
     std::int64_t all = 0;
     for (const FoundKind kind : kFoundKinds) {
-        auto odd = database.query("SELECT count(*), ifnull(sum(w.text IS NOT s.text), 0) FROM (" +
-                                  word_rows(kind) + ") s LEFT JOIN words w ON w.rowid = s.at");
+        auto odd =
+            database.query("SELECT count(*), ifnull(sum(w.text IS NOT s.text OR w.kind IS NOT "
+                           "s.kind), 0) FROM (" +
+                           word_rows(kind) + ") s LEFT JOIN words w ON w.rowid = s.at");
         odd.next();
         all += odd.get<std::int64_t>(0);
         if (odd.get<std::int64_t>(1) > 0) return false;
