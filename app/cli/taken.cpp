@@ -26,6 +26,7 @@ std::string taken_summary(const desk::TakeInReport& report) {
                        std::to_string(report.already_held.size()) + ", tied by tag " +
                        std::to_string(report.tied_by_tag) + ", unreadable " +
                        std::to_string(report.unreadable.size());
+    if (!report.came_back.empty()) text += ", come back " + std::to_string(report.came_back.size());
     if (!report.damaged.empty()) text += ", damaged " + std::to_string(report.damaged.size());
     if (!report.guessed.empty()) text += ", time guessed " + std::to_string(report.guessed.size());
     text += '\n';
@@ -41,6 +42,7 @@ std::string taken_summary(const desk::TakeInReport& report) {
 Json to_json(const desk::TakeInReport& report) {
     return {{"taken", numbers(report.taken)},
             {"already_held", numbers(report.already_held)},
+            {"came_back", numbers(report.came_back)},
             {"tied_by_tag", report.tied_by_tag},
             {"proposed", report.proposed},
             {"tags_without_part", report.tags_without_part},

@@ -11,11 +11,11 @@ std::string taken_summary(const desk::TakeInReport& report);
 Json to_json(const desk::TakeInReport& report);
 // The fields of that JSON and what they hold, for the help texts.
 inline constexpr const char* kTakenFields =
-    "taken, already_held, tied_by_tag, proposed, tags_without_part, "
+    "taken, already_held, came_back, tied_by_tag, proposed, tags_without_part, "
     "tied_by_sidecar, marks_by_sidecar,\nguessed, damaged, unreadable";
 inline constexpr const char* kTakenMeaning =
-    "taken, already_held and\nguessed (photos whose time was guessed) list photo numbers, "
-    "tied_by_tag "
+    "taken, already_held, came_back\n(of those, whose file was gone or altered and is put right) "
+    "and guessed (photos whose time was\nguessed) list photo numbers, tied_by_tag "
     "and proposed count photos,\nthe two by_sidecar what the XMP beside the files says; damaged "
     "and unreadable list {file, sentence}.";
 

@@ -35,6 +35,7 @@ void append(std::vector<T>& all, const std::vector<T>& more) {
 void add(desk::TakeInReport& all, const desk::TakeInReport& batch) {
     append(all.taken, batch.taken);
     append(all.already_held, batch.already_held);
+    append(all.came_back, batch.came_back);
     append(all.damaged, batch.damaged);
     append(all.unreadable, batch.unreadable);
     append(all.tags_without_part, batch.tags_without_part);

@@ -87,10 +87,11 @@ class Checking {
                 found(FindingKind::photo_altered, named(photo) + ", cannot be read.",
                       hash.failure().sentence);
             } else if (*hash != photo.hash) {
-                found(FindingKind::photo_altered,
-                      named(photo) + ", is not the file that was taken in: it was changed since.",
-                      "Put the original back, from a backup or the camera; until then the record "
-                      "speaks of another picture.");
+                found(
+                    FindingKind::photo_altered,
+                    named(photo) + ", is not the file that was taken in: it was changed since.",
+                    "Put the original back, from a backup or the camera, or take a copy in again, "
+                    "whatever its name; until then the record speaks of another picture.");
             }
             ++report_.photos;
             if (wish_.progress) wish_.progress(report_.photos, photos.size(), photo.original_name);
@@ -111,9 +112,11 @@ class Checking {
             const auto file = there->find(photo.hash);
             if (file == there->end()) {
                 found(FindingKind::photo_gone, named(photo) + ", is not there.",
-                      photo.in_place ? "It was left in place elsewhere: put it back or connect the "
-                                       "disk, or restore a backup into a new folder."
-                                     : "Put it back, from a backup or the camera.");
+                      photo.in_place
+                          ? "It was left in place elsewhere: put it back or connect the "
+                            "disk, or restore a backup into a new folder."
+                          : "Put it back, from a backup or the camera, or take a copy in "
+                            "again, whatever its name.");
                 continue;
             }
             const auto place = file->second.lexically_relative(notebook_.folder());

@@ -55,17 +55,10 @@ class Run {
 
     Done keep(const photos::Look& look, const fs::path& original) {
         auto photo = record_of(look, original);
-        if (wish_.in_place) {
-            photo.in_place = true;
-            photo.file = fs::absolute(original);
-        } else {
-            std::optional<Day> day;
-            if (photo.taken) day = photo.taken->day();
-            auto copy =
-                photos::put_on_shelf(notebook_.folder(), original, look.hash, day, wish_.stop);
-            if (!copy) return copy.failure();
-            photo.file = *copy;
-        }
+        auto file = file_for(photo, original);
+        if (!file) return file.failure();
+        photo.in_place = wish_.in_place;
+        photo.file = *file;
         auto id = add_photo(notebook_, photo, step_);
         if (!id) return id.failure();
         if (auto noted = note_tags(notebook_, *id, look.tags, step_); !noted) return noted;
@@ -83,6 +76,7 @@ class Run {
     void held_already(const fs::path& original, const std::string& hash) {
         auto id = photo_with_hash(notebook_, hash);
         if (!id || !*id) return;
+        bring_back(original, **id);
         report.already_held.push_back(**id);
         remember(original, **id);
         (void)read_sidecar(original, **id); // the photo is held, whatever stands beside this file
@@ -110,6 +104,30 @@ class Run {
     TakeInReport report;
 
   private:
+    // Where the photo's file stands from now on: a copy of the original, or itself.
+    Result<fs::path> file_for(const Photo& photo, const fs::path& original) {
+        if (wish_.in_place) return fs::absolute(original);
+        std::optional<Day> day;
+        if (photo.taken) day = photo.taken->day();
+        return photos::put_on_shelf(notebook_.folder(), original, photo.hash, day, wish_.stop);
+    }
+
+    // A photo whose own file is gone, or is another by now, has this one. What stands in its place
+    // is left there.
+    void bring_back(const fs::path& original, PhotoId id) {
+        const auto photo = photo_by_id(notebook_, id);
+        if (!photo) return;
+        const auto there = photos::hash_of_file(photo_file(notebook_, *photo), wish_.stop);
+        if (there ? *there == photo->hash : there.failure().kind == FailureKind::cancelled) return;
+        const auto file = file_for(*photo, original);
+        const auto put = file ? put_photo_file(notebook_, id, *file, wish_.in_place, step_)
+                              : Done(file.failure());
+        if (put)
+            report.came_back.push_back(id);
+        else
+            report.unreadable.push_back({original, put.failure().sentence});
+    }
+
     Done read_sidecar(const fs::path& original, PhotoId id) {
         const auto file = photos::sidecar_beside(original);
         if (!file) return done();

@@ -30,6 +30,7 @@ struct NotTaken {
 struct TakeInReport {
     std::vector<PhotoId> taken;        // in the order of the files
     std::vector<PhotoId> already_held; // photos that were there before
+    std::vector<PhotoId> came_back;    // of those: whose file was gone or altered, and is put right
     std::vector<NotTaken> damaged;     // taken in, but incomplete: why
     std::vector<NotTaken> unreadable;  // left out: why
     // Photos tied because a part's tag was read in them, and those proposed to belong to it

@@ -7,6 +7,7 @@ std::string summary_of(const desk::TakeInReport& report) {
     said += std::to_string(report.taken.size());
     if (!report.already_held.empty())
         said += ", already held " + std::to_string(report.already_held.size());
+    if (!report.came_back.empty()) said += ", come back " + std::to_string(report.came_back.size());
     if (!report.damaged.empty())
         said += ", " + std::to_string(report.damaged.size()) + " incomplete";
     if (!report.unreadable.empty())

@@ -4,6 +4,8 @@
 #include "record_text.h"
 #include "run.h"
 
+#include <set>
+
 using namespace cli_tests;
 
 namespace {
@@ -302,6 +304,42 @@ TEST_CASE("a check names what is gone, altered, moved and left over, and mends w
     CHECK(holds(keeping.answer({"photos"}).at(0).at("file"), "/photos/moved.jpg"));
     CHECK(keeping({"undo"}).code == 0); // the photo's new place is an act
     CHECK(holds(keeping({"check"}).out, "photos/moved.jpg"));
+}
+
+TEST_CASE(
+    "photos gone or altered come back by their content, under other names and from elsewhere") {
+    Keeping keeping;
+    const auto original = file_text(keeping.shelf);
+    const auto other = keeping.shelf.parent_path() / "b.jpg";
+    const auto whole = file_text(other);
+    auto altered = whole;
+    altered[altered.size() / 2] = char(altered[altered.size() / 2] ^ 1);
+    fs::remove(keeping.shelf);
+    write_file(other, altered);
+    CHECK(keeping.answer({"take-in", (keeping.folder / "Präge.jpg").string()})
+              .at("came_back")
+              .empty()); // a sound one is left where it is
+    // By the same names there are other pictures, by other names these.
+    const auto card = keeping.folder / "card" / "deeper";
+    fs::create_directories(card);
+    write_file(card / "x1.jpg", whole);
+    write_file(card / "x2.jpg", original);
+    make_picture(card / "a.jpg", 9);
+    const json again = keeping.answer({"take-in", (keeping.folder / "card").string()});
+    CHECK(again.at("came_back").size() == 2);
+    CHECK(again.at("taken").size() == 1);
+    CHECK(file_text(other) == altered); // not ours to throw away
+    const json found = keeping({"check", "--json"}).parsed();
+    CHECK(found.at("wrong") == 0);
+    REQUIRE(found.at("findings").size() == 1);
+    CHECK(found.at("findings")[0].at("kind") == "leftover");
+    std::set<std::string> held;
+    for (const auto& photo : keeping.answer({"photos"}))
+        held.insert(file_text(fs::path(photo.at("file").get<std::string>())));
+    CHECK(held.contains(original));
+    CHECK(held.contains(whole));
+    CHECK(keeping.answer({"photos"}).size() == 4);
+    CHECK(holds(keeping({"part", "show", "H7"}).out, "before")); // the tie is as it was
 }
 
 TEST_CASE("a damaged database is a finding that leads to the backup, and is not backed up") {
