@@ -3,10 +3,15 @@
 #include "base/text.h"
 
 #include <fcntl.h>
+#include <signal.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <cctype>
 #include <cerrno>
+#include <charconv>
 #include <cstring>
+#include <string>
 #include <utility>
 
 namespace fettle {
@@ -28,7 +33,48 @@ int sync_all(const fs::path& folder) {
     return error;
 }
 
+// "12345" of a process that runs no longer. One of another user that runs is not to be signalled,
+// which is not the same.
+bool is_ended_process(std::string_view digits) {
+    pid_t number = 0;
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
+    return error == std::errc() && end == digits.data() + digits.size() && number > 0 &&
+           kill(number, 0) != 0 && errno == ESRCH;
+}
+
+std::string_view last_digits(std::string_view text) {
+    std::size_t digits = 0;
+    while (digits < text.size() &&
+           std::isdigit(static_cast<unsigned char>(text[text.size() - 1 - digits])))
+        ++digits;
+    return text.substr(text.size() - digits);
+}
+
 } // namespace
+
+std::vector<fs::path> left_halves(const fs::path& folder, std::string_view before,
+                                  std::string_view after) {
+    std::vector<fs::path> left;
+    std::error_code error;
+    for (fs::directory_iterator at(folder.empty() ? "." : folder, error), end; !error && at != end;
+         at.increment(error)) {
+        const std::string whole = at->path().filename().native();
+        std::string_view name = whole;
+        if (!name.starts_with(before) || !name.ends_with(after) ||
+            name.size() <= before.size() + after.size())
+            continue;
+        name = name.substr(before.size(), name.size() - before.size() - after.size());
+        if (is_ended_process(before.empty() ? last_digits(name) : name)) left.push_back(*at);
+    }
+    std::ranges::sort(left);
+    return left;
+}
+
+void sweep_left_halves(const fs::path& folder, std::string_view before, std::string_view after) {
+    std::error_code error;
+    for (const auto& left : left_halves(folder, before, after))
+        fs::remove_all(left, error);
+}
 
 Result<HalfFolder> HalfFolder::start(const fs::path& wanted) {
     auto place = fs::absolute(wanted).lexically_normal();
@@ -44,8 +90,9 @@ Result<HalfFolder> HalfFolder::start(const fs::path& wanted) {
                                                  "or empty one."};
     fs::create_directories(place.parent_path(), error);
     if (error) return cannot(place.parent_path(), "made", error.message());
-    const auto half = place.parent_path() /
-                      ("." + place.filename().native() + ".half-" + std::to_string(getpid()));
+    const auto hidden = "." + place.filename().native() + ".half-";
+    sweep_left_halves(place.parent_path(), hidden, "");
+    const auto half = place.parent_path() / (hidden + std::to_string(getpid()));
     fs::remove_all(half, error); // of a run that was killed and had this number
     if (!fs::create_directory(half, error)) return cannot(wanted, "made", error.message());
     return HalfFolder(place, half);

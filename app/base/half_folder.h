@@ -4,6 +4,8 @@
 #include "base/result.h"
 
 #include <filesystem>
+#include <string_view>
+#include <vector>
 
 namespace fettle {
 
@@ -28,5 +30,13 @@ class HalfFolder {
         : wanted_(std::move(wanted)), half_(std::move(half)) {}
     std::filesystem::path wanted_, half_;
 };
+
+// What killed programs left in a folder: entries called BEFORE, the number of a process that runs
+// no longer, AFTER. An empty BEFORE takes whatever stands before the number.
+std::vector<std::filesystem::path> left_halves(const std::filesystem::path& folder,
+                                               std::string_view before, std::string_view after);
+// Removes them.
+void sweep_left_halves(const std::filesystem::path& folder, std::string_view before,
+                       std::string_view after);
 
 } // namespace fettle

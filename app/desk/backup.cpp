@@ -1,6 +1,7 @@
 #include "desk/backup.h"
 
 #include "base/date.h"
+#include "base/half_folder.h"
 #include "base/text.h"
 #include "base/whole_file.h"
 #include "desk/backup_contents.h"
@@ -31,8 +32,9 @@ Failure stopped() {
 class Staging {
   public:
     static Result<Staging> begin(const fs::path& file) {
-        const auto folder = file.parent_path() /
-                            ("." + file.filename().native() + ".half-" + std::to_string(getpid()));
+        const auto hidden = "." + file.filename().native() + ".half-";
+        sweep_left_halves(file.parent_path(), hidden, "");
+        const auto folder = file.parent_path() / (hidden + std::to_string(getpid()));
         std::error_code error;
         fs::remove_all(folder, error);
         if (!fs::create_directory(folder, error))
@@ -262,11 +264,7 @@ Result<BackupReport> back_up(const fs::path& notebook, const fs::path& wanted,
                        "another disk.",
                        read.failure().sentence};
     }
-    std::error_code error;
-    fs::rename(staging->zip(), file, error);
-    if (error)
-        return Failure{FailureKind::io, "The file " + safe_utf8(file.native()) +
-                                            " cannot be written: " + error.message() + "."};
+    if (auto kept = keep_whole(staging->zip(), file); !kept) return kept.failure();
     remember(folder, report);
     return report;
 }

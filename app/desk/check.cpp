@@ -1,6 +1,7 @@
 #include "desk/check.h"
 
 #include "base/text.h"
+#include "desk/leftovers.h"
 #include "desk/outside_photos.h"
 #include "notebook/record_faults.h"
 #include "photos/shelf.h"
@@ -50,6 +51,7 @@ class Checking {
             if (auto looked = look_at_photos(*photos); !looked) return looked.failure();
             look_for_leftovers(*photos);
         }
+        look_for_cut_short();
         look_at_cache();
         return std::move(report_);
     }
@@ -164,6 +166,19 @@ class Checking {
             found(FindingKind::leftover,
                   std::to_string(more - kMostLeftovers) + " more files belong to no photo.",
                   "Those above come first.");
+    }
+
+    void look_for_cut_short() {
+        for (const auto& left : cut_short(notebook_.folder())) {
+            std::error_code error;
+            const bool mended = mending_ && fs::remove_all(left, error) > 0 && !error;
+            found(FindingKind::leftover,
+                  safe_utf8(left.native()) + " was left by work that was cut short.",
+                  mended
+                      ? std::string("It was deleted.")
+                      : "It is in nobody's way. Mend (" + std::string(kHowToMend) + ") deletes it.",
+                  mended);
+        }
     }
 
     void look_at_cache() {

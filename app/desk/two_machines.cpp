@@ -1,5 +1,6 @@
 #include "desk/two_machines.h"
 
+#include "base/half_folder.h"
 #include "base/text.h"
 #include "notebook/photos.h"
 #include "photos/hashing.h"
@@ -175,9 +176,11 @@ Result<CarryReport> carry(Notebook& notebook, const CarryWish& wish) {
         else
             report.left_out.push_back({safe_utf8(photo.name), added.failure().sentence});
     }
-    if (auto sealed = parcel->seal(text_of(set->told), set->changes); !sealed)
-        return sealed.failure();
     if (auto noted = note_carried(notebook, set->told); !noted) return noted.failure();
+    if (auto sealed = parcel->seal(text_of(set->told), set->changes); !sealed) {
+        (void)forget_carried(notebook, set->told);
+        return sealed.failure();
+    }
     return report;
 }
 
@@ -202,8 +205,8 @@ Result<MeetReport> meet_in(const fs::path& folder, const MeetWish& wish) {
         if (!notebook) return notebook.failure();
         return meet(*notebook, wish);
     }
-    const bool was_there = fs::exists(folder, error);
-    if (was_there && (!fs::is_directory(folder, error) || !fs::is_empty(folder, error)))
+    if (fs::exists(folder, error) &&
+        (!fs::is_directory(folder, error) || !fs::is_empty(folder, error)))
         return Failure{FailureKind::refused,
                        "There is no notebook in " + safe_utf8(folder.native()) +
                            ", and it is not an empty folder: name the notebook's folder, or a new "
@@ -213,16 +216,15 @@ Result<MeetReport> meet_in(const fs::path& folder, const MeetWish& wish) {
     auto told = told_from(parcel->told());
     if (!told) return told.failure();
     if (auto fine = check_beginning(*told); !fine) return fine.failure();
-    auto begun = [&]() -> Result<MeetReport> {
-        auto notebook = Notebook::create_blank(folder);
+    auto half = HalfFolder::start(folder);
+    if (!half) return half.failure();
+    auto begun = [&]() -> Result<MeetReport> { // closed again before the folder gets its name
+        auto notebook = Notebook::create_blank(half->path());
         if (!notebook) return notebook.failure();
         return bring(*notebook, *parcel, *told, wish);
     }();
-    if (begun) return begun;
-    // Only what was made here stands in it.
-    for (const auto& entry : fs::directory_iterator(folder, error))
-        fs::remove_all(entry.path(), error);
-    if (!was_there) fs::remove(folder, error);
+    if (!begun) return begun;
+    if (auto settled = half->settle(); !settled) return settled.failure();
     return begun;
 }
 

@@ -114,7 +114,7 @@ void sweep_states(store::Database& database, const fs::path& notebook) {
          at.increment(error))
         if (!needed.contains(at->path().stem().native())) idle.push_back(at->path());
     for (const auto& file : idle)
-        fs::remove(file, error);
+        fs::remove_all(file, error); // folders of photos, too, that a killed meeting has left
 }
 
 Result<ToCarry> prepare_to_carry(Notebook& notebook, const CarryAsk& ask) {
@@ -160,6 +160,13 @@ Done note_carried(Notebook& notebook, const SetTold& told) {
         store::Transaction transaction(database);
         note_state(database, told.to, told.carried);
         transaction.commit();
+        sweep_states(database, notebook.folder());
+    });
+}
+
+Done forget_carried(Notebook& notebook, const SetTold& told) {
+    return notebook.write_aside([&](store::Database& database) {
+        database.run("DELETE FROM states WHERE state = ?", told.to);
         sweep_states(database, notebook.folder());
     });
 }

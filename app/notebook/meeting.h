@@ -47,8 +47,10 @@ struct CarryAsk {
     std::string name = {};   // what this machine is to be called; empty: as before
 };
 Result<ToCarry> prepare_to_carry(Notebook& notebook, const CarryAsk& ask = {});
-// The set is written whole: its state is kept until the other side is heard of.
+// Before the set gets its name, for the other side may meet it from then on: its state is kept
+// until that side is heard of. And the other way about, when it did not get it.
 Done note_carried(Notebook& notebook, const SetTold& told);
+Done forget_carried(Notebook& notebook, const SetTold& told);
 
 // Why a set that says this of itself cannot be met here; or that it was met already, or that
 // something later was (kind cancelled: nothing is wrong and nothing is to be done).

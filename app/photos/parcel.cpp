@@ -1,5 +1,6 @@
 #include "photos/parcel.h"
 
+#include "base/half_folder.h"
 #include "base/text.h"
 #include "base/whole_file.h"
 #include "photos/file_bytes.h"
@@ -102,6 +103,7 @@ Result<ParcelWriter> ParcelWriter::begin(const fs::path& file) {
         return Failure{FailureKind::refused,
                        told_sentence(file, "is there already and is no set that was carried: name "
                                            "another file.")};
+    sweep_left_halves(file.parent_path(), file.filename().native() + '-', ".half");
     const fs::path half = file.native() + '-' + std::to_string(getpid()) + ".half";
     fs::remove(half, error);
     try {

@@ -342,6 +342,46 @@ TEST_CASE(
     CHECK(holds(keeping({"part", "show", "H7"}).out, "before")); // the tie is as it was
 }
 
+TEST_CASE("what killed work has left is told by a check, deleted by mending and by the next work") {
+    Keeping keeping;
+    // No process has that number.
+    const fs::path beside = keeping.folder / ".book.half-4194305",
+                   fresh = keeping.book / "notebook.db.fresh",
+                   carried = keeping.book / "met" / "carried-4194305.half",
+                   unpacking = keeping.book / "met" / "unpacking-4194305";
+    const auto leave = [&] {
+        for (const auto& folder : {beside, unpacking})
+            fs::create_directories(folder / "photos");
+        for (const auto& file : {fresh, carried})
+            write_file(file, "half");
+    };
+    leave();
+    const Ran told = keeping({"check"});
+    CHECK(told.code == 0); // it is in nobody's way
+    for (const auto& left : {beside, fresh, carried, unpacking})
+        CHECK(holds(told.out, left.string() + " was left by work that was cut short."));
+    CHECK(keeping({"check", "--mend"}).code == 0);
+    for (const auto& left : {beside, fresh, carried, unpacking})
+        CHECK_FALSE(fs::exists(left));
+
+    leave();
+    const auto zip = keeping.folder / ".b.zip.half-4194305",
+               set = keeping.folder / "set-4194305.half",
+               living = keeping.folder / (".b.zip.half-" + std::to_string(getppid()));
+    fs::create_directory(zip);
+    fs::create_directory(living);
+    write_file(set, "half");
+    (void)keeping({"backup", (keeping.folder / "b.zip").string()});
+    (void)keeping.answer({"carry", (keeping.folder / "set").string()});
+    for (const auto& left : {zip, set, carried, unpacking})
+        CHECK_FALSE(fs::exists(left));
+    CHECK(fs::exists(living));
+    fs::remove_all(keeping.book);
+    const auto zipped = (keeping.folder / "b.zip").string();
+    CHECK(run(keeping.folder.path(), {"restore", zipped, keeping.book.string()}).code == 0);
+    CHECK_FALSE(fs::exists(beside));
+}
+
 TEST_CASE("a damaged database is a finding that leads to the backup, and is not backed up") {
     Keeping keeping;
     CHECK(keeping({"backup", keeping.zip.string()}).code == 0);
