@@ -1,5 +1,6 @@
 #include "campaigns/kill_acts.h"
 
+#include "base/whole_file.h"
 #include "notebook/consignments.h"
 #include "notebook/drafts.h"
 #include "notebook/entries.h"
@@ -8,8 +9,12 @@
 #include "notebook/photos.h"
 #include "notebook/tasks.h"
 #include "notebook/ties.h"
+#include "photos/hashing.h"
 
+#include <fstream>
+#include <iterator>
 #include <optional>
+#include <span>
 
 namespace kill_campaign {
 namespace {
@@ -66,13 +71,19 @@ void divide_a_lot(Notebook& book, Random& random) {
 }
 
 void add_a_photo(Notebook& book, Random& random) {
-    static constexpr char kDigits[] = "0123456789abcdef";
+    std::ifstream picture(book.folder().parent_path() / kTinyPicture, std::ios::binary);
+    // What stands after a picture's end makes it another file.
+    const std::string bytes =
+        std::string(std::istreambuf_iterator<char>(picture), {}) + std::to_string(random());
+    photos::Hashing hashing;
+    hashing.add(std::as_bytes(std::span(bytes)));
     Photo photo;
-    for (int digit = 0; digit < 32; ++digit)
-        photo.hash += kDigits[random() % 16];
+    photo.hash = hashing.digits();
     photo.file = "photos/" + photo.hash + ".jpg";
+    if (!write_whole(book.folder() / photo.file, bytes)) return;
     photo.original_name = photo.hash + ".jpg";
     photo.format = "JPEG";
+    photo.bytes = static_cast<std::int64_t>(bytes.size());
     photo.width = 40;
     photo.height = 30;
     (void)add_photo(book, photo);

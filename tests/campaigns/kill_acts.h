@@ -11,6 +11,9 @@
 
 namespace kill_campaign {
 
+// A small JPEG beside the notebooks, of which photos are made.
+inline constexpr const char* kTinyPicture = "tiny.jpg";
+
 // One act; a refusal is an act that changed nothing.
 void act_at_random(fettle::Notebook& book, std::mt19937_64& random);
 

@@ -1,100 +1,39 @@
 // kill_campaign [KILLS] [SEED]: a user's random acts through the store and the command line, killed
-// at random moments, also inside a take-in, undo and the bringing up of old notebooks. After each
-// kill the notebook is opened again and compared with one that did the same and was not killed:
-// what was acknowledged is there, and the act under way as a whole or not at all.
-// Ends with 1 at the first difference, naming seed and folder.
+// at random moments, also inside a take-in, undo, the bringing up of old notebooks and what is
+// given out (kill_given.h). After each kill the notebook is opened again and compared with one that
+// did the same and was not killed: what was acknowledged is there, and the act under way as a whole
+// or not at all. Ends with 1 at the first difference, naming seed and folder.
 #include "campaigns/kill_acts.h"
+#include "campaigns/kill_given.h"
+#include "campaigns/kill_victim.h"
 #include "notebook/photos.h"
-#include "notebook/whole_book.h"
 #include "photos/shelf.h"
 #include "temp_folder.h"
 
-#include <fcntl.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <chrono>
 #include <csignal>
 #include <cstdio>
-#include <functional>
 #include <iostream>
 #include <stdexcept>
-#include <thread>
 
 namespace kill_campaign {
 namespace {
 
 namespace fs = std::filesystem;
 using namespace fettle;
-using store::Access;
 
 constexpr int kActsOfOneLife = 200; // more than are done before the kill
 constexpr int kKillsOfOneBook = 100;
 constexpr int kPictures = 10;
+constexpr int kOldSchemas = 4; // of tests/notebook/data
 
 struct Counts {
-    int kills = 0, before_the_act = 0, act_whole = 0, too_late = 0, take_ins = 0, openings = 0;
+    int kills = 0, before_the_act = 0, act_whole = 0, too_late = 0, take_ins = 0, openings = 0,
+        given = 0;
     long acknowledged = 0;
 };
-
-void must_hold(bool holds, const std::string& what) {
-    if (!holds) throw std::runtime_error(what);
-}
-
-// A process that is killed after so long, unless it has ended by itself; gives whether it ended
-// well by itself.
-class Victim {
-  public:
-    explicit Victim(const std::function<int()>& life) : pid_(fork()) {
-        must_hold(pid_ >= 0, "no process can be started");
-        if (pid_ == 0) _exit(life());
-    }
-    bool kill_after(std::chrono::microseconds patience) {
-        std::this_thread::sleep_for(patience);
-        kill(pid_, SIGKILL);
-        return ended_well();
-    }
-    bool ended_well() {
-        int status = 0;
-        waitpid(pid_, &status, 0);
-        if (WIFEXITED(status) && WEXITSTATUS(status) > 1)
-            must_hold(false, "a process ended with code " + std::to_string(WEXITSTATUS(status)));
-        ended_by_itself_ = WIFEXITED(status);
-        return ended_by_itself_ && WEXITSTATUS(status) == 0;
-    }
-    bool ended_by_itself() const { return ended_by_itself_; }
-
-  private:
-    pid_t pid_;
-    bool ended_by_itself_ = false;
-};
-
-int become_verb(const fs::path& book, std::vector<std::string> arguments) {
-    static std::string program = FETTLEBOOK_BIN_DIR "/fettlebook";
-    arguments.insert(arguments.begin(), {program, "--notebook", book.string()});
-    std::vector<char*> argv;
-    for (auto& argument : arguments)
-        argv.push_back(argument.data());
-    argv.push_back(nullptr);
-    const int nowhere = open("/dev/null", O_RDWR);
-    for (int stream = 0; stream < 3; ++stream)
-        dup2(nowhere, stream);
-    execv(program.c_str(), argv.data());
-    return 9;
-}
-
-Notebook opened(const fs::path& folder) {
-    auto book = Notebook::open(folder, Access::write);
-    must_hold(book.ok(), book ? "" : "it cannot be opened: " + book.failure().sentence);
-    return std::move(*book);
-}
-
-std::string sound_content(const fs::path& folder) {
-    const Notebook book = opened(folder);
-    const auto wrong = notebook_tests::what_is_wrong_with(book);
-    must_hold(wrong.empty(), "it is damaged: " + wrong);
-    return notebook_tests::content_of(book);
-}
 
 std::vector<Photo> photos_in(const Notebook& book) {
     auto photos = list_photos(book);
@@ -104,7 +43,11 @@ std::vector<Photo> photos_in(const Notebook& book) {
 
 class Campaign {
   public:
-    explicit Campaign(std::uint64_t seed) : random_(seed) {
+    explicit Campaign(std::uint64_t seed) : random_(seed), given_(folder_.path(), random_) {
+        must_hold(
+            std::system(
+                ("convert -size 40x30 plasma: " + (folder_ / kTinyPicture).string()).c_str()) == 0,
+            "convert is missing");
         for (int picture = 0; picture < kPictures; ++picture) {
             const auto file = camera() / (std::to_string(100 + picture) + ".jpg");
             fs::create_directories(camera());
@@ -117,25 +60,23 @@ class Campaign {
     void run(int kills) {
         while (counts.kills < kills) {
             if (counts.kills % kKillsOfOneBook == 0) begin();
-            switch (random_() % 8) {
-            case 0:
-            case 1:
+            const auto dice = random_() % 20;
+            if (dice < 3)
                 kill_a_verb();
-                break;
-            case 2:
+            else if (dice < 5)
                 kill_a_take_in();
-                break;
-            case 3:
+            else if (dice < 7)
                 kill_an_opening();
-                break;
-            default:
+            else if (dice < 14)
+                kill_what_is_given_out();
+            else
                 kill_a_sitting();
-            }
             ++counts.kills;
         }
     }
 
     const fs::path& folder() const { return folder_.path(); }
+    std::string given() const { return given_.counted(); }
     Counts counts;
 
   private:
@@ -147,6 +88,7 @@ class Campaign {
         fs::remove_all(real());
         must_hold(Notebook::create(real(), "Drover").ok(), "no notebook can be made");
         model_as_real();
+        given_.begin(real());
     }
 
     void model_as_real() {
@@ -162,6 +104,7 @@ class Campaign {
     template <class Act>
     void compare(bool acknowledged_all, Act&& next_act) {
         const auto found = sound_content(real());
+        must_be_clean(real());
         if (found == sound_content(model())) {
             ++counts.before_the_act;
             return;
@@ -211,9 +154,7 @@ class Campaign {
         const auto verb = verb_at_random(random_);
         Victim victim([&] { return become_verb(real(), verb); });
         victim.kill_after(some_time(40));
-        const auto on_model = [&] {
-            Victim([&] { return become_verb(model(), verb); }).ended_well();
-        };
+        const auto on_model = [&] { (void)verb_goes(model(), verb); };
         if (victim.ended_by_itself()) {
             ++counts.too_late;
             ++counts.acknowledged;
@@ -224,11 +165,11 @@ class Campaign {
 
     // Each photo is there with its file or not at all, and taking in again completes it.
     void kill_a_take_in() {
-        const auto take_in = [&] { return become_verb(real(), {"take-in", camera().string()}); };
-        Victim victim(take_in);
+        const std::vector<std::string> verb = {"take-in", camera().string()};
+        Victim victim([&] { return become_verb(real(), verb); });
         victim.kill_after(some_time(400));
         check_photos();
-        must_hold(Victim(take_in).ended_well(), "the second take-in failed");
+        must_hold(verb_goes(real(), verb), "the second take-in failed");
         check_photos();
         const Notebook book = opened(real());
         int taken = 0;
@@ -243,19 +184,26 @@ class Campaign {
 
     void check_photos() {
         (void)sound_content(real());
+        must_be_clean(real());
         const Notebook book = opened(real());
         for (const auto& photo : photos_in(book)) {
-            if (photo.width != 640) continue; // records alone, of the other acts
             auto hash = photos::hash_of_file(photo_file(book, photo));
             must_hold(hash.ok() && *hash == photo.hash, "a photo's file is not whole");
         }
+    }
+
+    void kill_what_is_given_out() {
+        const auto before = sound_content(real());
+        given_.kill_one(real());
+        must_hold(sound_content(real()) == before, "giving out has changed the notebook");
+        ++counts.given;
     }
 
     // An old notebook, brought up when it is opened.
     void kill_an_opening() {
         const auto old = folder_ / "old";
         const auto file = fs::path(FETTLEBOOK_SOURCE_DIR "/tests/notebook/data") /
-                          ("schema" + std::to_string(1 + random_() % 3) + ".db");
+                          ("schema" + std::to_string(1 + random_() % kOldSchemas) + ".db");
         const auto lay_out = [&] {
             fs::remove_all(old);
             fs::create_directories(old / "photos");
@@ -275,6 +223,7 @@ class Campaign {
 
     TempFolder folder_;
     std::mt19937_64 random_;
+    GivenOut given_;
 };
 
 int campaign(int kills, std::uint64_t seed) {
@@ -291,7 +240,8 @@ int campaign(int kills, std::uint64_t seed) {
     }
     const auto& counts = run.counts;
     std::cout << counts.kills << " kills: " << counts.take_ins << " in a take-in, "
-              << counts.openings << " in bringing an old notebook up, " << counts.too_late
+              << counts.openings << " in bringing an old notebook up, " << counts.given
+              << " in what is given out or met (" << run.given() << "), " << counts.too_late
               << " after the verb's end; " << counts.acknowledged
               << " acts acknowledged, none lost; the act under way was there as a whole "
               << counts.act_whole << " times, not at all " << counts.before_the_act << " times\n";
