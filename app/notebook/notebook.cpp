@@ -120,15 +120,19 @@ Result<Notebook> Notebook::open(const fs::path& folder, store::Access access) {
     }
 }
 
+std::optional<Failure> Notebook::not_there() const {
+    if (!database_.moved()) return std::nullopt;
+    return Failure{FailureKind::io,
+                   "The notebook in " + folder_.string() +
+                       " was removed, moved or replaced while it was open: nothing was read or "
+                       "written. Put it back (plug in its disk), or close it and open the one "
+                       "that is there now."};
+}
+
 std::optional<Failure> Notebook::not_writable() const {
     if (!writable())
         return Failure{FailureKind::refused, "This notebook is open for reading only."};
-    if (database_.moved())
-        return Failure{FailureKind::io,
-                       "The notebook in " + folder_.string() +
-                           " was removed, moved or replaced while it was open: nothing was "
-                           "written. Close it and open the one that is there now."};
-    return std::nullopt;
+    return not_there();
 }
 
 struct Notebook::Recording::Parts {

@@ -9,6 +9,7 @@
 #include "base/result.h"
 #include "store/database.h"
 #include "store/folder_lock.h"
+#include "store/soundness.h"
 
 #include <atomic>
 #include <concepts>
@@ -50,6 +51,7 @@ class Notebook {
     std::uint64_t change_counter() const { return change_counter_.load(); }
 
     // Runs body(store::Database&) and gives back what it returns; trouble becomes a Failure.
+    // Whoever writes meanwhile, the body sees one state: acts as a whole or not at all.
     template <std::invocable<store::Database&> Body>
     auto read(Body body) const -> Result<std::invoke_result_t<Body, store::Database&>>;
 
@@ -89,6 +91,7 @@ class Notebook {
     // The whole of a new notebook in one file. Throws Trouble as the database does.
     static Done make(const std::filesystem::path& file, store::FolderLock& lock,
                      const Filling& fill);
+    std::optional<Failure> not_there() const;
     std::optional<Failure> not_writable() const;
     Result<std::string> replay(bool back);
     void note_brought_in(const std::string& words);
@@ -117,7 +120,10 @@ class Notebook::Recording {
 template <std::invocable<store::Database&> Body>
 auto Notebook::read(Body body) const -> Result<std::invoke_result_t<Body, store::Database&>> {
     std::scoped_lock hold(held_);
+    if (auto failure = not_there()) return *failure;
     try {
+        std::optional<store::OneState> state; // nobody but us writes where we may
+        if (!writable()) state.emplace(database_);
         return body(database_);
     } catch (const store::Trouble& trouble) {
         return trouble.failure();

@@ -38,7 +38,7 @@ std::string sentence_for(int code) {
         return "The notebook's database cannot be opened.";
     case SQLITE_IOERR:
         return "The notebook's disk gave an error and the act was given up: see that the disk is "
-               "there and sound.";
+               "there and sound, and where it was away meanwhile, open the notebook again.";
     default:
         return "The notebook's database refused the act.";
     }

@@ -30,14 +30,16 @@ std::vector<Dangling> dangling_references(Database& database, int most) {
     return dangling;
 }
 
-OneState::OneState(Database& database) : database_(database) {
+OneState::OneState(Database& database)
+    : database_(database), outermost_(sqlite3_get_autocommit(database.connection()) != 0) {
+    if (!outermost_) return;
     database_.run_script("BEGIN");
     // The state is that of the first reading, not of BEGIN.
     database_.query("SELECT count(*) FROM sqlite_schema").run();
 }
 
 OneState::~OneState() {
-    sqlite3_exec(database_.connection(), "COMMIT", nullptr, nullptr, nullptr);
+    if (outermost_) sqlite3_exec(database_.connection(), "COMMIT", nullptr, nullptr, nullptr);
 }
 
 bool copy_database(Database& from, Database& into, const std::stop_token& stop,

@@ -18,7 +18,7 @@ struct Dangling {
 std::vector<Dangling> dangling_references(Database& database, int most = 20);
 
 // One state of the database for as long as it lives, whoever writes meanwhile: the writer is not
-// held up (WAL).
+// held up (WAL). Within a transaction, or within another of its kind, that one's state.
 class OneState {
   public:
     explicit OneState(Database& database);
@@ -28,6 +28,7 @@ class OneState {
 
   private:
     Database& database_;
+    bool outermost_;
 };
 
 // Copies page by page by SQLite's online backup interface, in one state. Pages done and in all are

@@ -294,12 +294,16 @@ TEST_CASE("a notebook that is removed or replaced behind its program takes no mo
     auto book = Notebook::open(folder / "book", Access::write);
     REQUIRE(book.ok());
     REQUIRE(kActs[0](*book).ok());
+    auto reader = Notebook::open(folder / "book", Access::read);
+    REQUIRE(reader.ok());
     fs::rename(folder / "book/notebook.db", folder / "elsewhere.db");
     const std::string told =
-        " was removed, moved or replaced while it was open: nothing was written. "
-        "Close it and open the one that is there now.";
+        " was removed, moved or replaced while it was open: nothing was read or written. "
+        "Put it back (plug in its disk), or close it and open the one that is there now.";
     CHECK(kActs[1](*book).failure().sentence ==
           "The notebook in " + (folder / "book").string() + told);
+    CHECK(list_parts(*book).failure().sentence.ends_with(told));
+    CHECK(list_parts(*reader).failure().sentence.ends_with(told));
     fs::copy_file(folder / "elsewhere.db",
                   folder / "book/notebook.db"); // another file of that name
     CHECK(kActs[1](*book).failure().sentence.ends_with(told));
@@ -308,6 +312,16 @@ TEST_CASE("a notebook that is removed or replaced behind its program takes no mo
     fs::remove(folder / "book/notebook.db");
     fs::rename(folder / "elsewhere.db", folder / "book/notebook.db"); // put back
     CHECK(kActs[1](*book).ok());
+    CHECK(list_parts(*reader)->size() == 2);
+    // With its whole folder, as a stick is pulled out and plugged in again.
+    fs::rename(folder / "book", folder / "away");
+    CHECK(kActs[2](*book).failure().sentence.ends_with(told));
+    CHECK(list_parts(*reader).failure().sentence.ends_with(told));
+    CHECK(Notebook::open(folder / "book", Access::read).failure().kind == FailureKind::not_found);
+    fs::rename(folder / "away", folder / "book");
+    CHECK(kActs[2](*book).ok());
+    CHECK(content_of(*book) == evening().after(3));
+    CHECK(content_of(*reader) == evening().after(3));
 }
 
 TEST_CASE("a clock that has gone backwards changes nothing of what is undone and in which order") {
