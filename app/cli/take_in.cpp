@@ -25,8 +25,9 @@ void declare_take_in(CLI::App& verb, TakeInVerbWish& wish) {
     verb.footer(
         std::string(
             "Each file that cannot be read is named on standard error. Exit code 1 when a PATH "
-            "named here\ncould not be read, when nothing at all could, or when Ctrl-C stopped it; "
-            "what was taken in\nstays. Unreadable files inside folders alone are exit code 0.\n"
+            "named here\ncould not be read, when nothing at all could, when the notebook's disk is "
+            "full, or when Ctrl-C\nstopped it; what was taken in stays. Unreadable files inside "
+            "folders alone are exit code 0.\n"
             "A photo that shows a part's tag is tied to it; those after it are proposed to belong "
             "to "
             "it, until\nthe next tag or a pause: `runs list` shows them.\n"
@@ -40,7 +41,7 @@ bool failed(const desk::TakeInReport& report, const TakeInVerbWish& wish) {
     });
     const bool nothing =
         !report.unreadable.empty() && report.taken.empty() && report.already_held.empty();
-    return named || nothing || report.stopped;
+    return named || nothing || report.no_room || report.stopped;
 }
 
 Result<Report> take_in(const Call& call, const TakeInVerbWish& wish) {

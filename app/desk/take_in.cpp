@@ -186,7 +186,10 @@ Result<TakeInReport> take_in(Notebook& notebook, const TakeInWish& wish) {
     photos::TakeInHooks hooks;
     hooks.held = std::move(*held);
     hooks.keep = [&](const photos::Look& look, const fs::path& original) {
-        return run.keep(look, original);
+        auto kept = run.keep(look, original);
+        run.report.no_room =
+            run.report.no_room || (!kept && kept.failure().kind == FailureKind::io);
+        return kept;
     };
     hooks.unreadable = [&](const fs::path& file, const Failure& why) {
         run.report.unreadable.push_back({file, why.sentence});

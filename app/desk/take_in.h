@@ -43,6 +43,7 @@ struct TakeInReport {
     int marks_by_sidecar = 0;
     std::vector<NotTaken> sidecars_left; // those that could not be read: why
     std::vector<PhotoId> guessed;        // taken in without a time: placed by a guess
+    bool no_room = false;                // the notebook's disk did not take one of the unreadable
     bool stopped = false;
 };
 

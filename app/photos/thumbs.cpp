@@ -112,7 +112,10 @@ bool thumbnails_are_sound(const fs::path& folder) {
     std::error_code error;
     if (!fs::exists(folder / kFileName, error)) return true;
     try {
+        // Whoever opens it for writing next goes on with a making that was cut short.
+        if (store::left_half_written(folder / kFileName)) return true;
         store::Database database(folder / kFileName, store::Access::read);
+        if (!database.query("SELECT 1 FROM sqlite_schema").next()) return true;
         database.query(kFind);
         return store::integrity_faults(database, 1).empty();
     } catch (const Trouble& trouble) {

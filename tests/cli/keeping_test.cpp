@@ -3,6 +3,7 @@
 // 4180, zip by ISO/IEC 21320-1 (all: memory).
 #include "record_text.h"
 #include "run.h"
+#include "small_disk.h"
 
 #include <set>
 
@@ -380,6 +381,67 @@ TEST_CASE("what killed work has left is told by a check, deleted by mending and 
     const auto zipped = (keeping.folder / "b.zip").string();
     CHECK(run(keeping.folder.path(), {"restore", zipped, keeping.book.string()}).code == 0);
     CHECK_FALSE(fs::exists(beside));
+}
+
+TEST_CASE(
+    "on a full disk whatever is given out is refused in a sentence and leaves nothing there") {
+    Keeping keeping;
+    const SmallDisk disk(64);
+    if (!disk.mounted()) {
+        MESSAGE("skipped: no small disk can be mounted here");
+        return;
+    }
+    const auto backup = (keeping.folder / "b.zip").string(), out = (keeping.folder / "o").string(),
+               set = (keeping.folder / "set").string();
+    (void)keeping({"backup", backup});
+    (void)keeping.answer({"data", "out", out, "--photos"});
+    (void)keeping.answer({"carry", set});
+    disk.fill();
+    const auto there = [&](const char* name) { return (disk / name).string(); };
+    for (const auto& verb :
+         std::vector<std::vector<std::string>>{{"backup", there("b.zip")},
+                                               {"data", "out", there("data"), "--photos"},
+                                               {"carry", there("set")},
+                                               {"restore", backup, there("book")},
+                                               {"data", "in", out, there("book")},
+                                               {"meet", set, "--notebook", there("book")}}) {
+        CAPTURE(verb[0]);
+        const Ran ran = run(keeping.book, verb);
+        CHECK(ran.code == 1);
+        CHECK_MESSAGE(ran.one_sentence(), ran.err);
+        for (const auto& entry : fs::directory_iterator(disk / "."))
+            CHECK_MESSAGE(entry.path().filename() == "filler", entry.path());
+    }
+    CHECK(keeping({"check"}).code == 0);
+}
+
+TEST_CASE(
+    "a take-in that fills the disk leaves whole copies only, and goes on when there is room") {
+    const SmallDisk disk(1500);
+    if (!disk.mounted()) {
+        MESSAGE("skipped: no small disk can be mounted here");
+        return;
+    }
+    Keeping keeping;
+    const auto book = disk / "book", pictures = keeping.folder / "pictures";
+    REQUIRE(run(keeping.folder.path(), {"start", book.string(), "--vehicle", "Drover"}).code == 0);
+    fs::create_directory(pictures);
+    for (int number = 10; number < 14; ++number)
+        (void)output_of("convert -size 1000x1000 -seed " + std::to_string(number) +
+                        " xc:gray +noise Random -quality 95 " +
+                        shell_word(pictures / (std::to_string(number) + ".jpg")));
+    const Ran ran = run(book, {"take-in", pictures.string()});
+    CHECK(ran.code == 1);
+    CHECK(holds(ran.err, "No space left on device."));
+    for (const auto& entry : fs::recursive_directory_iterator(book / "photos"))
+        CHECK_FALSE(entry.path().filename().native().starts_with("."));
+    fs::remove_all(book / "cache");
+    const Ran checked = run(book, {"check"});
+    CHECK_MESSAGE(checked.code == 0, checked.out);
+    disk.grow(20'000);
+    CHECK(run(book, {"take-in", pictures.string()}).code == 0);
+    CHECK(json::parse(run(book, {"photos", "--json"}).out).size() == 4);
+    CHECK(run(book, {"check"}).code == 0);
 }
 
 TEST_CASE("a damaged database is a finding that leads to the backup, and is not backed up") {

@@ -2,13 +2,10 @@
 // that jump, two programs at once.
 #include "notebook/two_machines.h"
 #include "notebook/whole_book.h"
+#include "small_disk.h"
 #include "store/fault_disk.h"
 
-#include <sys/mount.h>
-#include <unistd.h>
-
 #include <atomic>
-#include <fstream>
 #include <thread>
 
 using namespace fettle;
@@ -20,33 +17,6 @@ using store_tests::FaultDisk;
 namespace {
 
 namespace fs = std::filesystem;
-
-// A disk of its own of so many KiB, where one may be mounted.
-class SmallDisk {
-  public:
-    explicit SmallDisk(int kib) {
-        const auto size = "size=" + std::to_string(kib) + "k";
-        mounted_ = mount("tmpfs", place_.path().c_str(), "tmpfs", 0, size.c_str()) == 0;
-    }
-    ~SmallDisk() {
-        if (mounted_) umount2(place_.path().c_str(), MNT_DETACH);
-    }
-    SmallDisk(const SmallDisk&) = delete;
-    SmallDisk& operator=(const SmallDisk&) = delete;
-    bool mounted() const { return mounted_; }
-    fs::path operator/(const char* name) const { return place_ / name; }
-
-    void fill() const {
-        std::ofstream filler(place_ / "filler", std::ios::binary);
-        while (filler.write("0123456789abcdef", 16).flush()) {
-        }
-    }
-    void empty() const { fs::remove(place_ / "filler"); }
-
-  private:
-    TempFolder place_;
-    bool mounted_ = false;
-};
 
 // Writes a moment into the clock's last reading, as if it had stood there when the last act was
 // done: it has gone backwards since.
