@@ -122,3 +122,16 @@ TEST_CASE("thumbnails become pixels, and what is none, or too large, does not") 
     CHECK_FALSE(decode_thumbnail(kOne).ok());
     CHECK_FALSE(decode_thumbnail(bytes_of(make_picture(scratch / "b.jpg", 1100, 20))).ok());
 }
+
+TEST_CASE("a cache whose making was cut short is in order, and made on when it is wanted") {
+    Scratch scratch;
+    fs::create_directory(scratch / "cache");
+    write_file(scratch / "cache/thumbs.db", "");
+    CHECK(thumbnails_are_sound(scratch / "cache"));
+    write_file(scratch / "cache/thumbs.db-journal", std::string(512, '\0')); // as SQLite begins one
+    CHECK(thumbnails_are_sound(scratch / "cache"));
+    auto cache = opened(scratch / "cache");
+    CHECK(cache.put("aa", kOne).ok());
+    CHECK(cache.find("aa") == kOne);
+    CHECK(thumbnails_are_sound(scratch / "cache"));
+}
