@@ -150,10 +150,11 @@ Transfer write_frame(int fd, std::string_view text, std::span<const std::byte> b
 }
 
 // What follows the header.
-Transfer read_rest(int fd, const Header& header, Frame& frame, const Until& until = {}) {
+Transfer read_rest(int fd, const Header& header, Frame& frame, std::uint32_t most = kMostFrameBytes,
+                   const Until& until = {}) {
     const auto text_size = get_length(header.data());
     const auto blob_size = get_length(header.data() + 4);
-    if (text_size > kMostFrameBytes || blob_size > kMostFrameBytes) return Transfer::broken;
+    if (text_size > most || blob_size > most) return Transfer::broken;
     frame.text.resize(text_size);
     frame.blob.resize(blob_size);
     auto got = read_all(fd, frame.text.data(), text_size, until);
@@ -161,10 +162,10 @@ Transfer read_rest(int fd, const Header& header, Frame& frame, const Until& unti
     return got;
 }
 
-Transfer read_frame(int fd, Frame& frame, const Until& until) {
+Transfer read_frame(int fd, Frame& frame, std::uint32_t most, const Until& until) {
     Header header{};
     auto got = read_all(fd, header.data(), header.size(), until);
-    return got == Transfer::complete ? read_rest(fd, header, frame, until) : got;
+    return got == Transfer::complete ? read_rest(fd, header, frame, most, until) : got;
 }
 
 void limit(int resource, std::uint64_t most) {
@@ -263,13 +264,14 @@ Result<WorkerProcess> WorkerProcess::start(const std::filesystem::path& program,
     if (child == 0)
         become(program.c_str(), argv.data(), request.read_end, answer.write_end, limits);
     return WorkerProcess(child, std::exchange(request.write_end, -1),
-                         std::exchange(answer.read_end, -1));
+                         std::exchange(answer.read_end, -1), limits.answer_bytes);
 }
 
 WorkerProcess::WorkerProcess(WorkerProcess&& other) noexcept
     : pid_(std::exchange(other.pid_, 0)),
       to_(std::exchange(other.to_, -1)),
-      from_(std::exchange(other.from_, -1)) {}
+      from_(std::exchange(other.from_, -1)),
+      most_(other.most_) {}
 
 WorkerProcess& WorkerProcess::operator=(WorkerProcess&& other) noexcept {
     if (this != &other) {
@@ -277,6 +279,7 @@ WorkerProcess& WorkerProcess::operator=(WorkerProcess&& other) noexcept {
         pid_ = std::exchange(other.pid_, 0);
         to_ = std::exchange(other.to_, -1);
         from_ = std::exchange(other.from_, -1);
+        most_ = other.most_;
     }
     return *this;
 }
@@ -320,7 +323,7 @@ Result<Frame> WorkerProcess::ask(std::string_view text, std::span<const std::byt
     const Until until{Clock::now() + patience, stop_wanted};
     Frame answer;
     auto went = write_frame(to_, text, blob, until, hand_over);
-    if (went == Transfer::complete) went = read_frame(from_, answer, until);
+    if (went == Transfer::complete) went = read_frame(from_, answer, most_, until);
     switch (went) {
     case Transfer::complete:
         if (!answer.text.starts_with(kAttempt)) return answer;

@@ -56,6 +56,7 @@ struct WorkerLimits {
     std::optional<std::uint64_t> file_bytes = {}; // RLIMIT_FSIZE
     std::optional<std::uint64_t> processes = {};  // RLIMIT_NPROC; threads count, root is not bound
     std::optional<std::uint64_t> open_files = {}; // RLIMIT_NOFILE
+    std::uint32_t answer_bytes = kMostFrameBytes; // an answer of more is taken for garbage
 };
 
 // The caller's side. Owns the child: the destructor closes the pipes, kills and reaps it.
@@ -86,13 +87,15 @@ class WorkerProcess {
     bool running() const { return pid_ > 0; }
 
   private:
-    WorkerProcess(pid_t pid, int to, int from) : pid_(pid), to_(to), from_(from) {}
+    WorkerProcess(pid_t pid, int to, int from, std::uint32_t most)
+        : pid_(pid), to_(to), from_(from), most_(most) {}
     void stop();
     std::string how_it_ended();
 
     pid_t pid_ = 0;
     int to_ = -1;
     int from_ = -1;
+    std::uint32_t most_ = kMostFrameBytes; // bytes of an answer's text, and of its blob
 };
 
 // The worker's side: blocking, on stdin and stdout of this process.

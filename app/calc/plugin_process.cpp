@@ -15,15 +15,20 @@ using nlohmann::json;
 // with.
 constexpr std::uint64_t kCpuSeconds = 3600;
 constexpr int kAnswersOfOneProcess = 500;
+constexpr std::uint32_t kMostAnswerBytes = 256u << 20; // above what the worker's sink takes
 
 Failure fault(std::string sentence) {
     return {FailureKind::plugin, std::move(sentence)};
 }
 
 Failure read_failure(const json& reply) {
-    const bool refused = reply.value("refused", false);
-    return {refused ? FailureKind::refused : FailureKind::plugin, reply.at("failure"),
-            reply.value("detail", "")};
+    try {
+        const bool refused = reply.value("refused", false);
+        return {refused ? FailureKind::refused : FailureKind::plugin, reply.at("failure"),
+                reply.value("detail", "")};
+    } catch (const json::exception& unreadable) { // not the worker's words
+        return {FailureKind::plugin, "its answer cannot be read.", unreadable.what()};
+    }
 }
 
 } // namespace
@@ -39,23 +44,27 @@ Done PluginProcess::start() {
                                          .cpu_seconds = kCpuSeconds,
                                          .file_bytes = 0,
                                          .processes = 0,
-                                         .open_files = 64});
+                                         .open_files = 64,
+                                         .answer_bytes = kMostAnswerBytes});
     if (!started) return started.failure();
     worker_.emplace(std::move(*started));
     answers_ = 0;
     return done();
 }
 
-// Whatever broke the contract is not asked again as it is: its process ends here.
-Result<json> PluginProcess::ask(const json& request, std::chrono::milliseconds patience) {
+// Whatever broke the contract is not asked again as it is: its process ends here. The serial tells
+// the worker's answer from what the plugin wrote into its pipe, and from an answer left there.
+Result<json> PluginProcess::ask(json request, std::chrono::milliseconds patience) {
+    request["serial"] = ++serial_;
     auto answer = worker_->ask(request.dump(), {}, patience);
     if (!answer) {
         worker_.reset();
         return fault(answer.failure().sentence + ".");
     }
     json reply = json::parse(answer->text, nullptr, false);
-    if (reply.is_object() && !reply.contains("failure")) return reply;
-    Failure failure = reply.is_object() ? read_failure(reply) : fault("its answer cannot be read.");
+    const bool is_its_answer = reply.is_object() && reply.value("serial", json()) == json(serial_);
+    if (is_its_answer && !reply.contains("failure")) return reply;
+    Failure failure = is_its_answer ? read_failure(reply) : fault("its answer cannot be read.");
     if (failure.kind != FailureKind::refused) worker_.reset();
     return failure;
 }

@@ -5,7 +5,8 @@
 //     {"plugin":{...},"not_shut_off":WHY_OR_EMPTY}
 // {"do":"compute","sheet":ID,"values":[{...}, ...]} by
 //     {"outputs":{...},"tables":{...},"working":[...],"notes":[...]}
-// or, either time, {"failure":SENTENCE,"refused":BOOL,"detail":TEXT}.
+// or, either time, {"failure":SENTENCE,"refused":BOOL,"detail":TEXT}. A "serial" stands in every
+// question and is repeated in its answer.
 // Any thread: calls take turns.
 #pragma once
 
@@ -42,7 +43,7 @@ class PluginProcess {
   private:
     Done start();
     Result<Plugin> ask_description();
-    Result<nlohmann::json> ask(const nlohmann::json& request, std::chrono::milliseconds patience);
+    Result<nlohmann::json> ask(nlohmann::json request, std::chrono::milliseconds patience);
 
     std::filesystem::path program_;
     std::filesystem::path library_;
@@ -52,6 +53,7 @@ class PluginProcess {
     std::optional<Plugin> described_;
     std::string not_shut_off_;
     int answers_ = 0; // of the running process
+    std::int64_t serial_ = 0;
 };
 
 } // namespace fettle::calc

@@ -211,7 +211,11 @@ TEST_CASE("a calculation that reaches for files, programs, threads or the networ
 TEST_CASE("a calculation cannot hide what it tries, nor answer in the worker's place") {
     check_failing({{"opens_unseen", "to open a file or to use the network), and was stopped"},
                    {"opens_and_shrugs", "it tried to open the file /"},
-                   {"answers_itself", "its answer could not be read"}});
+                   {"answers_noise", "its answer could not be read"},
+                   {"answers_itself", "its answer cannot be read"},
+                   {"fails_itself", "its answer cannot be read"},
+                   {"claims_much", "its answer could not be read"},
+                   {"floods", "its answer cannot be read"}});
     if (!kSanitized) // which writes into what is closed
         check_failing({{"closes_everything", "it stopped by itself with code 1"}});
 }
@@ -240,6 +244,35 @@ TEST_CASE("an answer that breaks the declaration fails and names the place") {
                    {"unknown_code", "the unknown code 77"},
                    {"refuses_silently", "refused the inputs without saying why"},
                    {"refuses_unknown", "refused the input \"depth\", which it does not declare"}});
+}
+
+TEST_CASE("a calculation that hands over less than it says costs that calculation alone") {
+    check_failing({{"text_without_end", "crashed"},
+                   {"too_few_points", "crashed"},
+                   {"too_few_cells", "crashed"},
+                   {"wild_points", "it drew more than 100000 points into charts"},
+                   {"wild_row", "a row of 4000000000 cells into the table Sides (sides)"}});
+}
+
+TEST_CASE("text that is no UTF-8 is shown with a sign in place of what cannot be read") {
+    const PluginFolder folder;
+    folder.add("misbehaves", "not_utf8_at_compute");
+    Catalogue catalogue(kWorker, {folder.path()}, patient());
+    const auto answer = run_sheet(catalogue, "not_utf8_at_compute.square", {});
+    REQUIRE(answer.ok());
+    CHECK(answer->outputs[1].text == "\uFFFD(\uFFFD L½");
+}
+
+TEST_CASE("a sheet that failed with some inputs is right again with others") {
+    const PluginFolder folder;
+    folder.add("misbehaves", "fails_when_large");
+    Catalogue catalogue(kWorker, {folder.path()}, patient());
+    for (int round = 0; round < 2; ++round) {
+        CHECK_FALSE(run_sheet(catalogue, "fails_when_large.square", {{"length", "60"}}).ok());
+        const auto answer = run_sheet(catalogue, "fails_when_large.square", {{"length", "20"}});
+        REQUIRE(answer.ok());
+        CHECK(*output_si(*answer, "area") == doctest::Approx(0.0004)); // (20 mm)²
+    }
 }
 
 TEST_CASE("a calculation that never ends is stopped when patience is out") {

@@ -145,3 +145,20 @@ TEST_CASE(
     const Ran taken = under_it({"take-in", "a.jpg", "--notebook", bench.book});
     CHECK_MESSAGE(taken.code == 0, taken.err);
 }
+
+TEST_CASE("a plugin of the user's that fails is named in one sentence, and the next sheet works") {
+    TempFolder folder;
+    const fs::path plugins = folder / "fettlebook/plugins";
+    fs::create_directories(plugins);
+    const auto library = plugins / "crash_at_compute.so";
+    fs::copy_file(FETTLEBOOK_BAD_PLUGIN_DIR "/misbehaves.so", library);
+    fs::permissions(plugins, fs::perms::owner_all);
+    fs::permissions(library, fs::perms::owner_all);
+    const std::string at_home = "XDG_DATA_HOME=" + shell_word(folder.path());
+    const Ran ran = run(folder.path(), {"calc", "crash_at_compute.square"}, {}, at_home);
+    CHECK(ran.code == 1);
+    CHECK(ran.out.empty());
+    CHECK(ran.one_sentence());
+    CHECK(holds(ran.err, "The plugin crash_at_compute failed in crash_at_compute.square: it "));
+    CHECK(run(folder.path(), kTighten, {}, at_home).code == 0);
+}

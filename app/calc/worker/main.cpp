@@ -87,15 +87,18 @@ class Worker {
 
 Frame answered(Worker& worker, const Frame& request) {
     alarm(kOrphanSeconds);
-    json reply;
+    json reply, serial;
     try {
-        auto result = worker.answer(json::parse(request.text));
+        const json asked = json::parse(request.text);
+        serial = asked.at("serial");
+        auto result = worker.answer(asked);
         reply = result ? std::move(*result) : failure_json(result.failure());
     } catch (const std::exception& thrown) {
         reply =
             failure_json(fault(std::string("the request cannot be answered: ") + thrown.what()));
     }
     alarm(0);
+    reply["serial"] = serial;
     return {reply.dump(-1, ' ', false, json::error_handler_t::replace), {}};
 }
 

@@ -4,6 +4,7 @@
 
 #include <dlfcn.h>
 #include <fcntl.h>
+#include <sys/mman.h>
 #include <sys/socket.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -115,12 +116,41 @@ const fettle_output* outputs[] = {&area, &remark};
 const fettle_column* columns[] = {&side, &word};
 fettle_table sides{sizeof(fettle_table), "sides", "Sides", 2, columns};
 const fettle_table* tables[] = {&sides};
+fettle_axis along{sizeof(fettle_axis), "Side", "length", "mm", ""};
+fettle_chart drawn{sizeof(fettle_chart), "drawn", "Drawn", 0, &along, &along};
+const fettle_chart* charts[] = {&drawn};
 
 void give_row(const fettle_sink* sink, double number, std::uint32_t count) {
     const fettle_cell cells[3] = {{sizeof(fettle_cell), number, nullptr},
                                   {sizeof(fettle_cell), 0, "a"},
                                   {sizeof(fettle_cell), 0, "b"}};
     sink->row(sink->context, "sides", cells, count);
+}
+
+// Bytes that end where memory ends, so that reading beyond them is a crash.
+char* last_bytes(std::size_t count) {
+    const auto page = static_cast<std::size_t>(sysconf(_SC_PAGESIZE));
+    void* two = mmap(nullptr, 2 * page, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS, -1, 0);
+    if (two == MAP_FAILED || munmap(static_cast<char*>(two) + page, page) != 0) std::abort();
+    return static_cast<char*>(two) + page - count;
+}
+
+// More than is there.
+void lie_about_sizes(const fettle_sink* sink) {
+    void* to = sink->context;
+    if (named("text_without_end"))
+        sink->text(to, "remark", static_cast<char*>(std::memset(last_bytes(9), 'x', 9)));
+    if (named("too_few_points")) {
+        auto* one = reinterpret_cast<fettle_point*>(last_bytes(sizeof(fettle_point)));
+        sink->series(to, "drawn", "", FETTLE_LINE, one, 50'000);
+    }
+    if (named("too_few_cells")) {
+        auto* one = reinterpret_cast<fettle_cell*>(last_bytes(sizeof(fettle_cell)));
+        one->struct_size = sizeof *one;
+        sink->row(to, "sides", one, 2);
+    }
+    if (named("wild_points")) sink->series(to, "drawn", "", FETTLE_LINE, nullptr, 4'000'000'000U);
+    if (named("wild_row")) give_row(sink, 1, 4'000'000'000U);
 }
 
 void give_wrong_outputs(const fettle_sink* sink) {
@@ -176,10 +206,33 @@ void open_and_shrug() {
 }
 
 // Bytes of its own in place of the worker's answer.
-void answer_itself() {
-    const std::string noise(64, '\xff');
+bool say_itself(const std::string& bytes) {
     for (int file = 3; file < 16; ++file)
-        if (write(file, noise.data(), noise.size()) > 0) return;
+        if (write(file, bytes.data(), bytes.size()) > 0) return true;
+    return false;
+}
+
+// A frame as base/process.h has them; the length of its text may be a lie.
+std::string framed(const std::string& text, std::uint32_t claimed) {
+    std::string frame;
+    for (int byte = 0; byte < 4; ++byte)
+        frame += static_cast<char>(claimed >> (8 * byte));
+    return frame + std::string(4, '\0') + text;
+}
+
+void answer_itself() {
+    const std::string answer =
+        R"({"outputs":{"area":7,"remark":"a\u0000b"},"tables":{},"charts":{},)"
+        R"("working":[],"notes":[],"spreads":{}})";
+    if (named("answers_noise")) say_itself(std::string(64, '\xff'));
+    if (named("answers_itself")) say_itself(framed(answer, std::uint32_t(answer.size())));
+    const std::string strange =
+        R"({"failure":5,"refused":"x","serial":2})"; // as the first is asked
+    if (named("fails_itself")) say_itself(framed(strange, std::uint32_t(strange.size())));
+    if (named("claims_much")) say_itself(framed({}, 400U << 20));
+    if (named("floods"))
+        while (say_itself(std::string(100'000, '\0'))) {
+        }
 }
 
 void reach_out() {
@@ -194,7 +247,7 @@ void reach_out() {
     if (named("signals_its_caller")) kill(getppid(), 0); // (0 does nothing where it is let through)
     if (named("opens_unseen")) open_unseen();
     if (named("opens_and_shrugs")) open_and_shrug();
-    if (named("answers_itself")) answer_itself();
+    answer_itself();
     if (named("closes_everything"))
         for (int file = 0; file < 64; ++file)
             close(file);
@@ -219,7 +272,10 @@ std::int32_t compute(const fettle_value* const* values, std::uint32_t, const fet
         sink->refuse(sink->context, "width", "wider than the stock is not to be had.");
         return FETTLE_REFUSED;
     }
+    if (named("fails_when_large") && values[0]->number > 0.05) crash();
+    if (named("not_utf8_at_compute")) sink->text(sink->context, "remark", "\xc3(\xff L\xc2\xbd");
     give_wrong_outputs(sink);
+    lie_about_sizes(sink);
     sink->number(sink->context, "area", values[0]->number * values[0]->number);
     return FETTLE_DONE;
 }
@@ -238,7 +294,10 @@ fettle_sheet square{sizeof(fettle_sheet),
                     tables,
                     0,
                     nullptr,
-                    compute};
+                    compute,
+                    0,
+                    1,
+                    charts};
 const fettle_sheet* sheets[] = {&square, &square};
 fettle_plugin plugin{
     sizeof(fettle_plugin), FETTLE_ABI_VERSION, nullptr, "Misbehaves", "1", 1, sheets};
