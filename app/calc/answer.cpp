@@ -164,7 +164,7 @@ std::optional<double> output_si(const Answer& answer, std::string_view output_id
 }
 
 bool agree(const Answer& one, const Answer& other) {
-    return one.sheet_id == other.sheet_id &&
+    return one.sheet_id == other.sheet_id && one.failed == other.failed &&
            std::ranges::equal(one.outputs, other.outputs, agree_output) &&
            std::ranges::equal(one.tables, other.tables, agree_table);
 }
@@ -190,7 +190,7 @@ nlohmann::json command_line_json(const Answer& answer, Units units) {
             {"inputs", inputs},          {"outputs", outputs},
             {"tables", tables},          {"charts", charts},
             {"working", answer.working}, {"notes", notes},
-            {"sources", answer.sources}};
+            {"sources", answer.sources}, {"failed", answer.failed}};
 }
 
 } // namespace fettle::calc

@@ -91,6 +91,7 @@ struct Answer {
     std::vector<std::string> working;
     std::vector<Note> notes; // the sheet's own caution first
     std::vector<std::string> sources;
+    bool failed = false; // the plugin failed: no figures, and a note that stops says how
 };
 
 // What to hand to run_sheet to calculate the same again.

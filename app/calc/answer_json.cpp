@@ -83,6 +83,7 @@ Answer read_answer(const json& stored) {
     for (const json& note : elements(stored.at("notes")))
         answer.notes.push_back({note.at("level").get<NoteLevel>(), note.at("text")});
     stored.at("sources").get_to(answer.sources);
+    answer.failed = stored.value("failed", false); // results kept earlier do not say
     return answer;
 }
 
@@ -121,7 +122,8 @@ json to_json(const Answer& answer) {
         {"charts", charts},
         {"working", answer.working},
         {"notes", notes},
-        {"sources", answer.sources}};
+        {"sources", answer.sources},
+        {"failed", answer.failed}};
 }
 
 Result<Answer> from_json(const json& stored) {

@@ -63,21 +63,41 @@ std::vector<AnsweredChart> answered_charts(const Sheet& sheet, const json& writt
     return charts;
 }
 
+// The sheet with what was typed, before anything is known of its answer.
+Answer asked(const FoundSheet& found, const ReadInputs& read) {
+    const Sheet& sheet = *found.sheet;
+    return {.plugin_id = found.plugin->id,
+            .plugin_name = found.plugin->name,
+            .plugin_version = found.plugin->version,
+            .sheet_id = sheet.id,
+            .sheet_title = sheet.title,
+            .revision = sheet.revision,
+            .inputs = answered_inputs(sheet, read),
+            .outputs = {},
+            .tables = {},
+            .charts = {},
+            .working = {},
+            .notes = {},
+            .sources = sheet.sources};
+}
+
+Answer failed_answer(const FoundSheet& found, const ReadInputs& read, const Failure& failure) {
+    Answer answer = asked(found, read);
+    for (const Output& output : found.sheet->outputs)
+        answer.outputs.push_back({output, {}, {}});
+    answer.notes.push_back(
+        {NoteLevel::stop, "This calculation failed, so it has no figures. " + failure.sentence});
+    answer.failed = true;
+    return answer;
+}
+
 Answer assembled(const FoundSheet& found, const ReadInputs& read, const json& written) {
     const Sheet& sheet = *found.sheet;
-    Answer answer{.plugin_id = found.plugin->id,
-                  .plugin_name = found.plugin->name,
-                  .plugin_version = found.plugin->version,
-                  .sheet_id = sheet.id,
-                  .sheet_title = sheet.title,
-                  .revision = sheet.revision,
-                  .inputs = answered_inputs(sheet, read),
-                  .outputs = answered_outputs(sheet, written),
-                  .tables = answered_tables(sheet, written.at("tables")),
-                  .charts = answered_charts(sheet, written.at("charts")),
-                  .working = written.at("working").get<std::vector<std::string>>(),
-                  .notes = {},
-                  .sources = sheet.sources};
+    Answer answer = asked(found, read);
+    answer.outputs = answered_outputs(sheet, written);
+    answer.tables = answered_tables(sheet, written.at("tables"));
+    answer.charts = answered_charts(sheet, written.at("charts"));
+    answer.working = written.at("working").get<std::vector<std::string>>();
     if (!sheet.caution.empty()) answer.notes.push_back({NoteLevel::caution, sheet.caution});
     for (const json& note : written.at("notes"))
         answer.notes.push_back({note.at("level").get<NoteLevel>(), note.at("text")});
@@ -112,15 +132,14 @@ SheetRun try_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedI
         return run;
     }
     const auto written = catalogue.compute(*found, read.values);
-    if (!written) {
-        take_failure(run, *found->sheet, written.failure());
+    auto answer = written ? read_answer(*found, read, *written) : Result<Answer>(written.failure());
+    if (answer) {
+        run.answer = std::move(*answer);
         return run;
     }
-    auto answer = read_answer(*found, read, *written);
-    if (answer)
-        run.answer = std::move(*answer);
-    else
-        run.failure = answer.failure();
+    take_failure(run, *found->sheet, answer.failure());
+    if (run.failure->kind == FailureKind::plugin)
+        run.failed = failed_answer(*found, read, *run.failure);
     return run;
 }
 

@@ -18,9 +18,11 @@ namespace fettle::calc {
 Result<Answer> run_sheet(Catalogue& catalogue, std::string_view sheet_id, const TypedInputs& typed);
 
 // The same for a form: all fields' problems at once, each to be shown beside its field. A refusal
-// that blames one input stands there too. Without an answer, `failure` says why in one sentence.
+// that blames one input stands there too. Without an answer, `failure` says why in one sentence;
+// where that was the plugin's fault, `failed` is what can be kept: the inputs and that sentence.
 struct SheetRun {
     std::optional<Answer> answer;
+    std::optional<Answer> failed;
     Problems problems;
     std::optional<Failure> failure;
 };

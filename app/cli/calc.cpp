@@ -55,7 +55,7 @@ void declare_calc(CLI::App& verb, CalcWish& wish) {
         "Text output shows metric and inch side by side.\n"
         "JSON: {sheet, plugin_version, inputs {value, unit}, outputs {value, unit, text}, tables "
         "{columns, rows},\ncharts {series, labels}, in SI, working, notes [{level, text}], "
-        "sources}, with --entry also entry and "
+        "sources, failed}, with --entry also entry and "
         "worked_result;\n--again: {worked_result, entry, agree, kept, fresh};\n--list: a list of "
         "{sheet, title, answers, caution, plugin, plugin_version, inputs, outputs}, inputs "
         "{name,\nlabel, accepts, preset, required}, outputs {name, label, unit}.");

@@ -67,6 +67,7 @@ Result<std::optional<calc::Answer>> last_result(const Notebook& notebook, std::s
                 if (result.sheet != sheet) continue;
                 auto answer = answer_of(result);
                 if (!answer) return answer.failure();
+                if (answer->failed) continue;
                 last = std::move(*answer);
                 day_of_last = entry.day;
             }

@@ -31,7 +31,7 @@ const WorkedResult* untouched(const Entry& before, const DraftSheet& sheet) {
     auto same = std::ranges::find_if(before.results, [&](const WorkedResult& result) {
         if (result.sheet != sheet.sheet) return false;
         auto answer = answer_of(result);
-        return answer && calc::typed_inputs(*answer) == sheet.inputs;
+        return answer && !answer->failed && calc::typed_inputs(*answer) == sheet.inputs;
     });
     return same == before.results.end() ? nullptr : &*same;
 }
@@ -43,14 +43,14 @@ Done work_sheets(calc::Catalogue& sheets, const EntryDraft& draft, const Entry& 
             entry.results.push_back(*kept);
             continue;
         }
-        auto answer = calc::run_sheet(sheets, sheet.sheet, sheet.inputs);
-        if (!answer) {
-            auto failure = answer.failure();
-            failure.sentence =
-                "The sheet " + sheet.sheet + " has no result yet: " + failure.sentence;
-            return failure;
+        const auto run = calc::try_sheet(sheets, sheet.sheet, sheet.inputs);
+        if (const auto& kept = run.answer ? run.answer : run.failed) {
+            entry.results.push_back(to_record(*kept));
+            continue;
         }
-        entry.results.push_back(to_record(*answer));
+        auto failure = *run.failure;
+        failure.sentence = "The sheet " + sheet.sheet + " has no result yet: " + failure.sentence;
+        return failure;
     }
     return done();
 }

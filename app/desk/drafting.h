@@ -7,7 +7,8 @@
 namespace fettle::desk {
 
 // Reads the draft's date and hours, calculates its sheets, writes the entry and drops the draft.
-// Sheets of a changed entry whose inputs were not touched keep their result as it was. Fails with
+// Sheets of a changed entry whose inputs were not touched keep their result as it was. Where a
+// plugin fails the calculation is kept as failed, to be run again. Fails with
 // the sentence of the first thing that does not read; then nothing is written and the draft stays.
 Result<EntryId> write_draft(Notebook& notebook, calc::Catalogue& sheets, const EntryDraft& draft);
 

@@ -53,6 +53,43 @@ TEST_CASE("a draft that does not read keeps everything where it is") {
     CHECK_FALSE(must(kept_draft(desk.book)).blank());
 }
 
+TEST_CASE("a sheet whose plugin fails is kept marked as failed, and works when run again") {
+    CalcDesk desk;
+    const auto library = desk.folder / "fails_when_large.so";
+    std::filesystem::copy_file(FETTLEBOOK_BAD_PLUGIN_DIR "/misbehaves.so", library);
+    std::filesystem::permissions(library, std::filesystem::perms::owner_all);
+    calc::Catalogue sheets{desk::calc_program(), {FETTLEBOOK_PLUGIN_DIR, desk.folder.path()}};
+    const DraftSheet failing{"fails_when_large.square", {{"length", "60"}}};
+    const auto id = must(desk::write_draft(
+        desk.book, sheets,
+        {.day = "2026-03-07", .text = "Squared.", .sheets = {failing, shim_sheet()}}));
+    const auto entry = must(entry_by_id(desk.book, id));
+    REQUIRE(entry.results.size() == 2);
+    const auto failed = must(desk::answer_of(entry.results[0]));
+    CHECK(failed.failed);
+    CHECK(calc::typed_inputs(failed).at("length") == "60");
+    CHECK_FALSE(calc::output_si(failed, "area"));
+    REQUIRE(failed.notes.size() == 1);
+    CHECK(failed.notes[0].level == calc::NoteLevel::stop);
+    CHECK(failed.notes[0].text.starts_with(
+        "This calculation failed, so it has no figures. The plugin fails_when_large failed in "
+        "fails_when_large.square: it "));
+    CHECK_FALSE(must(desk::answer_of(entry.results[1])).failed);
+
+    // Changing the entry tries it again, with inputs that work now.
+    auto draft = must(desk::draft_of(desk.book, id));
+    draft.sheets[0].inputs["length"] = "20";
+    must(desk::write_draft(desk.book, sheets, draft));
+    const auto results = must(entry_by_id(desk.book, id)).results;
+    REQUIRE(results.size() == 2);
+    for (const auto& result : results) {
+        const auto answer = must(desk::answer_of(result));
+        CHECK_FALSE(answer.failed);
+        if (result.sheet == "shim.stack") continue;                                // left as it was
+        CHECK(calc::output_si(answer, "area").value() == doctest::Approx(0.0004)); // (20 mm)²
+    }
+}
+
 TEST_CASE("changing an entry's text leaves a result whose inputs were not touched as it was") {
     CalcDesk desk;
     auto id = must(desk::write_draft(desk.book, desk.sheets,
