@@ -31,6 +31,10 @@ Blob taken(void* bytes, int size) {
     return blob;
 }
 
+void check_form(const Blob& changes) {
+    if (!has_form_of_changes(changes)) throw Trouble({FailureKind::damaged, kDamagedChanges});
+}
+
 int stop_at_conflict(void*, int, sqlite3_changeset_iter*) {
     return SQLITE_CHANGESET_ABORT;
 }
@@ -60,6 +64,7 @@ Blob Recorder::changes() const {
 }
 
 Blob inverted(const Blob& changes) {
+    check_form(changes);
     int size = 0;
     void* bytes = nullptr;
     check(nullptr,
@@ -69,6 +74,7 @@ Blob inverted(const Blob& changes) {
 }
 
 void apply(Database& database, const Blob& changes) {
+    check_form(changes);
     auto bytes = const_cast<std::byte*>(changes.data()); // the C interface only reads them
     check(database.connection(),
           sqlite3changeset_apply(database.connection(), static_cast<int>(changes.size()), bytes,
@@ -168,6 +174,7 @@ WrittenRow written_at(sqlite3_changeset_iter* at) {
 
 template <class Look>
 void iterate(const Blob& changes, const Look& look) {
+    check_form(changes);
     sqlite3_changeset_iter* raw = nullptr;
     check(nullptr,
           sqlite3changeset_start(&raw, static_cast<int>(changes.size()),

@@ -25,6 +25,10 @@ class Recorder {
     std::unique_ptr<sqlite3_session, Delete> session_;
 };
 
+// Whether these bytes, which may come from anywhere, can be read as changes. All that follow ask
+// it, and throw Trouble (damaged) where not.
+bool has_form_of_changes(const Blob& bytes);
+
 // The changes that take the given ones back.
 Blob inverted(const Blob& changes);
 
