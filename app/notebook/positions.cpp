@@ -5,6 +5,8 @@
 #include "notebook/rules.h"
 #include "notebook/stock_within.h"
 
+#include <map>
+
 namespace fettle {
 namespace {
 

@@ -17,6 +17,8 @@
 #include "store/migrate.h"
 #include "store/soundness.h"
 
+#include <map>
+
 namespace fettle {
 namespace {
 

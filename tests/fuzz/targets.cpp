@@ -4,6 +4,7 @@
 #include "base/date.h"
 #include "base/quantity.h"
 #include "base/tag.h"
+#include "base/text.h"
 #include "calc/answer.h"
 #include "calc/check_plugin.h"
 #include "calc/description_json.h"
@@ -26,6 +27,15 @@
 #include <cstring>
 
 namespace fuzz {
+
+void must(bool holds) {
+    if (!holds) std::abort();
+}
+
+void must_be_text(const std::string& sentence) {
+    must(!sentence.empty() && fettle::safe_utf8(sentence) == sentence);
+}
+
 namespace {
 
 using namespace fettle;
@@ -33,10 +43,6 @@ using nlohmann::json;
 
 std::string_view text_of(Input input) {
     return {reinterpret_cast<const char*>(input.data()), input.size()};
-}
-
-void must(bool holds) {
-    if (!holds) std::abort();
 }
 
 // Larger pictures are only slower to read.
@@ -209,8 +215,9 @@ void message(Input input) {
 
 const std::vector<Target>& targets() {
     static const std::vector<Target> all = {
-        {"picture", picture}, {"exif", exif},     {"tag", tag},        {"csv", csv},
-        {"xmp", xmp},         {"number", number}, {"message", message}};
+        {"picture", picture}, {"exif", exif},      {"tag", tag},         {"csv", csv},
+        {"xmp", xmp},         {"number", number},  {"message", message}, {"data", given_data},
+        {"archive", archive}, {"carried", carried}};
     return all;
 }
 

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <span>
+#include <string>
 #include <vector>
 
 namespace fuzz {
@@ -15,6 +16,13 @@ struct Target {
     const char* name; // of its folder below corpus/
     void (*read)(Input input);
 };
+
+void must(bool holds); // else the program is aborted
+void must_be_text(const std::string& sentence);
+
+void archive(Input input);
+void carried(Input input);
+void given_data(Input input);
 
 // For programs that have but one of them, by its name; nullptr: there is none.
 const Target* target_called(const char* name);
