@@ -24,8 +24,14 @@ struct Call {
     std::ostream& err; // progress, and what had to be left out; the report itself goes elsewhere
     bool err_is_terminal = false;
 
-    Result<Notebook> for_reading() const { return Notebook::open(notebook, store::Access::read); }
-    Result<Notebook> for_writing() const { return Notebook::open(notebook, store::Access::write); }
+    Result<Notebook> for_reading() const { return opened(store::Access::read); }
+    Result<Notebook> for_writing() const { return opened(store::Access::write); }
+    // And tells how it was found, if that is to be told.
+    Result<Notebook> opened(store::Access access) const {
+        auto book = Notebook::open(notebook, access);
+        if (book && !book->opening_notice().empty()) err << book->opening_notice() << '\n';
+        return book;
+    }
 };
 
 // The same answer twice: one of the two is printed.

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "desk/leftovers.h"
 #include "desk/outside_photos.h"
+#include "notebook/lost_log.h"
 #include "notebook/record_faults.h"
 #include "photos/shelf.h"
 #include "photos/thumbs.h"
@@ -52,6 +53,7 @@ class Checking {
             look_for_leftovers(*photos);
         }
         look_for_cut_short();
+        look_for_as_found();
         look_at_cache();
         return std::move(report_);
     }
@@ -178,6 +180,21 @@ class Checking {
                       ? std::string("It was deleted.")
                       : "It is in nobody's way. Mend (" + std::string(kHowToMend) + ") deletes it.",
                   mended);
+        }
+    }
+
+    // What an earlier opening kept of a damaged log.
+    void look_for_as_found() {
+        std::error_code error;
+        for (fs::directory_iterator at(notebook_.folder(), error), end; !error && at != end;
+             at.increment(error)) {
+            const std::string name = at->path().filename().native();
+            if (name.starts_with(kAsFound))
+                found(FindingKind::leftover,
+                      safe_utf8(name) + " holds a database and its damaged log as they were found.",
+                      "fettlebook salvage \"" + safe_utf8(at->path().native()) +
+                          "\" OUT saves what can be read of them. Delete it when nothing is "
+                          "missing.");
         }
     }
 

@@ -3,6 +3,8 @@
 #include "base/half_folder.h"
 #include "base/text.h"
 #include "desk/outside_photos.h"
+#include "store/log_mark.h"
+#include "store/write_ahead_log.h"
 
 #include <algorithm>
 #include <array>
@@ -21,34 +23,41 @@ bool is_within(const fs::path& inner, const fs::path& outer) {
     return std::mismatch(out.begin(), out.end(), in.begin(), in.end()).first == out.end();
 }
 
-void remove_copy(const fs::path& copy) {
-    std::error_code error;
-    for (const char* ending : {"", "-wal", "-shm", "-journal"})
-        fs::remove(copy.native() + ending, error);
-}
-
-// The database and the log beside it, brought together in the copy as far as the log can be read.
+// The database and the log beside it, brought together in the copy: every page of the log that can
+// be read. Returns what is to be told.
 Result<std::string> copied_together(const fs::path& database, const fs::path& copy) {
     std::error_code error;
     fs::copy_file(database, copy, error);
     if (error)
         return Failure{FailureKind::io, "The database " + safe_utf8(database.native()) +
                                             " cannot be read: " + error.message() + "."};
-    bool has_log = false;
-    for (const char* ending : {"-wal", "-journal"}) {
-        const fs::path beside(database.native() + ending);
-        if (!fs::is_regular_file(beside, error) || fs::file_size(beside, error) == 0) continue;
-        has_log = true;
-        fs::copy_file(beside, copy.native() + ending, error);
+    if (store::left_half_written(database)) {
+        fs::copy_file(database.native() + "-journal", copy.native() + "-journal", error);
+        try {
+            store::settle_half_written(copy);
+        } catch (const store::Trouble&) {
+            return std::string("What was half written cannot be taken back: the last changes may "
+                               "be there in part.");
+        }
     }
-    if (!has_log) return std::string();
-    try {
-        store::Database(copy, store::Access::write).gather();
-    } catch (const store::Trouble&) {
-        return std::string("The log of the last acts cannot be brought in: what stood in it alone "
-                           "is missing.");
-    }
-    return std::string();
+    const auto log = store::WriteAheadLog::read(database);
+    if (!log) return log.failure();
+    if (auto laid = log->lay_over(copy); !laid) return laid.failure();
+    const auto lost = store::lost_of_log(database);
+    if (!lost) return lost.failure();
+    if (*lost && (*lost)->is_gone)
+        return std::string("The log of the last acts is gone: what stood in it alone is missing.");
+    if (log->damaged() == 0) return std::string();
+    return std::to_string(log->damaged()) + " of the pages in the log of the last acts cannot be "
+                                            "read: what stood in them alone is missing.";
+}
+
+// Its own, or of the notebook in which it was kept as found.
+fs::path photos_beside(const fs::path& folder) {
+    std::error_code error;
+    const auto within = fs::absolute(folder).lexically_normal();
+    return fs::exists(within / "photos", error) ? within / "photos"
+                                                : within.parent_path() / "photos";
 }
 
 // What else lies in the notebook and is no record: papers.
@@ -85,14 +94,14 @@ Result<SalvageReport> salvage(const fs::path& damaged, const fs::path& out,
     auto notice = copied_together(database, copy);
     if (!notice) return notice.failure();
     auto record = salvage_record(copy, half->path());
-    remove_copy(copy);
+    store::remove_database(copy);
     if (!record) return record.failure();
     SalvageReport report{half->wanted(), std::move(*record), 0, {}};
     if (!notice->empty()) report.record.notices.push_back(std::move(*notice));
     {
         auto book = Notebook::open(half->path(), store::Access::write);
         if (!book) return book.failure();
-        auto brought = bring_photo_files(*book, folder / "photos", {wish.stop, wish.progress});
+        auto brought = bring_photo_files(*book, photos_beside(folder), {wish.stop, wish.progress});
         if (!brought) return brought.failure();
         report.photos = brought->brought;
         report.missing_photos = std::move(brought->missing);

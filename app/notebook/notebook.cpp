@@ -2,6 +2,7 @@
 
 #include "base/date.h"
 #include "base/whole_file.h"
+#include "notebook/lost_log.h"
 #include "notebook/recorded_tables.h"
 #include "notebook/schema/schema.h"
 #include "notebook/stamps.h"
@@ -32,10 +33,17 @@ Notebook::Notebook(fs::path folder, std::optional<store::FolderLock> lock, store
     number_rows(database_);
 }
 
+// For the connection that writes to the notebook in its place.
+void Notebook::mark_log() {
+    log_mark_ = std::make_unique<store::LogMark>(database_, database_file(folder_));
+}
+
 Notebook::Notebook(Notebook&& other) noexcept
     : folder_(std::move(other.folder_)),
       lock_(std::move(other.lock_)),
       database_(std::move(other.database_)),
+      log_mark_(std::move(other.log_mark_)),
+      opening_notice_(std::move(other.opening_notice_)),
       change_counter_(other.change_counter_.load()) {}
 
 Notebook::~Notebook() = default;
@@ -62,8 +70,10 @@ Result<Notebook> Notebook::create_filled(const fs::path& folder, const Filling& 
         }
         fs::rename(fresh, database_file(folder));
         sync_folder(folder);
-        return Notebook(fs::absolute(folder), std::move(*lock),
-                        store::Database(database_file(folder), store::Access::write));
+        Notebook notebook(fs::absolute(folder), std::move(*lock),
+                          store::Database(database_file(folder), store::Access::write));
+        notebook.mark_log();
+        return notebook;
     } catch (const store::Trouble& trouble) {
         return trouble.failure();
     } catch (const fs::filesystem_error& failed) {
@@ -99,25 +109,39 @@ Result<Notebook> Notebook::open(const fs::path& folder, store::Access access) {
     std::error_code error;
     if (!fs::is_regular_file(database_file(folder), error)) return no_notebook_in(folder);
     try {
+        // A look first: a file that is not ours, or ahead of us, is not touched at all.
+        store::look_at_schema(database_file(folder), kApplicationId, kNewestSchema);
         if (store::left_half_written(database_file(folder))) {
             auto lock = store::FolderLock::take(folder);
             if (!lock) return lock.failure();
             store::settle_half_written(database_file(folder));
         }
-        // A look first: a file that is not ours, or ahead of us, is not touched at all.
         store::Database look(database_file(folder), store::Access::read);
         store::known_schema(look, kApplicationId, kNewestSchema);
-        if (access == store::Access::read && look.user_version() == kNewestSchema)
-            return Notebook(fs::absolute(folder), std::nullopt, std::move(look));
-
-        auto lock = store::FolderLock::take(folder);
-        if (!lock) return lock.failure();
-        store::Database database(database_file(folder), store::Access::write);
-        store::migrate(database, kApplicationId, kSchemaSteps);
-        return Notebook(fs::absolute(folder), std::move(*lock), std::move(database));
+        if (access == store::Access::read && look.user_version() == kNewestSchema) {
+            auto notice = tell_lost_log(folder);
+            if (!notice) return notice.failure();
+            Notebook notebook(fs::absolute(folder), std::nullopt, std::move(look));
+            notebook.opening_notice_ = std::move(*notice);
+            return notebook;
+        }
+        return open_to_write(folder);
     } catch (const store::Trouble& trouble) {
         return trouble.failure();
     }
+}
+
+Result<Notebook> Notebook::open_to_write(const fs::path& folder) {
+    auto lock = store::FolderLock::take(folder);
+    if (!lock) return lock.failure();
+    auto notice = put_lost_log_aside(folder);
+    if (!notice) return notice.failure();
+    store::Database database(database_file(folder), store::Access::write);
+    store::migrate(database, kApplicationId, kSchemaSteps);
+    Notebook notebook(fs::absolute(folder), std::move(*lock), std::move(database));
+    notebook.mark_log();
+    notebook.opening_notice_ = std::move(*notice);
+    return notebook;
 }
 
 std::optional<Failure> Notebook::not_there() const {

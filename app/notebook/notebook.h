@@ -9,6 +9,7 @@
 #include "base/result.h"
 #include "store/database.h"
 #include "store/folder_lock.h"
+#include "store/log_mark.h"
 #include "store/soundness.h"
 
 #include <atomic>
@@ -46,6 +47,8 @@ class Notebook {
     std::filesystem::path photos_folder() const { return folder_ / "photos"; }
     std::filesystem::path cache_folder() const { return folder_ / "cache"; }
     bool writable() const { return lock_.has_value(); }
+    // What the user is to be told about how it was found; empty when all is well.
+    const std::string& opening_notice() const { return opening_notice_; }
 
     // Moves with every act, undo and redo; views read again when it has.
     std::uint64_t change_counter() const { return change_counter_.load(); }
@@ -91,6 +94,9 @@ class Notebook {
     // The whole of a new notebook in one file. Throws Trouble as the database does.
     static Done make(const std::filesystem::path& file, store::FolderLock& lock,
                      const Filling& fill);
+    // Throws Trouble as the database does.
+    static Result<Notebook> open_to_write(const std::filesystem::path& folder);
+    void mark_log();
     std::optional<Failure> not_there() const;
     std::optional<Failure> not_writable() const;
     Result<std::string> replay(bool back);
@@ -99,6 +105,8 @@ class Notebook {
     std::filesystem::path folder_;
     std::optional<store::FolderLock> lock_;
     mutable store::Database database_;
+    std::unique_ptr<store::LogMark> log_mark_; // while it is open for writing
+    std::string opening_notice_;
     mutable std::recursive_mutex held_;
     std::atomic<std::uint64_t> change_counter_ = 1;
     bool acting_ = false;

@@ -172,6 +172,11 @@ std::vector<std::string> rule_faults(const Notebook& notebook) {
 Result<std::vector<RecordFault>> record_faults(const Notebook& notebook) {
     auto faults = notebook.read(faults_of);
     if (!faults) return faults;
+    if (!notebook.opening_notice().empty())
+        faults->insert(
+            faults->begin(),
+            {notebook.opening_notice(),
+             "Whatever is written next begins a new log. Before that: " + std::string(kHowToSave)});
     if (faults->empty())
         for (const auto& sentence : rule_faults(notebook))
             faults->push_back({sentence, "Change one of them in the window."});

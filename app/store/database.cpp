@@ -183,10 +183,15 @@ void Database::open_to_read(const fs::path& file) {
     open("file:" + escaped(file) + "?immutable=1", SQLITE_OPEN_READONLY | SQLITE_OPEN_URI);
 }
 
+std::array<fs::path, 5> files_of(const fs::path& database) {
+    const auto& name = database.native();
+    return {database, name + "-wal", name + "-shm", name + "-journal", name + "-mark"};
+}
+
 void remove_database(const fs::path& file) {
     std::error_code ignored;
-    for (const char* ending : {"", "-wal", "-shm", "-journal"})
-        fs::remove(file.native() + ending, ignored);
+    for (const auto& one : files_of(file))
+        fs::remove(one, ignored);
 }
 
 bool left_half_written(const fs::path& file) {

@@ -9,6 +9,7 @@
 #include "base/ids.h"
 #include "base/result.h"
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <filesystem>
@@ -172,7 +173,9 @@ class Database {
     std::unique_ptr<sqlite3, Close> connection_;
 };
 
-// Removes a database that nobody has open, and what SQLite keeps beside it.
+// A database and what is kept beside it while it is open, whether these files are there or not.
+std::array<std::filesystem::path, 5> files_of(const std::filesystem::path& database);
+// Removes a database that nobody has open, and what was kept beside it.
 void remove_database(const std::filesystem::path& file);
 
 // True when a program ended while it wrote into the file itself (which only happens before the log

@@ -13,4 +13,8 @@ void migrate(Database& database, int application_id, std::span<const char* const
 // The same look without writing: throws as above, or returns the file's schema number.
 int known_schema(Database& database, int application_id, int newest);
 
+// The same from the file's own bytes and its log's, before SQLite opens it and lays its files
+// beside it: throws as above. Says nothing of a file that is no database.
+void look_at_schema(const std::filesystem::path& file, int application_id, int newest);
+
 } // namespace fettle::store

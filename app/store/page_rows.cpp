@@ -1,6 +1,7 @@
 #include "store/page_rows.h"
 
 #include "base/text.h"
+#include "store/big_endian.h"
 
 #include <bit>
 #include <cstring>
@@ -16,17 +17,6 @@ constexpr std::size_t kMostColumns = 200;
 
 bool is_leaf(int kind) {
     return kind == kTableLeaf || kind == kIndexLeaf;
-}
-
-std::uint64_t big_endian(const unsigned char* at, int bytes) {
-    std::uint64_t value = 0;
-    for (int byte = 0; byte < bytes; ++byte)
-        value = value << 8 | at[byte];
-    return value;
-}
-
-std::uint32_t number_at(const unsigned char* at) {
-    return static_cast<std::uint32_t>(big_endian(at, 4));
 }
 
 // The whole number of 1 to 9 bytes at `at`, which is moved behind it.

@@ -93,6 +93,7 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
       writing_(book, settings.wake),
       keeping_(book, settings.wake),
       carrying_(book, settings.wake),
+      as_found_(book.opening_notice()),
       light_(settings.light),
       surface_(settings.surface) {
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
@@ -244,6 +245,9 @@ void Workroom::tell_report(ShellShown& shown) const {
     } else if (carried_) {
         shown.report = carried_->words;
         shown.report_unfolds = !carried_->left_out.empty();
+    } else if (!as_found_.empty()) {
+        shown.report = "the log of the last acts was lost or damaged";
+        shown.report_unfolds = true;
     }
 }
 
@@ -254,8 +258,10 @@ void Workroom::close_report() {
         given_out_.reset();
     else if (written_)
         written_.reset();
-    else
+    else if (carried_)
         carried_.reset();
+    else
+        as_found_.clear();
 }
 
 void Workroom::set_day() {
@@ -373,7 +379,8 @@ void Workroom::take_dropped(InputQueue& input) {
 }
 
 void Workroom::draw_report(Page& page) {
-    if ((!report_ && !given_out_ && !written_ && !carried_) || !report_unfolded_) return;
+    const bool any = report_ || given_out_ || written_ || carried_ || !as_found_.empty();
+    if (!any || !report_unfolded_) return;
     const float width = page.px(640);
     const float bottom = ImGui::GetIO().DisplaySize.y - page.px(56);
     const Overlay sheet(page, "report",
@@ -392,6 +399,10 @@ void Workroom::draw_report(Page& page) {
         words(page, "Could not be read");
         for (const auto& sentence : written_->report.unreadable)
             fine_print(page, sentence);
+    } else if (!carried_) {
+        words(page, "As this notebook was found");
+        fine_print(page, as_found_, Role::ink);
+        note(page, "report.as_found", as_found_);
     } else {
         words(page, "Left out");
         for (const auto& [name, why] : carried_->left_out)

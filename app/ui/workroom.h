@@ -121,6 +121,7 @@ class Workroom {
     std::optional<OutDone> given_out_;
     std::optional<BookDone> written_;
     std::optional<CarryDone> carried_;
+    std::string as_found_; // what was amiss when the notebook was opened
     bool report_unfolded_ = false;
     std::string day_error_;
     Light light_;
