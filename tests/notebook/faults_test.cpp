@@ -1,5 +1,6 @@
 // What becomes of a notebook when the disk under it fails at any moment: at every call that SQLite
 // makes of it in turn, over an evening's acts.
+#include "base/sanitized.h"
 #include "notebook/scripted_acts.h"
 #include "notebook/whole_book.h"
 #include "store/fault_disk.h"
@@ -112,9 +113,9 @@ std::string as_somebody_else(Body&& body) {
     return said;
 }
 
-// Every call takes a minute of processor time; the suite takes each seventh, beginning elsewhere in
-// each test, unless FETTLEBOOK_FAULTS=every.
-const long kStride = std::getenv("FETTLEBOOK_FAULTS") ? 1 : 7;
+// Every call takes a minute of processor time; the suite takes each seventh (under a sanitizer each
+// nineteenth), beginning elsewhere in each test, unless FETTLEBOOK_FAULTS=every.
+const long kStride = std::getenv("FETTLEBOOK_FAULTS") ? 1 : fettle::kSanitized ? 19 : 7;
 
 // Breaks the disk at one call after the other until the evening passes untouched; gives how many
 // places there were.

@@ -1,5 +1,5 @@
-// The built plugins as the host meets them: descriptions, presets, refusals, cautions, and ten
-// thousand random forms for every sheet.
+// The built plugins as the host meets them: descriptions, presets, refusals, cautions, and
+// thousands of random forms for every sheet.
 #include "plugins/plugin_library.h"
 
 #include <doctest/doctest.h>
@@ -177,13 +177,21 @@ const fettle_sheet& sheet_of(const PluginLibrary& library) {
     return *plugin->sheets[0];
 }
 
-void try_random_forms(const char* name, const char* id, int least_done = 500) {
+// As many as find a fault; a fifth of them where each takes ten times as long.
+#if defined(FETTLE_SANITIZED)
+constexpr int kForms = 2'000;
+#else
+constexpr int kForms = 10'000;
+#endif
+
+// At least one in `done_of` must be answered.
+void try_random_forms(const char* name, const char* id, int done_of = 20) {
     const PluginLibrary library(name);
     const fettle_sheet& sheet = sheet_named(library, id);
     const TypedById presets = presets_of(sheet);
     RandomForm form(2024);
     int done = 0;
-    for (int round = 0; round < 10000; ++round) {
+    for (int round = 0; round < kForms; ++round) {
         const SheetAnswer answer = run(sheet, form.fill(sheet, presets));
         if (answer.code == FETTLE_DONE) {
             ++done;
@@ -194,8 +202,8 @@ void try_random_forms(const char* name, const char* id, int least_done = 500) {
             CHECK(answer.refusal.rfind(answer.refused_field + ":", 0) == 0);
         }
     }
-    CHECK(done > least_done);
-    CHECK(done < 10000);
+    CHECK(done * done_of > kForms);
+    CHECK(done < kForms);
 }
 
 } // namespace
@@ -279,57 +287,55 @@ TEST_CASE("a fresh sheet with its presets gives every output, working and no sto
     }
 }
 
-TEST_CASE("ten thousand random forms of spring.pack end in finite answers or a named refusal") {
+TEST_CASE("random forms of spring.pack end in finite answers or a named refusal") {
     try_random_forms("spring", "spring.pack");
 }
 
-TEST_CASE("ten thousand random forms of spring.sag end in finite answers or a named refusal") {
+TEST_CASE("random forms of spring.sag end in finite answers or a named refusal") {
     try_random_forms("spring", "spring.sag");
 }
 
-TEST_CASE("ten thousand random forms of torque.tighten end in finite answers or a named refusal") {
+TEST_CASE("random forms of torque.tighten end in finite answers or a named refusal") {
     try_random_forms("torque", "torque.tighten");
 }
 
-TEST_CASE(
-    "ten thousand random forms of torque.substitute end in finite answers or a named refusal") {
+TEST_CASE("random forms of torque.substitute end in finite answers or a named refusal") {
     try_random_forms("torque", "torque.substitute");
 }
 
-TEST_CASE("ten thousand random forms of thread.identify end in finite answers or a named refusal") {
+TEST_CASE("random forms of thread.identify end in finite answers or a named refusal") {
     try_random_forms("thread", "thread.identify");
 }
 
-TEST_CASE(
-    "ten thousand random forms of thread.engagement end in finite answers or a named refusal") {
+TEST_CASE("random forms of thread.engagement end in finite answers or a named refusal") {
     try_random_forms("thread", "thread.engagement");
 }
 
-TEST_CASE("ten thousand random forms of thread.repair end in finite answers or a named refusal") {
+TEST_CASE("random forms of thread.repair end in finite answers or a named refusal") {
     try_random_forms("thread", "thread.repair");
 }
 
-TEST_CASE("ten thousand random forms of shim.stack end in finite answers or a named refusal") {
+TEST_CASE("random forms of shim.stack end in finite answers or a named refusal") {
     try_random_forms("shim", "shim.stack");
 }
 
-TEST_CASE("ten thousand random forms of every other shim sheet end finite or in a named refusal") {
+TEST_CASE("random forms of every other shim sheet end finite or in a named refusal") {
     for (const char* id :
          {"shim.backlash", "shim.pinion", "shim.carrier", "shim.drag", "shim.endfloat"}) {
         CAPTURE(std::string(id));
         try_random_forms("shim", id);
     }
-    try_random_forms("shim", "shim.trial", 50); // most random tables are no trials
+    try_random_forms("shim", "shim.trial", 200); // most random tables are no trials
 }
 
-TEST_CASE("ten thousand random forms of every coat sheet end finite or in a named refusal") {
+TEST_CASE("random forms of every coat sheet end finite or in a named refusal") {
     for (const char* id : {"coat.weather", "coat.film", "coat.cure"}) {
         CAPTURE(std::string(id));
         try_random_forms("coat", id);
     }
 }
 
-TEST_CASE("ten thousand random forms of every fit sheet end finite or in a named refusal") {
+TEST_CASE("random forms of every fit sheet end finite or in a named refusal") {
     for (const char* id : {"fit.limits", "fit.press", "fit.shrink", "fit.free", "fit.wear"}) {
         CAPTURE(std::string(id));
         try_random_forms("fit", id);

@@ -100,3 +100,19 @@ TEST_CASE("a plugin that hangs costs its calculation and no frame") {
     REQUIRE(test.bench->until_shown("entry.sheet.0.trouble"));
     CHECK(holds(test.bench->said("entry.sheet.0.trouble"), "no answer"));
 }
+
+TEST_CASE("a log that was gone when the notebook was opened is told until it was seen") {
+    WorkroomTest test;
+    test.part("H7", "spring hanger");
+    fs::copy(test.folder / "book", test.folder / "killed", fs::copy_options::recursive);
+    fs::remove(test.folder / "killed/notebook.db-wal");
+    auto killed = must(Notebook::open(test.folder / "killed", store::Access::write));
+    Workbench bench(killed, test.sheets);
+    bench.driver.settle();
+    REQUIRE(bench.driver.shows("report"));
+    bench.driver.click("report.which");
+    bench.driver.settle();
+    CHECK(holds(bench.said("report.as_found"), "the last acts may be missing"));
+    bench.driver.click("report.close");
+    CHECK_FALSE(bench.driver.shows("report"));
+}
