@@ -1,7 +1,7 @@
 #include "desk/leftovers.h"
 
 #include "base/half_folder.h"
-#include "store/database.h"
+#include "notebook/notebook.h"
 
 #include <algorithm>
 
@@ -16,8 +16,7 @@ std::vector<fs::path> cut_short(const fs::path& notebook) {
         left.insert(left.end(), more.begin(), more.end());
     };
     // Of its making: as it is a notebook now, that is over.
-    for (const auto& file : store::files_of(place / "notebook.db.fresh"))
-        if (fs::exists(file)) left.push_back(file);
+    add(left_of_making(place));
     if (const auto file = place / "last-backup.json.half"; fs::exists(file)) left.push_back(file);
     add(left_halves(place / "met", "", ".half"));
     add(left_halves(place / "met", "unpacking-", ""));

@@ -19,6 +19,11 @@ fs::path database_file(const fs::path& folder) {
     return folder / "notebook.db";
 }
 
+// Under another name until it is whole: a making that ends early leaves no notebook.
+fs::path fresh_file(const fs::path& folder) {
+    return folder / "notebook.db.fresh";
+}
+
 Failure no_notebook_in(const fs::path& folder) {
     return {FailureKind::not_found,
             "There is no notebook in " + folder.string() +
@@ -60,8 +65,7 @@ Result<Notebook> Notebook::create_filled(const fs::path& folder, const Filling& 
                                             " cannot be made: " + error.message() + "."};
     auto lock = store::FolderLock::take(folder);
     if (!lock) return lock.failure();
-    // Under another name until it is whole: what ends this early leaves no notebook.
-    const fs::path fresh = folder / "notebook.db.fresh";
+    const fs::path fresh = fresh_file(folder);
     store::remove_database(fresh); // of a making that was ended
     try {
         if (auto made = make(fresh, *lock, fill); !made) {
@@ -103,6 +107,13 @@ Done Notebook::make(const fs::path& file, store::FolderLock& lock, const Filling
     lock = std::move(*notebook.lock_);
     if (filled) notebook.database_.gather();
     return filled;
+}
+
+std::vector<fs::path> left_of_making(const fs::path& folder) {
+    std::vector<fs::path> left;
+    for (const auto& file : store::files_of(fresh_file(folder)))
+        if (fs::exists(file)) left.push_back(file);
+    return left;
 }
 
 Result<Notebook> Notebook::open(const fs::path& folder, store::Access access) {

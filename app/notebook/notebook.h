@@ -21,6 +21,7 @@
 #include <optional>
 #include <string>
 #include <type_traits>
+#include <vector>
 
 namespace fettle {
 
@@ -111,6 +112,9 @@ class Notebook {
     std::atomic<std::uint64_t> change_counter_ = 1;
     bool acting_ = false;
 };
+
+// Files that a making of a notebook in this folder left when it was ended.
+std::vector<std::filesystem::path> left_of_making(const std::filesystem::path& folder);
 
 // One act under way: a transaction and the recorder of its changes. Rolls back unless kept.
 class Notebook::Recording {

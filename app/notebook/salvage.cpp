@@ -6,8 +6,10 @@
 #include "notebook/row_rules.h"
 #include "notebook/schema/schema.h"
 #include "notebook/written_rows.h"
+#include "store/log_mark.h"
 #include "store/migrate.h"
 #include "store/page_rows.h"
+#include "store/write_ahead_log.h"
 
 #include <algorithm>
 #include <set>
@@ -334,8 +336,39 @@ bool Salvaged::is_whole() const {
            std::ranges::all_of(tables, [](const auto& table) { return table.is_whole(); });
 }
 
-Result<Salvaged> salvage_record(const fs::path& database, const fs::path& folder) {
-    auto pages = PageRows::read(database);
+namespace {
+
+// The database and the log beside it, brought together in the copy: every page of the log that can
+// be read. Returns what is to be told.
+Result<std::string> copied_together(const fs::path& database, const fs::path& copy) {
+    std::error_code error;
+    fs::copy_file(database, copy, error);
+    if (error)
+        return Failure{FailureKind::io, "The database " + safe_utf8(database.native()) +
+                                            " cannot be read: " + error.message() + "."};
+    if (store::left_half_written(database)) {
+        fs::copy_file(database.native() + "-journal", copy.native() + "-journal", error);
+        try {
+            store::settle_half_written(copy);
+        } catch (const store::Trouble&) {
+            return std::string("What was half written cannot be taken back: the last changes may "
+                               "be there in part.");
+        }
+    }
+    const auto log = store::WriteAheadLog::read(database);
+    if (!log) return log.failure();
+    if (auto laid = log->lay_over(copy); !laid) return laid.failure();
+    const auto lost = store::lost_of_log(database);
+    if (!lost) return lost.failure();
+    if (*lost && (*lost)->is_gone)
+        return std::string("The log of the last acts is gone: what stood in it alone is missing.");
+    if (log->damaged() == 0) return std::string();
+    return std::to_string(log->damaged()) + " of the pages in the log of the last acts cannot be "
+                                            "read: what stood in them alone is missing.";
+}
+
+Result<Salvaged> salvaged_from(const fs::path& copy, const fs::path& folder) {
+    auto pages = PageRows::read(copy);
     if (!pages) return pages.failure();
     const int said = pages->user_version();
     const bool known = said >= 1 && said <= kNewestSchema;
@@ -357,6 +390,18 @@ Result<Salvaged> salvage_record(const fs::path& database, const fs::path& folder
     } catch (const store::Trouble& trouble) {
         return trouble.failure();
     }
+}
+
+} // namespace
+
+Result<Salvaged> salvage_record(const fs::path& database, const fs::path& folder) {
+    const auto copy = folder / "damaged.db"; // while the notebook is made
+    auto notice = copied_together(database, copy);
+    if (!notice) return notice.failure();
+    auto salvaged = salvaged_from(copy, folder);
+    store::remove_database(copy);
+    if (salvaged && !notice->empty()) salvaged->notices.push_back(std::move(*notice));
+    return salvaged;
 }
 
 } // namespace fettle

@@ -1,6 +1,6 @@
 // What can be saved of a damaged notebook's record: rows read straight off the pages of its
 // database, and those brought back by the changes that its history keeps. Into a notebook in the
-// making; the damaged file is only read. One thread.
+// making; the damaged files are only read. One thread.
 #pragma once
 
 #include "notebook/notebook.h"
@@ -33,7 +33,7 @@ struct Salvaged {
     bool is_whole() const;
 };
 
-// Makes a notebook of `database` in the folder, which must be new or empty but for that file. Fails
+// Makes a notebook of `database` and the log beside it in the folder, which must be empty. Fails
 // with damaged when not one row can be read. The history itself and what two machines know of each
 // other do not come along.
 Result<Salvaged> salvage_record(const std::filesystem::path& database,
