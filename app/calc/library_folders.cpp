@@ -13,15 +13,17 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// One file or folder by itself. Precondition: no link.
-std::optional<std::string> who_else_may_write(const fs::path& path) {
+// One file or folder by itself; `way_to_it`: a folder further up, where others may have entries of
+// their own as long as they cannot put them in place of this one. Precondition: no link.
+std::optional<std::string> who_else_may_write(const fs::path& path, bool way_to_it = false) {
     struct stat found {};
     if (lstat(path.c_str(), &found) != 0)
         return path.string() + " cannot be examined: " + std::strerror(errno) + ".";
     if (found.st_uid != 0 && found.st_uid != geteuid())
         return path.string() + " belongs to another user, who could change it; plugins are loaded "
                                "only from what belongs to you or to root.";
-    if ((found.st_mode & (S_IWGRP | S_IWOTH)) != 0)
+    const bool only_own_entries = way_to_it && (found.st_mode & S_ISVTX) != 0; // as in /tmp
+    if ((found.st_mode & (S_IWGRP | S_IWOTH)) != 0 && !only_own_entries)
         return path.string() +
                " may be written by others, who could put code of theirs there; take "
                "that right away with: chmod go-w \"" +
@@ -36,8 +38,15 @@ std::optional<std::string> why_not_trusted(const fs::path& path) {
     const fs::path resolved = fs::canonical(path, error);
     if (error) return path.string() + " cannot be found: " + error.message() + ".";
     if (auto reason = who_else_may_write(resolved)) return reason;
-    if (fs::is_directory(resolved, error)) return std::nullopt;
-    return who_else_may_write(resolved.parent_path());
+    fs::path above = resolved.parent_path();
+    if (!fs::is_directory(resolved, error)) {
+        if (auto reason = who_else_may_write(above)) return reason;
+        above = above.parent_path();
+    }
+    for (;; above = above.parent_path()) {
+        if (auto reason = who_else_may_write(above, true)) return reason;
+        if (above == above.root_path()) return std::nullopt;
+    }
 }
 
 Result<std::vector<fs::path>> libraries_in(const fs::path& folder) {

@@ -12,7 +12,9 @@
 namespace fettle::calc {
 
 // Why this file or folder is not to be trusted, as a sentence; nothing when it is. Links are
-// resolved first; for a file the folder it lies in counts, too.
+// resolved first; for a file the folder it lies in counts, too, and all folders above: whoever may
+// rename one of them could put another in its place. As nobody else can, what is loaded by the
+// resolved path afterwards is what was examined.
 std::optional<std::string> why_not_trusted(const std::filesystem::path& path);
 
 // The libraries (*.so) in a folder, by name. A folder that does not exist has none; one that cannot

@@ -34,6 +34,30 @@ TEST_CASE("a library that others may write to is refused, and the others in its 
     CHECK(contains(reason_for(catalogue, "open.so"), "may be written by others"));
 }
 
+TEST_CASE(
+    "a folder above that others may write to is refused, unless each keeps what is his there") {
+    const PluginFolder above;
+    const auto folder = above.path() / "plugins" / "mine";
+    fs::create_directories(folder);
+    fs::copy_file(above.add("echo"), folder / "echo.so");
+    fs::permissions(above.path() / "plugins", fs::perms::owner_all);
+    fs::permissions(folder, fs::perms::owner_all);
+    const auto loads = [&](fs::perms mode) {
+        fs::permissions(above.path() / "plugins", mode);
+        const Catalogue catalogue(kWorker, {folder}, patient());
+        if (catalogue.plugins().size() == 1) return std::string("loaded");
+        REQUIRE(catalogue.refused().size() == 1);
+        return catalogue.refused()[0].reason;
+    };
+    const auto said = loads(fs::perms::all);
+    CHECK(contains(said, (above.path() / "plugins").string() + " may be written by others"));
+    CHECK(loads(fs::perms::all | fs::perms::sticky_bit) == "loaded");
+    CHECK(loads(fs::perms::owner_all) == "loaded");
+    if (geteuid() != 0) return; // only root can give a folder away
+    REQUIRE(chown((above.path() / "plugins").c_str(), 12345, 12345) == 0);
+    CHECK(contains(loads(fs::perms::owner_all), "belongs to another user"));
+}
+
 TEST_CASE("a link is judged by the file and the folder it leads to") {
     const PluginFolder safe, open;
     open.add("misbehaves", "linked");
