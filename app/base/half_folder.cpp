@@ -1,9 +1,12 @@
 #include "base/half_folder.h"
 
+#include "base/private_place.h"
 #include "base/text.h"
 
+#include <dirent.h>
 #include <fcntl.h>
 #include <signal.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -11,6 +14,7 @@
 #include <cerrno>
 #include <charconv>
 #include <cstring>
+#include <memory>
 #include <string>
 #include <utility>
 
@@ -50,21 +54,72 @@ std::string_view last_digits(std::string_view text) {
     return text.substr(text.size() - digits);
 }
 
+// "1234" of "1234-qwertyui", as private_name makes it; of earlier versions "1234" alone.
+std::string_view without_letters(std::string_view name) {
+    const auto dash = name.rfind('-');
+    if (dash == std::string_view::npos || dash + 1 == name.size()) return name;
+    const bool letters = std::ranges::all_of(name.substr(dash + 1),
+                                             [](char sign) { return sign >= 'a' && sign <= 'z'; });
+    return letters ? name.substr(0, dash) : name;
+}
+
+bool is_mount_root(const fs::path& folder) {
+    struct statx found {};
+    return statx(AT_FDCWD, folder.c_str(), AT_SYMLINK_NOFOLLOW, 0, &found) == 0 &&
+           (found.stx_attributes & STATX_ATTR_MOUNT_ROOT) != 0;
+}
+
+// Where the folder is to stand, links to one that is there resolved.
+Result<fs::path> place_for(const fs::path& wanted) {
+    auto place = fs::absolute(wanted).lexically_normal();
+    if (!place.has_filename()) place = place.parent_path(); // "out/"
+    std::error_code error;
+    const auto status = fs::status(place, error);
+    const auto refused = [&](const std::string& why) {
+        return Failure{FailureKind::refused, safe_utf8(wanted.native()) + why};
+    };
+    if (!fs::exists(status)) {
+        if (fs::is_symlink(fs::symlink_status(place, error)))
+            return refused(" is a link that leads nowhere: name a new or empty folder.");
+        return place;
+    }
+    if (!fs::is_directory(status))
+        return Failure{FailureKind::refused, "\"" + safe_utf8(wanted.native()) +
+                                                 "\" is a file: name a new or empty folder."};
+    place = fs::canonical(place, error);
+    if (error) return cannot(wanted, "found", error.message());
+    if (!fs::is_empty(place, error))
+        return Failure{FailureKind::refused, "The folder " + safe_utf8(wanted.native()) +
+                                                 " is not empty, and was left as it is: name a new "
+                                                 "or empty one."};
+    if (is_mount_root(place))
+        return refused(" is where a disk is mounted, which cannot be replaced: name a new folder "
+                       "on it, such as " +
+                       safe_utf8((place / "notebook").native()) + ".");
+    return place;
+}
+
+struct CloseListing {
+    void operator()(DIR* listing) const { closedir(listing); }
+};
+
 } // namespace
 
 std::vector<fs::path> left_halves(const fs::path& folder, std::string_view before,
                                   std::string_view after) {
     std::vector<fs::path> left;
-    std::error_code error;
-    for (fs::directory_iterator at(folder.empty() ? "." : folder, error), end; !error && at != end;
-         at.increment(error)) {
-        const std::string whole = at->path().filename().native();
-        std::string_view name = whole;
+    const fs::path place = folder.empty() ? "." : folder;
+    // Not directory_iterator, which makes a path of each name: this runs for each file written.
+    const std::unique_ptr<DIR, CloseListing> listing(opendir(place.c_str()));
+    while (const auto* at = listing ? readdir(listing.get()) : nullptr) {
+        std::string_view name = at->d_name;
         if (!name.starts_with(before) || !name.ends_with(after) ||
             name.size() <= before.size() + after.size())
             continue;
         name = name.substr(before.size(), name.size() - before.size() - after.size());
-        if (is_ended_process(before.empty() ? last_digits(name) : name)) left.push_back(*at);
+        name = without_letters(name);
+        if (is_ended_process(before.empty() ? last_digits(name) : name))
+            left.push_back(place / at->d_name);
     }
     std::ranges::sort(left);
     return left;
@@ -77,25 +132,17 @@ void sweep_left_halves(const fs::path& folder, std::string_view before, std::str
 }
 
 Result<HalfFolder> HalfFolder::start(const fs::path& wanted) {
-    auto place = fs::absolute(wanted).lexically_normal();
-    if (!place.has_filename()) place = place.parent_path(); // "out/"
+    auto place = place_for(wanted);
+    if (!place) return place.failure();
     std::error_code error;
-    const auto status = fs::status(place, error);
-    if (fs::exists(status) && !fs::is_directory(status))
-        return Failure{FailureKind::refused, "\"" + safe_utf8(wanted.native()) +
-                                                 "\" is a file: name a new or empty folder."};
-    if (fs::exists(status) && !fs::is_empty(place, error))
-        return Failure{FailureKind::refused, "The folder " + safe_utf8(wanted.native()) +
-                                                 " is not empty, and was left as it is: name a new "
-                                                 "or empty one."};
-    fs::create_directories(place.parent_path(), error);
-    if (error) return cannot(place.parent_path(), "made", error.message());
-    const auto hidden = "." + place.filename().native() + ".half-";
-    sweep_left_halves(place.parent_path(), hidden, "");
-    const auto half = place.parent_path() / (hidden + std::to_string(getpid()));
-    fs::remove_all(half, error); // of a run that was killed and had this number
-    if (!fs::create_directory(half, error)) return cannot(wanted, "made", error.message());
-    return HalfFolder(place, half);
+    fs::create_directories(place->parent_path(), error);
+    if (error) return cannot(place->parent_path(), "made", error.message());
+    const auto hidden = "." + place->filename().native() + ".half-";
+    sweep_left_halves(place->parent_path(), private_before(hidden), "");
+    fs::path half;
+    if (const int reason = make_private_folder(place->parent_path(), hidden, "", half); reason != 0)
+        return cannot(wanted, "made", std::strerror(reason));
+    return HalfFolder(std::move(*place), std::move(half));
 }
 
 HalfFolder::HalfFolder(HalfFolder&& other) noexcept
@@ -109,6 +156,9 @@ HalfFolder::~HalfFolder() {
 Done HalfFolder::settle() {
     if (const int reason = sync_all(half_); reason != 0)
         return cannot(wanted_, "written", std::strerror(reason));
+    if (chmod(half_.c_str(), mode_in_place_of(wanted_, S_IFDIR, 0777)) != 0 && errno != EPERM &&
+        errno != ENOTSUP)
+        return cannot(wanted_, "opened to its users", std::strerror(errno));
     // An empty folder of that name gives way; anything else stops it.
     if (rename(half_.c_str(), wanted_.c_str()) != 0)
         return cannot(wanted_, "given its name", std::strerror(errno));

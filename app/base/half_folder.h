@@ -9,8 +9,8 @@
 
 namespace fettle {
 
-// A folder in the making, under a hidden name beside its place. Gone with this object unless it was
-// given its own name.
+// A folder in the making, under a hidden name beside its place and open to nobody else. Gone with
+// this object unless it was given its own name.
 class HalfFolder {
   public:
     // `wanted` must be new, or an empty folder; folders above it are made. Fails with refused or
@@ -22,7 +22,8 @@ class HalfFolder {
 
     const std::filesystem::path& path() const { return half_; }
     const std::filesystem::path& wanted() const { return wanted_; }
-    // Brings all of it to the disk and gives it its name.
+    // Brings all of it to the disk and gives it its name, as open to others as the empty folder
+    // that stood there or as the umask says.
     Done settle();
 
   private:
@@ -32,7 +33,8 @@ class HalfFolder {
 };
 
 // What killed programs left in a folder: entries called BEFORE, the number of a process that runs
-// no longer, AFTER. An empty BEFORE takes whatever stands before the number.
+// no longer, perhaps letters by chance (private_name), AFTER. Links are such entries themselves. An
+// empty BEFORE takes whatever stands before the number.
 std::vector<std::filesystem::path> left_halves(const std::filesystem::path& folder,
                                                std::string_view before, std::string_view after);
 // Removes them.

@@ -1,8 +1,11 @@
 #include "base/whole_file.h"
 
+#include "base/half_folder.h"
+#include "base/private_place.h"
 #include "base/text.h"
 
 #include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -14,6 +17,20 @@ namespace fettle {
 
 namespace fs = std::filesystem;
 
+namespace {
+
+fs::path folder_of(const fs::path& file) {
+    return file.has_parent_path() ? file.parent_path() : ".";
+}
+
+// On the disk, and as open to others as the file it becomes; errno, or 0.
+int settled(int descriptor, const fs::path& file) {
+    if (fchmod(descriptor, mode_in_place_of(file, S_IFREG, 0666)) != 0 && errno != EPERM &&
+        errno != ENOTSUP)
+        return errno; // a file system without modes lets nobody in that it did not before
+    return fsync(descriptor) == 0 || errno == EINVAL ? 0 : errno;
+}
+
 // `reason` is what went wrong so far, or 0; what went wrong in all.
 int moved(const fs::path& half, const fs::path& file, int reason) {
     std::error_code error;
@@ -22,7 +39,7 @@ int moved(const fs::path& half, const fs::path& file, int reason) {
     if (reason != 0)
         fs::remove(half, error);
     else
-        sync_folder(file.has_parent_path() ? file.parent_path() : ".");
+        sync_folder(folder_of(file));
     return reason;
 }
 
@@ -31,8 +48,13 @@ Failure not_written(const fs::path& file, int reason) {
                                  " cannot be written: " + std::strerror(reason) + '.'};
 }
 
-WholeFile::WholeFile(fs::path file) : file_(std::move(file)), half_(file_.native() + ".half") {
-    descriptor_ = open(half_.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
+} // namespace
+
+WholeFile::WholeFile(fs::path file) : file_(std::move(file)) {
+    const auto folder = folder_of(file_);
+    const auto before = file_.filename().native() + '-';
+    sweep_left_halves(folder, private_before(before), ".half");
+    descriptor_ = make_private_file(folder, before, ".half", half_);
     if (descriptor_ < 0) error_ = errno;
 }
 
@@ -56,8 +78,7 @@ bool WholeFile::write(std::string_view bytes) {
 
 Done WholeFile::keep() {
     if (descriptor_ >= 0) {
-        if (error_ == 0 && fsync(descriptor_) != 0 && errno != EINVAL) // a pipe cannot
-            error_ = errno;
+        if (error_ == 0) error_ = settled(descriptor_, file_);
         if (close(descriptor_) != 0 && error_ == 0) error_ = errno;
         descriptor_ = -1;
         error_ = moved(half_, file_, error_);
@@ -72,9 +93,8 @@ Done write_whole(const fs::path& file, std::string_view bytes) {
 }
 
 Done keep_whole(const fs::path& half, const fs::path& file) {
-    const int descriptor = open(half.c_str(), O_RDONLY | O_CLOEXEC);
-    int reason = descriptor < 0 ? errno : 0;
-    if (reason == 0 && fsync(descriptor) != 0 && errno != EINVAL) reason = errno;
+    const int descriptor = open(half.c_str(), O_RDONLY | O_NOFOLLOW | O_CLOEXEC);
+    int reason = descriptor < 0 ? errno : settled(descriptor, file);
     if (descriptor >= 0) close(descriptor);
     reason = moved(half, file, reason);
     return reason == 0 ? done() : not_written(file, reason);

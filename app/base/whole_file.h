@@ -8,8 +8,9 @@
 
 namespace fettle {
 
-// A file that grows beside its place and stands there only when it is kept: whole and on the disk.
-// Until then, and when it is dropped, what stood there stays. One thread.
+// A file that grows beside its place, open to nobody else, and stands there only when it is kept:
+// whole and on the disk, as open to others as what stood there or as the umask says. Until then,
+// and when it is dropped, what stood there stays. One thread.
 class WholeFile {
   public:
     explicit WholeFile(std::filesystem::path file);

@@ -2,18 +2,19 @@
 
 #include "base/date.h"
 #include "base/half_folder.h"
+#include "base/private_place.h"
 #include "base/text.h"
 #include "base/whole_file.h"
 #include "desk/backup_contents.h"
 #include "desk/data_values.h"
 #include "notebook/photos.h"
 #include "notebook/record_faults.h"
+#include "notebook/row_rules.h"
 #include "notebook/schema/schema.h"
-
-#include <unistd.h>
 
 #include <algorithm>
 #include <cstdlib>
+#include <cstring>
 #include <fstream>
 #include <set>
 
@@ -33,13 +34,13 @@ class Staging {
   public:
     static Result<Staging> begin(const fs::path& file) {
         const auto hidden = "." + file.filename().native() + ".half-";
-        sweep_left_halves(file.parent_path(), hidden, "");
-        const auto folder = file.parent_path() / (hidden + std::to_string(getpid()));
-        std::error_code error;
-        fs::remove_all(folder, error);
-        if (!fs::create_directory(folder, error))
+        sweep_left_halves(file.parent_path(), private_before(hidden), "");
+        fs::path folder;
+        if (const int reason = make_private_folder(file.parent_path(), hidden, "", folder);
+            reason != 0)
             return Failure{FailureKind::io, "The folder " + safe_utf8(file.parent_path().native()) +
-                                                " cannot be written to: " + error.message() + "."};
+                                                " cannot be written to: " + std::strerror(reason) +
+                                                "."};
         return Staging(folder);
     }
     Staging(Staging&& other) noexcept : folder_(std::exchange(other.folder_, {})) {}
@@ -140,6 +141,11 @@ class BackingUp {
                                            fs::path(photo.original_name).extension().native()
                                      : std::string(kNotebookPart) + photo.file.native();
         const std::string number = "Photo " + std::to_string(photo.id.value) + ", ";
+        if (!photo.in_place && !stays_within(photo.file.native())) {
+            left_out.push_back(number + safe_utf8(photo.file.native()) +
+                               ", is left out: its file does not lie within the notebook.");
+            return done();
+        }
         std::error_code error;
         if (!fs::is_regular_file(from, error)) {
             left_out.push_back(number + safe_utf8(from.native()) +

@@ -5,7 +5,10 @@
 #include "notebook/schema/schema.h"
 
 #include <algorithm>
+#include <cerrno>
 #include <cstdio>
+#include <cstring>
+#include <set>
 
 namespace fettle::desk {
 namespace {
@@ -109,8 +112,11 @@ class ReadingThrough {
         if (!place)
             return damaged(file_, "its entry " + fettle::quoted(head.name) +
                                       " does not lie in notebook/ or outside/");
-        if (contents_.entries.contains(head.name))
+        if (!places_.insert(place->native()).second)
             return damaged(file_, "its entry " + fettle::quoted(head.name) + " is there twice");
+        if (is_folder_as_well(place->native()))
+            return damaged(file_, "its entry " + fettle::quoted(head.name) +
+                                      " is a file and a folder at once");
         auto hash = into_ ? extracted(reader, *into_ / *place)
                           : reader.read([](auto) { return done(); }, wish_.stop);
         if (!hash) return hash.failure();
@@ -118,14 +124,25 @@ class ReadingThrough {
         return done();
     }
 
+    // Whether another entry lies below this one, or this one below another.
+    bool is_folder_as_well(const std::string& place) const {
+        const auto below = places_.lower_bound(place + '/');
+        if (below != places_.end() && below->starts_with(place + '/')) return true;
+        for (auto at = place.find('/'); at != std::string::npos; at = place.find('/', at + 1))
+            if (places_.contains(place.substr(0, at))) return true;
+        return false;
+    }
+
     Result<std::string> extracted(ArchiveReader& reader, const fs::path& place) {
         std::error_code error;
         fs::create_directories(place.parent_path(), error);
+        errno = 0;
         NewFile file(place);
-        const Failure cannot{FailureKind::io,
-                             "The file " + safe_utf8(place.filename().native()) +
-                                 " of the backup cannot be written: is there room on the disk?"};
-        if (!file.is_open()) return cannot;
+        const std::string cannot_be =
+            "The file " + fettle::quoted(place.filename().native()) + " of the backup cannot be ";
+        if (!file.is_open())
+            return Failure{FailureKind::io, cannot_be + "made: " + std::strerror(errno) + '.'};
+        const Failure cannot{FailureKind::io, cannot_be + "written: is there room on the disk?"};
         auto hash = reader.read(
             [&](std::span<const std::byte> piece) {
                 return file.write(piece) ? done() : Done(cannot);
@@ -191,6 +208,7 @@ class ReadingThrough {
     const BackupWish& wish_;
     std::size_t total_ = 0;
     std::string list_, head_;
+    std::set<std::string> places_;
     BackupContents contents_;
 };
 

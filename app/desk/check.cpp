@@ -10,6 +10,8 @@
 #include "photos/tile_file.h"
 
 #include <signal.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <array>
@@ -27,7 +29,7 @@ std::string named(const Photo& photo) {
     return "Photo " + std::to_string(photo.id.value) + ", " + safe_utf8(photo.file.native());
 }
 
-// ".half-copy-PID-N" of a program that runs no longer.
+// ".half-copy-PID-LETTERS" of a program that runs no longer.
 bool is_abandoned(const std::string& name) {
     constexpr std::string_view kHalf = ".half-copy-";
     if (!name.starts_with(kHalf)) return false;
@@ -53,6 +55,7 @@ class Checking {
             look_for_leftovers(*photos);
         }
         look_for_cut_short();
+        look_who_is_let_in();
         look_for_as_found();
         look_at_cache();
         return std::move(report_);
@@ -183,6 +186,24 @@ class Checking {
         }
     }
 
+    // Told and not refused: a folder may be shared on purpose.
+    void look_who_is_let_in() {
+        struct stat folder {};
+        if (stat(notebook_.folder().c_str(), &folder) != 0) return;
+        if (folder.st_uid != geteuid())
+            found(FindingKind::let_in,
+                  "The notebook's folder belongs to another user, who can change all that is in "
+                  "it.",
+                  "Copy it to a folder of yours if that is not wanted: back it up and restore it "
+                  "there.");
+        if ((folder.st_mode & (S_IWGRP | S_IWOTH)) != 0)
+            found(FindingKind::let_in,
+                  "The notebook's folder may be written by others, who can put other files in "
+                  "place of yours.",
+                  "If that is not wanted, take the right away: chmod go-w \"" +
+                      safe_utf8(notebook_.folder().native()) + "\"");
+    }
+
     // What an earlier opening kept of a damaged log.
     void look_for_as_found() {
         std::error_code error;
@@ -230,8 +251,9 @@ class Checking {
 } // namespace
 
 std::string_view word(FindingKind kind) {
-    constexpr std::array<std::string_view, 7> kWords = {
-        "database", "words", "photo gone", "photo moved", "photo altered", "cache", "leftover"};
+    constexpr std::array<std::string_view, 8> kWords = {
+        "database",      "words", "photo gone", "photo moved",
+        "photo altered", "cache", "leftover",   "others let in"};
     return kWords.at(static_cast<std::size_t>(kind));
 }
 

@@ -20,6 +20,7 @@ enum class FindingKind {
     photo_altered, // its file is not the one that was taken in
     cache,         // made anew when deleted
     leftover,      // a file that no record speaks of: told, nothing wrong
+    let_in, // others may write to the notebook's folder, or it is theirs: told, nothing wrong
 };
 std::string_view word(FindingKind kind); // "photo gone"
 
@@ -28,7 +29,9 @@ struct CheckFinding {
     std::string sentence;
     std::string advice;
     bool mended = false;
-    bool is_wrong() const { return kind != FindingKind::leftover && !mended; }
+    bool is_wrong() const {
+        return kind != FindingKind::leftover && kind != FindingKind::let_in && !mended;
+    }
 };
 
 struct CheckWish {

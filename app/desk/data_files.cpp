@@ -95,8 +95,10 @@ std::string head_text(const DataHead& head) {
 Result<DataHead> read_head(const fs::path& folder) {
     const auto file = folder / kDataHead;
     const std::string name = safe_utf8(file.native());
-    std::ifstream in(file, std::ios::binary);
-    if (!in)
+    std::error_code error;
+    std::ifstream in;
+    if (fs::is_regular_file(file, error)) in.open(file, std::ios::binary); // no pipe to wait for
+    if (!in.is_open())
         return Failure{FailureKind::not_found,
                        "There is no " + name +
                            ": name a folder that `fettlebook data out` has written."};

@@ -189,7 +189,8 @@ class CsvRows : public DataRows {
 Result<std::unique_ptr<DataRows>> DataRows::open(const fs::path& folder, DataForm form,
                                                  const store::Table& table) {
     const auto file = folder / data_file(form, table.name);
-    if (!std::ifstream(file, std::ios::binary))
+    std::error_code error; // a pipe would be waited for
+    if (!fs::is_regular_file(file, error) || !std::ifstream(file, std::ios::binary))
         return Failure{FailureKind::io,
                        "The file " + safe_utf8(file.native()) + " cannot be read."};
     std::unique_ptr<DataRows> rows;

@@ -17,7 +17,9 @@ std::vector<fs::path> cut_short(const fs::path& notebook) {
     };
     // Of its making: as it is a notebook now, that is over.
     add(left_of_making(place));
-    if (const auto file = place / "last-backup.json.half"; fs::exists(file)) left.push_back(file);
+    if (const auto file = place / "last-backup.json.half"; fs::is_symlink(file) || fs::exists(file))
+        left.push_back(file); // of an earlier version
+    add(left_halves(place, "last-backup.json-", ".half"));
     add(left_halves(place / "met", "", ".half"));
     add(left_halves(place / "met", "unpacking-", ""));
     // Of a restoring or beginning in its place.

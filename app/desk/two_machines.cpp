@@ -1,6 +1,7 @@
 #include "desk/two_machines.h"
 
 #include "base/half_folder.h"
+#include "base/private_place.h"
 #include "base/text.h"
 #include "notebook/photos.h"
 #include "photos/hashing.h"
@@ -8,8 +9,8 @@
 #include "photos/shelf.h"
 
 #include <nlohmann/json.hpp>
-#include <unistd.h>
 
+#include <cstring>
 #include <unordered_set>
 
 namespace fettle::desk {
@@ -82,7 +83,7 @@ class Shelving {
     explicit Shelving(const Notebook& notebook) : notebook_(notebook) {}
     ~Shelving() {
         std::error_code error;
-        fs::remove_all(unpacking(), error);
+        if (!unpacking_.empty()) fs::remove_all(unpacking_, error);
         if (kept_) return;
         for (const auto& [hash, file] : shelved_)
             if (fresh_.contains(hash)) fs::remove(notebook_.folder() / file, error);
@@ -98,9 +99,17 @@ class Shelving {
         if (!photo) return photo.failure();
         if (!*photo || lies_here(hash)) return done();
         std::error_code error;
-        fs::create_directories(unpacking(), error);
+        if (unpacking_.empty())
+            if (const int reason =
+                    make_private_folder(notebook_.folder() / "met", "unpacking-", "", unpacking_);
+                reason != 0) {
+                unpacking_.clear();
+                return Failure{FailureKind::io,
+                               "The folder " + safe_utf8((notebook_.folder() / "met").native()) +
+                                   " cannot be written to: " + std::strerror(reason) + '.'};
+            }
         // Its name is the camera's, made fit for any file system: it cannot lead elsewhere.
-        const auto unpacked = unpacking() / photos::shelf_name((*photo)->name);
+        const auto unpacked = unpacking_ / photos::shelf_name((*photo)->name);
         if (auto out = parcel.unpack_photo(hash, unpacked, stop); !out) return out;
         auto file = photos::put_on_shelf(notebook_.folder(), unpacked, hash, (*photo)->day, stop);
         fs::remove(unpacked, error);
@@ -114,10 +123,6 @@ class Shelving {
     const std::map<std::string, fs::path>& shelved() const { return shelved_; }
 
   private:
-    fs::path unpacking() const {
-        return notebook_.folder() / "met" / ("unpacking-" + std::to_string(getpid()));
-    }
-
     bool lies_here(const std::string& hash) const {
         const auto id = photo_with_hash(notebook_, hash);
         if (!id || !*id) return false;
@@ -127,6 +132,7 @@ class Shelving {
     }
 
     const Notebook& notebook_;
+    fs::path unpacking_;
     std::map<std::string, fs::path> shelved_;
     std::unordered_set<std::string> fresh_;
     bool kept_ = false;

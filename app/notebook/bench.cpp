@@ -5,6 +5,7 @@
 #include "notebook/rules.h"
 #include "notebook/runs.h"
 #include "notebook/weather.h"
+#include "store/quoted_name.h"
 
 namespace fettle {
 namespace {
@@ -96,7 +97,7 @@ Done put_day(const Notebook& notebook, Day today, OnBench& bench) {
 Result<bool> nothing_in(const Notebook& notebook) {
     return notebook.read([](store::Database& database) {
         for (const char* table : {"tasks", "photos", "parts", "entries", "consignments"})
-            if (database.query("SELECT 1 FROM " + std::string(table) + " LIMIT 1").next())
+            if (database.query("SELECT 1 FROM " + store::in_quotes(table) + " LIMIT 1").next())
                 return false;
         return true;
     });

@@ -1,3 +1,4 @@
+#include "base/private_place.h"
 #include "base/text.h"
 #include "base/whole_file.h"
 #include "notebook/meeting.h"
@@ -6,8 +7,6 @@
 #include "notebook/schema/schema.h"
 #include "notebook/stamps.h"
 #include "notebook/states.h"
-
-#include <unistd.h>
 
 namespace fettle {
 namespace {
@@ -75,7 +74,7 @@ fs::path state_file(const fs::path& notebook, const std::string& state) {
 }
 
 fs::path half_file(const fs::path& notebook, const std::string& what) {
-    return notebook / "met" / (what + '-' + std::to_string(getpid()) + ".half");
+    return private_name(notebook / "met", what + '-', ".half");
 }
 
 void note_state(store::Database& database, const std::string& state, std::int64_t carried) {

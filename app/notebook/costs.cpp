@@ -4,6 +4,7 @@
 #include "notebook/people.h"
 #include "notebook/rules.h"
 #include "notebook/vehicles.h"
+#include "store/quoted_name.h"
 
 namespace fettle {
 namespace {
@@ -35,7 +36,8 @@ Cost cost_of(const store::Statement& row) {
 
 template <class Record>
 Done must_exist(store::Database& database, const char* table, const char* kind, Record id) {
-    if (!id || database.query("SELECT 1 FROM " + std::string(table) + " WHERE id = ?", id).next())
+    if (!id ||
+        database.query("SELECT 1 FROM " + store::in_quotes(table) + " WHERE id = ?", id).next())
         return done();
     return nothing_called(kind, std::to_string(id.value));
 }

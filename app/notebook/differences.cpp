@@ -7,6 +7,7 @@
 #include "notebook/rules.h"
 #include "notebook/sides.h"
 #include "notebook/states.h"
+#include "store/quoted_name.h"
 
 #include <nlohmann/json.hpp>
 
@@ -93,8 +94,8 @@ Done write_values(store::Database& database, const Stored& stored, const std::st
     for (const auto& column : columns_of_field(*table, stored.field))
         sets.push_back(column + " = json_extract(?2, '$." + column + "')");
     try {
-        database.run("UPDATE " + stored.table + " SET " + join(sets, ", ") + " WHERE " +
-                         shape.where_row(),
+        database.run("UPDATE " + store::in_quotes(stored.table) + " SET " + join(sets, ", ") +
+                         " WHERE " + shape.where_row(),
                      stored.row, values);
     } catch (const store::Trouble& trouble) {
         if (trouble.failure().detail.find("constraint") == std::string::npos) throw;

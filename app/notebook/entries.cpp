@@ -1,6 +1,7 @@
 #include "notebook/entries.h"
 
 #include "notebook/rules.h"
+#include "store/quoted_name.h"
 
 #include <map>
 
@@ -31,7 +32,7 @@ void insert_result(store::Database& database, EntryId entry, const WorkedResult&
 
 void clear_attachments(store::Database& database, EntryId id) {
     for (const char* table : {"entry_parts", "entry_tasks", "ties"})
-        database.run("DELETE FROM " + std::string(table) + " WHERE entry_id = ?", id);
+        database.run("DELETE FROM " + store::in_quotes(table) + " WHERE entry_id = ?", id);
 }
 
 // Those that are the same stay the rows they were: another machine may have changed the entry, too,

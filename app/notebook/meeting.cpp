@@ -7,6 +7,7 @@
 #include "notebook/rules.h"
 #include "notebook/schema/schema.h"
 #include "notebook/states.h"
+#include "store/quoted_name.h"
 
 #include <utility>
 
@@ -91,6 +92,8 @@ SeenBySide seen_by(const std::vector<Side>& sides) {
 // Photos that lie here keep their files; those that came lie where they were put. How many have
 // none.
 int place_photos(store::Database& live, const std::map<std::string, fs::path>& shelved) {
+    // No state says where a file lies; one that does all the same would lead elsewhere.
+    live.run("UPDATE joined.photos SET file = '', in_place = 0");
     live.run(
         "UPDATE joined.photos SET (file, in_place) = (SELECT file, in_place FROM main.photos p "
         "WHERE p.hash = photos.hash) WHERE hash IN (SELECT hash FROM main.photos)");
@@ -107,15 +110,17 @@ void become_joined(store::Database& live) {
     live.run("PRAGMA defer_foreign_keys = ON");
     for (const auto& table : state_tables()) {
         const auto shape = shape_of(live, "main", table);
-        live.run("DELETE FROM main." + table + " WHERE " + shape.row() + " NOT IN (SELECT " +
-                 shape.row() + " FROM joined." + table + ") OR " + shape.row() + " IN (SELECT " +
-                 shape.row() + " FROM (SELECT * FROM joined." + table +
-                 " EXCEPT SELECT * FROM main." + table + "))");
+        live.run("DELETE FROM main." + store::in_quotes(table) + " WHERE " + shape.row() +
+                 " NOT IN (SELECT " + shape.row() + " FROM joined." + store::in_quotes(table) +
+                 ") OR " + shape.row() + " IN (SELECT " + shape.row() +
+                 " FROM (SELECT * FROM joined." + store::in_quotes(table) +
+                 " EXCEPT SELECT * FROM main." + store::in_quotes(table) + "))");
     }
     for (const auto& table : state_tables()) {
         const auto row = shape_of(live, "main", table).row();
-        live.run("INSERT INTO main." + table + " SELECT * FROM joined." + table + " WHERE " + row +
-                 " NOT IN (SELECT " + row + " FROM main." + table + ")");
+        live.run("INSERT INTO main." + store::in_quotes(table) + " SELECT * FROM joined." +
+                 store::in_quotes(table) + " WHERE " + row + " NOT IN (SELECT " + row +
+                 " FROM main." + store::in_quotes(table) + ")");
     }
     live.run("UPDATE contacts SET name = name"); // their words stand with what speaks of them, too
 }
@@ -240,8 +245,9 @@ class Meeting {
             copy_state(arrival_.state(), joined_);
         else
             join(live);
-        copy_state(arrival_.state(), half_base());
-        settled_ = keep_whole(half_base(), state_file(folder_, told_.to));
+        const auto half_base = half_file(folder_, "base");
+        copy_state(arrival_.state(), half_base);
+        settled_ = keep_whole(half_base, state_file(folder_, told_.to));
         attach(live, joined_, "joined");
     }
 
@@ -272,8 +278,6 @@ class Meeting {
     }
 
   private:
-    fs::path half_base() const { return half_file(folder_, "base"); }
-
     void join(store::Database& live) {
         write_state(live, joined_);
         copy_state(joined_, before_);

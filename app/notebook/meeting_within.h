@@ -13,7 +13,7 @@ void note_state(store::Database& database, const std::string& state, std::int64_
 std::string known_base(store::Database& database, const std::filesystem::path& notebook);
 bool holds_state(store::Database& database, const std::filesystem::path& notebook,
                  const std::string& state);
-// Where a file is made before it has its name.
+// Where a file is made before it has its name: another place each time.
 std::filesystem::path half_file(const std::filesystem::path& notebook, const std::string& what);
 
 } // namespace fettle

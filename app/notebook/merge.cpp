@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "notebook/merge_ground.h"
+#include "store/quoted_name.h"
 
 #include <algorithm>
 
@@ -135,13 +136,15 @@ MergeGround::MergeGround(const MergeAsk& asked) : db(open_state(asked.mine)), as
 bool MergeGround::there(const std::string& schema, const std::string& table,
                         const store::RowKey& row) {
     return db
-        .query("SELECT 1 FROM " + schema + '.' + table + " WHERE " + shape(table).where_row(), row)
+        .query("SELECT 1 FROM " + store::in_quotes(schema) + '.' + store::in_quotes(table) +
+                   " WHERE " + shape(table).where_row(),
+               row)
         .next();
 }
 
 Stamp MergeGround::stamp(const std::string& schema, const std::string& table,
                          const store::RowKey& row, const std::string& field) {
-    auto found = db.query("SELECT moment, side FROM " + schema +
+    auto found = db.query("SELECT moment, side FROM " + store::in_quotes(schema) +
                               ".stamps WHERE tab = ? AND row = ? AND field IN (?, '') "
                               "ORDER BY field DESC",
                           table, row, field);
@@ -159,16 +162,19 @@ void MergeGround::put_stamp(const std::string& table, const store::RowKey& row,
 
 void MergeGround::copy_row(const std::string& from, const std::string& table,
                            const store::RowKey& row) {
-    db.run("INSERT OR REPLACE INTO main." + table + " SELECT * FROM " + from + '.' + table +
-               " WHERE " + shape(table).where_row(),
+    db.run("INSERT OR REPLACE INTO main." + store::in_quotes(table) + " SELECT * FROM " +
+               store::in_quotes(from) + '.' + store::in_quotes(table) + " WHERE " +
+               shape(table).where_row(),
            row);
     db.run("DELETE FROM main.stamps WHERE tab = ? AND row = ?", table, row);
-    db.run("INSERT INTO main.stamps SELECT * FROM " + from + ".stamps WHERE tab = ? AND row = ?",
+    db.run("INSERT INTO main.stamps SELECT * FROM " + store::in_quotes(from) +
+               ".stamps WHERE tab = ? AND row = ?",
            table, row);
 }
 
 void MergeGround::drop_row(const std::string& table, const store::RowKey& row, const Stamp& stamp) {
-    db.run("DELETE FROM main." + table + " WHERE " + shape(table).where_row(), row);
+    db.run("DELETE FROM main." + store::in_quotes(table) + " WHERE " + shape(table).where_row(),
+           row);
     db.run("DELETE FROM main.stamps WHERE tab = ? AND row = ?", table, row);
     put_stamp(table, row, "", stamp, true);
 }
@@ -195,8 +201,9 @@ std::string MergeGround::values(const std::string& schema, const std::string& ta
     std::vector<std::string> pairs;
     for (const auto& column : columns(table, field))
         pairs.push_back('\'' + column + "', " + column);
-    auto found = db.query("SELECT json_object(" + fettle::join(pairs, ", ") + ") FROM " + schema +
-                              '.' + table + " WHERE " + shape(table).where_row(),
+    auto found = db.query("SELECT json_object(" + fettle::join(pairs, ", ") + ") FROM " +
+                              store::in_quotes(schema) + '.' + store::in_quotes(table) + " WHERE " +
+                              shape(table).where_row(),
                           row);
     return found.next() ? found.get<std::string>(0) : std::string();
 }
@@ -209,13 +216,14 @@ void MergeGround::copy_field(const std::string& from, const store::RowKey& sourc
     auto of_source = where;
     for (auto at = of_source.find("?1"); at != std::string::npos; at = of_source.find("?1", at + 2))
         of_source[at + 1] = '2';
-    db.run("UPDATE main." + table + " SET (" + named + ") = (SELECT " + named + " FROM " + from +
-               '.' + table + " WHERE " + of_source + ") WHERE " + where,
+    db.run("UPDATE main." + store::in_quotes(table) + " SET (" + named + ") = (SELECT " + named +
+               " FROM " + store::in_quotes(from) + '.' + store::in_quotes(table) + " WHERE " +
+               of_source + ") WHERE " + where,
            row, source);
 }
 
 std::int64_t MergeGround::next_id(const std::string& table) {
-    auto last = db.query("SELECT max(ifnull((SELECT max(id) FROM main." + table +
+    auto last = db.query("SELECT max(ifnull((SELECT max(id) FROM main." + store::in_quotes(table) +
                              "), 0), ifnull((SELECT max(row) FROM main.stamps WHERE tab = ?), 0))",
                          table);
     last.next();

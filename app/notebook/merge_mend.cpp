@@ -1,6 +1,7 @@
 #include "base/tag.h"
 #include "base/text.h"
 #include "notebook/merge_ground.h"
+#include "store/quoted_name.h"
 
 #include <algorithm>
 #include <set>
@@ -47,7 +48,7 @@ class Mending {
             once.push_back(column == "tag" ? "tag COLLATE NOCASE" : column);
         const std::string name = table.name;
         auto row = db_.query("SELECT id, first FROM (SELECT id, min(id) OVER (PARTITION BY " +
-                             join(once, ", ") + ") AS first FROM main." + name +
+                             join(once, ", ") + ") AS first FROM main." + store::in_quotes(name) +
                              ") WHERE id <> first ORDER BY id");
         std::vector<std::pair<std::int64_t, std::int64_t>> doubles;
         while (row.next())
@@ -146,8 +147,8 @@ class Mending {
         for (const auto& column : ground_.columns(table, field))
             empty.push_back("ifnull(" + column + ", '') IN ('', '{}', '[]')");
         return db_
-            .query("SELECT 1 FROM main." + table + " WHERE " + ground_.shape(table).where_row() +
-                       " AND " + join(empty, " AND "),
+            .query("SELECT 1 FROM main." + store::in_quotes(table) + " WHERE " +
+                       ground_.shape(table).where_row() + " AND " + join(empty, " AND "),
                    row)
             .next();
     }
@@ -175,9 +176,10 @@ class Mending {
     // What speaks of one record speaks of the other.
     void lead_over(const Reference& reference, std::int64_t id, std::int64_t into) {
         const auto& shape = ground_.shape(reference.table);
-        auto row = db_.query("SELECT " + shape.row() + " FROM main." + reference.table + " WHERE " +
-                                 reference.column + " = ?",
-                             id);
+        auto row =
+            db_.query("SELECT " + shape.row() + " FROM main." + store::in_quotes(reference.table) +
+                          " WHERE " + store::in_quotes(reference.column) + " = ?",
+                      id);
         std::vector<store::RowKey> rows;
         while (row.next())
             rows.push_back(row.get<store::RowKey>(0));
@@ -190,7 +192,8 @@ class Mending {
     }
 
     void point(const Reference& reference, const store::RowKey& row, std::int64_t to) {
-        db_.run("UPDATE main." + reference.table + " SET " + reference.column + " = ?2 WHERE " +
+        db_.run("UPDATE main." + store::in_quotes(reference.table) + " SET " +
+                    store::in_quotes(reference.column) + " = ?2 WHERE " +
                     ground_.shape(reference.table).where_row(),
                 row, to);
         stamp_fresh(reference.table, row,
@@ -211,8 +214,9 @@ class Mending {
             std::vector<std::string> values;
             for (const auto& column : shape.columns)
                 values.push_back(column == reference.column ? said : column);
-            db_.run("INSERT INTO main." + reference.table + " SELECT " + join(values, ", ") +
-                        " FROM main." + reference.table + " WHERE " + shape.where_row(),
+            db_.run("INSERT INTO main." + store::in_quotes(reference.table) + " SELECT " +
+                        join(values, ", ") + " FROM main." + store::in_quotes(reference.table) +
+                        " WHERE " + shape.where_row(),
                     row);
             db_.run("DELETE FROM main.stamps WHERE tab = ? AND row = ?", reference.table, renamed);
             stamp_fresh(reference.table, renamed, "");
@@ -222,10 +226,11 @@ class Mending {
 
     // What is spoken of is there: it became another record, or it comes back.
     void mend_reference(const Reference& reference) {
-        auto row =
-            db_.query("SELECT DISTINCT " + reference.column + " FROM main." + reference.table +
-                      " WHERE " + reference.column + " IS NOT NULL AND " + reference.column +
-                      " NOT IN (SELECT id FROM main." + reference.to + ")");
+        auto row = db_.query("SELECT DISTINCT " + store::in_quotes(reference.column) +
+                             " FROM main." + store::in_quotes(reference.table) + " WHERE " +
+                             store::in_quotes(reference.column) + " IS NOT NULL AND " +
+                             store::in_quotes(reference.column) + " NOT IN (SELECT id FROM main." +
+                             reference.to + ")");
         std::vector<std::int64_t> missing;
         while (row.next())
             missing.push_back(row.get<std::int64_t>(0));

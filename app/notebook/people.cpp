@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "notebook/rules.h"
+#include "store/quoted_name.h"
 
 namespace fettle {
 namespace {
@@ -9,10 +10,12 @@ namespace {
 std::int64_t id_for_name(store::Database& database, const std::string& table,
                          const std::string& name) {
     if (!require_text("name", name)) return 0;
-    auto known = database.query("SELECT id FROM " + table + " WHERE name = ?", name);
+    auto known =
+        database.query("SELECT id FROM " + store::in_quotes(table) + " WHERE name = ?", name);
     if (known.next()) return known.get<std::int64_t>(0);
-    return database.insert(
-        "INSERT INTO " + table + "(id, name) VALUES (next_id('" + table + "'), ?)", name);
+    return database.insert("INSERT INTO " + store::in_quotes(table) +
+                               "(id, name) VALUES (next_id(?1), ?2)",
+                           table, name);
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "notebook/photos.h"
 
 #include "notebook/clocks.h"
+#include "notebook/row_rules.h"
 #include "notebook/rules.h"
 
 #include <bit>
@@ -157,7 +158,10 @@ Done put_photo_file(Notebook& notebook, PhotoId photo, const std::filesystem::pa
 }
 
 std::filesystem::path photo_file(const Notebook& notebook, const Photo& photo) {
-    return photo.in_place ? photo.file : notebook.folder() / photo.file;
+    if (photo.in_place) return photo.file;
+    // What was made elsewhere (a backup, somebody's notebook) may try to lead out of the folder.
+    return notebook.folder() /
+           (stays_within(photo.file.native()) ? photo.file : "photos" / photo.file.filename());
 }
 
 } // namespace fettle

@@ -4,6 +4,7 @@
 #include "notebook/parts.h"
 #include "notebook/rules.h"
 #include "notebook/stock_within.h"
+#include "store/quoted_name.h"
 
 #include <map>
 
@@ -190,7 +191,8 @@ Result<Position> find_position(const Notebook& notebook, const std::string& numb
                                VehicleId on) {
     for (const char* column : {"number", "name"}) {
         auto found = notebook.read([&](store::Database& database) {
-            return all_rows(database.query(std::string(kColumns) + "WHERE " + column +
+            return all_rows(database.query(std::string(kColumns) + "WHERE " +
+                                               store::in_quotes(column) +
                                                " = ?1 COLLATE NOCASE AND "
                                                "(?2 IS NULL OR vehicle_id IS ?2) ORDER BY id",
                                            number_or_name, on),

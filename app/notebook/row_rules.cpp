@@ -28,14 +28,6 @@ bool is_currency(const std::string& text) {
            std::ranges::all_of(text, [](char sign) { return sign >= 'A' && sign <= 'Z'; });
 }
 
-// Below photos/, and nowhere else whatever stands in it.
-bool stays_within(const std::string& text) {
-    const std::filesystem::path file(text);
-    const bool climbs =
-        std::ranges::any_of(file, [](const auto& part) { return part == ".." || part == "."; });
-    return file.is_relative() && !climbs && text.starts_with("photos/") && file.has_filename();
-}
-
 std::optional<std::string> accepted_text(const ColumnSaid& column, const std::string& text) {
     switch (column.holds) {
     case Holds::word:
@@ -122,6 +114,14 @@ std::optional<RowFault> row_fault(const TableSaid* table, std::span<const std::s
         if (said->name == "in_place") in_place = &cells[at];
     }
     return file ? file_fault(*file, in_place) : std::nullopt;
+}
+
+bool stays_within(const std::string& text) {
+    if (text.find('\0') != std::string::npos) return false;
+    const std::filesystem::path file(text);
+    const bool climbs =
+        std::ranges::any_of(file, [](const auto& part) { return part == ".." || part == "."; });
+    return file.is_relative() && !climbs && text.starts_with("photos/") && file.has_filename();
 }
 
 } // namespace fettle

@@ -18,4 +18,7 @@ struct RowFault {
 std::optional<RowFault> row_fault(const TableSaid* table, std::span<const std::string> columns,
                                   std::span<const Cell> cells);
 
+// Whether a photo's file that stands in the notebook is named as one: below photos/, nowhere else.
+bool stays_within(const std::string& file);
+
 } // namespace fettle

@@ -2,6 +2,7 @@
 
 #include "notebook/recorded_tables.h"
 #include "notebook/sides.h"
+#include "store/quoted_name.h"
 
 #include <algorithm>
 #include <chrono>
@@ -14,11 +15,11 @@ namespace {
 std::optional<std::int64_t> next_id(sqlite3* connection, std::string_view table) {
     store::Statement side(connection, "SELECT side FROM here");
     if (!side.next()) return std::nullopt;
-    const std::string name(table);
-    store::Statement last(connection, "SELECT max(ifnull((SELECT max(id) FROM " + name +
+    store::Statement last(connection, "SELECT max(ifnull((SELECT max(id) FROM " +
+                                          store::in_quotes(table) +
                                           "), 0), ifnull((SELECT max(row) FROM stamps "
-                                          "WHERE tab = '" +
-                                          name + "'), 0))");
+                                          "WHERE tab = ?), 0))");
+    last.bind(table);
     last.next();
     return next_of_side(last.get<std::int64_t>(0), side.get<int>(0));
 }

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "notebook/recorded_tables.h"
+#include "store/quoted_name.h"
 
 #include <algorithm>
 
@@ -19,7 +20,8 @@ void make_tables(store::Database& live, const std::string& into) {
             lines.push_back(column.get<std::string>(0) + ' ' + column.get<std::string>(1));
         const auto shape = shape_of(live, "main", table);
         lines.push_back("PRIMARY KEY (" + join(shape.key, ", ") + ')');
-        live.run("CREATE TABLE " + into + '.' + table + " (" + join(lines, ", ") + ") STRICT");
+        live.run("CREATE TABLE " + store::in_quotes(into) + '.' + store::in_quotes(table) + " (" +
+                 join(lines, ", ") + ") STRICT");
     }
 }
 
@@ -35,8 +37,8 @@ void fill_tables(store::Database& live, const std::string& into) {
         std::vector<std::string> values;
         for (const auto& column : shape_of(live, "main", table).columns)
             values.push_back(carried_value(table, column));
-        live.run("INSERT INTO " + into + '.' + table + " SELECT " + join(values, ", ") +
-                 " FROM main." + table);
+        live.run("INSERT INTO " + store::in_quotes(into) + '.' + store::in_quotes(table) +
+                 " SELECT " + join(values, ", ") + " FROM main." + store::in_quotes(table));
     }
 }
 
@@ -104,7 +106,7 @@ store::Database open_state(const fs::path& file) {
 }
 
 void attach(store::Database& database, const fs::path& file, const std::string& name) {
-    database.run("ATTACH DATABASE ? AS " + name, file.string());
+    database.run("ATTACH DATABASE ? AS " + store::in_quotes(name), file.string());
 }
 
 store::Blob changes_between_states(const fs::path& from, const fs::path& to) {

@@ -4,6 +4,7 @@
 #include "notebook/rules.h"
 #include "notebook/task_waits.h"
 #include "notebook/weather.h"
+#include "store/quoted_name.h"
 
 #include <algorithm>
 #include <cmath>
@@ -69,12 +70,12 @@ std::string circle_in_words(store::Database& database, TaskId task) {
 
 template <class RecordId>
 bool is_there(store::Database& database, const char* table, RecordId id) {
-    return database.query("SELECT 1 FROM " + std::string(table) + " WHERE id IS ?", id).next();
+    return database.query("SELECT 1 FROM " + store::in_quotes(table) + " WHERE id IS ?", id).next();
 }
 
 Done write_needs(store::Database& database, const Task& task, TaskId id) {
     for (const char* table : {"task_needs", "task_positions", "task_consignments"})
-        database.run("DELETE FROM " + std::string(table) + " WHERE task_id = ?", id);
+        database.run("DELETE FROM " + store::in_quotes(table) + " WHERE task_id = ?", id);
     for (auto needed : task.needs) {
         if (needed == id) return Failure{FailureKind::refused, "A task cannot need itself."};
         if (!is_there(database, "tasks", needed))

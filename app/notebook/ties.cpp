@@ -1,6 +1,7 @@
 #include "notebook/ties.h"
 
 #include "notebook/rules.h"
+#include "store/quoted_name.h"
 
 namespace fettle {
 namespace {
@@ -76,10 +77,11 @@ Done tie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTarge
         for (auto photo : photos) {
             if (!database.query("SELECT 1 FROM photos WHERE id IS ?", photo).next())
                 return nothing_called("photo", std::to_string(photo.value));
-            database.run("UPDATE ties SET stage = ? WHERE photo_id = ? AND " + column + " = ?",
+            database.run("UPDATE ties SET stage = ? WHERE photo_id = ? AND " +
+                             store::in_quotes(column) + " = ?",
                          word(stage), photo, number_of(to));
             if (database.rows_changed() == 0)
-                database.run("INSERT INTO ties(id, photo_id, " + column +
+                database.run("INSERT INTO ties(id, photo_id, " + store::in_quotes(column) +
                                  ", stage) VALUES (next_id('ties'), ?, ?, ?)",
                              photo, number_of(to), word(stage));
         }
@@ -94,7 +96,7 @@ Done untie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTar
                         [&](store::Database& database) -> Done {
                             for (auto photo : photos)
                                 database.run("DELETE FROM ties WHERE photo_id = ? AND " +
-                                                 std::string(kind_of(from).column) + " = ?",
+                                                 store::in_quotes(kind_of(from).column) + " = ?",
                                              photo, number_of(from));
                             return done();
                         });
@@ -110,7 +112,8 @@ Result<std::vector<Tie>> ties_of_photo(const Notebook& notebook, PhotoId photo) 
 
 Result<std::vector<Tie>> ties_to(const Notebook& notebook, TieTarget to) {
     return notebook.read([&](store::Database& database) {
-        return all_rows(database.query(std::string(kColumns) + "WHERE t." + kind_of(to).column +
+        return all_rows(database.query(std::string(kColumns) + "WHERE t." +
+                                           store::in_quotes(kind_of(to).column) +
                                            " = ? ORDER BY f.at IS NULL, f.at, f.id",
                                        number_of(to)),
                         tie_of);

@@ -97,7 +97,8 @@ Result<std::vector<std::byte>> Decoder::without_place(const std::filesystem::pat
 
 Result<Size> Decoder::cut(const std::filesystem::path& file, const std::filesystem::path& into,
                           const std::atomic<bool>* stop) {
-    const HandedFile tiles(::open(into.c_str(), O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC, 0600));
+    const HandedFile tiles(
+        ::open(into.c_str(), O_RDWR | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600));
     if (tiles.descriptor() < 0)
         return Failure{FailureKind::io,
                        "The tiles of the picture could not be kept in " +

@@ -76,10 +76,10 @@ class Decoder {
                                           const Lie& lie);
     // The picture file's bytes without the place it was taken at; refused when that cannot be done.
     Result<std::vector<std::byte>> without_place(const std::filesystem::path& file);
-    // Cuts the whole upright picture into tiles in the file `into` (tile_file.h), over what is
-    // there; gives its size. Fails as above, with io when the file cannot be made, and with
-    // cancelled when `stop` has become true before it was done: the worker is ended then. Whenever
-    // it fails the file is removed.
+    // Cuts the whole upright picture into tiles in the new file `into` (tile_file.h); gives its
+    // size. Fails as above, with io when the file cannot be made, and with cancelled when `stop`
+    // has become true before it was done: the worker is ended then. Whenever it fails nothing of
+    // its own is left there.
     Result<Size> cut(const std::filesystem::path& file, const std::filesystem::path& into,
                      const std::atomic<bool>* stop = nullptr);
 

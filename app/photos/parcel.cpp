@@ -1,6 +1,7 @@
 #include "photos/parcel.h"
 
 #include "base/half_folder.h"
+#include "base/private_place.h"
 #include "base/text.h"
 #include "base/whole_file.h"
 #include "photos/file_bytes.h"
@@ -103,9 +104,12 @@ Result<ParcelWriter> ParcelWriter::begin(const fs::path& file) {
         return Failure{FailureKind::refused,
                        told_sentence(file, "is there already and is no set that was carried: name "
                                            "another file.")};
-    sweep_left_halves(file.parent_path(), file.filename().native() + '-', ".half");
-    const fs::path half = file.native() + '-' + std::to_string(getpid()) + ".half";
-    fs::remove(half, error);
+    const auto before = file.filename().native() + '-';
+    sweep_left_halves(file.parent_path(), private_before(before), ".half");
+    fs::path half;
+    const int made =
+        make_private_file(file.has_parent_path() ? file.parent_path() : ".", before, ".half", half);
+    if (made >= 0) close(made); // empty: SQLite begins in it
     try {
         ParcelWriter writer(file, half, store::Database(half, store::Access::scratch));
         writer.database_->run_script(

@@ -1,5 +1,6 @@
 #include "photos/shelf.h"
 
+#include "base/private_place.h"
 #include "base/whole_file.h"
 #include "photos/file_bytes.h"
 #include "photos/hashing.h"
@@ -31,13 +32,10 @@ Failure stopped() {
 class HalfCopy {
   public:
     static Result<HalfCopy> start(const fs::path& folder) {
-        for (int number = 1;; ++number) {
-            auto path = folder / (std::string(kHalfCopy) + std::to_string(getpid()) + "-" +
-                                  std::to_string(number));
-            const int descriptor = open(path.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-            if (descriptor >= 0) return HalfCopy(std::move(path), descriptor);
-            if (errno != EEXIST) return file_failure(folder, "cannot be written to", errno);
-        }
+        fs::path path;
+        const int descriptor = make_private_file(folder, kHalfCopy, "", path);
+        if (descriptor < 0) return file_failure(folder, "cannot be written to", errno);
+        return HalfCopy(std::move(path), descriptor);
     }
     HalfCopy(HalfCopy&& other) noexcept
         : path_(std::exchange(other.path_, {})),
@@ -58,9 +56,11 @@ class HalfCopy {
         return done();
     }
 
-    // On disk, with the given times.
+    // On disk, with the given times and as open to others as the umask says.
     Done settle(const struct stat& original) {
         const timespec times[2] = {original.st_atim, original.st_mtim};
+        if (fchmod(descriptor_, let_by_umask(0666)) != 0 && errno != EPERM && errno != ENOTSUP)
+            return failure("cannot be written to");
         if (futimens(descriptor_, times) != 0 || fsync(descriptor_) != 0)
             return failure("cannot be written to");
         return done();

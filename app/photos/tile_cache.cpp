@@ -1,6 +1,7 @@
 #include "photos/tile_cache.h"
 
-#include <unistd.h>
+#include "base/half_folder.h"
+#include "base/private_place.h"
 
 #include <algorithm>
 #include <system_error>
@@ -43,7 +44,8 @@ Result<TileFile> TileCache::find_or_cut(const std::string& hash, const fs::path&
     }
     fs::create_directories(folder_, error);
     // Under another name until it is whole.
-    const fs::path fresh = folder_ / (hash + "." + std::to_string(getpid()) + ".part");
+    sweep_left_halves(folder_, "", ".part");
+    const fs::path fresh = private_name(folder_, hash + '.', ".part");
     auto cut = decoder.cut(file, fresh, &stop);
     if (!cut) return cut.failure();
     fs::rename(fresh, kept, error);

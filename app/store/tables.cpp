@@ -1,5 +1,6 @@
 #include "store/tables.h"
 
+#include "store/quoted_name.h"
 #include "store/trouble.h"
 
 #include <sqlite3.h>
@@ -9,13 +10,6 @@
 
 namespace fettle::store {
 namespace {
-
-std::string in_quotes(std::string_view name) {
-    std::string quoted = "\"";
-    for (const char sign : name)
-        quoted += sign == '"' ? std::string("\"\"") : std::string(1, sign);
-    return quoted + '"';
-}
 
 template <class Names>
 std::string listed(const Names& names) {
@@ -113,6 +107,13 @@ Breach breach_of(int code, std::string said) {
 }
 
 } // namespace
+
+std::string in_quotes(std::string_view name) {
+    std::string quoted = "\"";
+    for (const char sign : name)
+        quoted += sign == '"' ? std::string("\"\"") : std::string(1, sign);
+    return quoted + '"';
+}
 
 std::vector<std::string> table_names(Database& database) {
     std::vector<std::string> names;
