@@ -43,6 +43,25 @@ class Numbered(unittest.TestCase):
         self.assertEqual(code, 0, output)
 
 
+class Sql(unittest.TestCase):
+    def test_text_in_a_statement_is_found(self):
+        for statement in ['query("SELECT 1 FROM parts WHERE tag = \'" + tag + "\'")',
+                          'run("DELETE FROM " + table, 1)', 'run(sql_head + "FROM parts")',
+                          'Statement one(connection, "SELECT 1 FROM " + set.table)',
+                          'query(std::format("SELECT {}", tag))']:
+            code, output = run("sql.py", {"app/notebook/a.cpp": f"void f() {{ db.{statement}; }}\n"})
+            self.assertEqual(code, 1, statement)
+            self.assertIn("app/notebook/a.cpp:1", output)
+
+    def test_constants_numbers_and_quoted_names_are_left_alone(self):
+        for statement in ['query("SELECT 1 FROM parts " "WHERE tag = ?", "a" + tag)',
+                          'run("DELETE FROM " + store::in_quotes(table))',
+                          'query(std::string(kColumns) + "WHERE id = ?", id)',
+                          'run("PRAGMA user_version = " + std::to_string(version))']:
+            code, output = run("sql.py", {"app/notebook/a.cpp": f"void f() {{ db.{statement}; }}\n"})
+            self.assertEqual(code, 0, output)
+
+
 class Layering(unittest.TestCase):
     def fault(self, name, included):
         return run("layering.py", {name: f"#include {included}\n"})

@@ -5,7 +5,7 @@ import re
 from tracked import read, root, tracked, verdict
 
 TABLES = "app/notebook/recorded_tables.cpp"
-INSERT = re.compile(r'INSERT (?:OR \w+ )?INTO (\w+|"\s*\+\s*table)')
+INSERT = re.compile(r'INSERT (?:OR \w+ )?INTO (\w+|"\s*\+\s*(?:store::in_quotes\()?table)')
 
 
 def with_ids(top):
