@@ -1,4 +1,5 @@
 #include "base/text.h"
+#include "base/whole_file.h"
 #include "calc/plot_svg.h"
 #include "calc/run_sheet.h"
 #include "cli/answer_text.h"
@@ -9,7 +10,6 @@
 #include "desk/worked.h"
 
 #include <filesystem>
-#include <fstream>
 #include <ostream>
 
 namespace fettle::cli {
@@ -119,9 +119,7 @@ Result<Report> drawn(Report report, const calc::Answer& answer, const CalcWish& 
     report.json["drawn"] = Json::array();
     for (const auto& chart : answer.charts) {
         const auto path = folder / (answer.sheet_id + "." + chart.chart.id + ".svg");
-        std::ofstream file(path);
-        file << calc::chart_svg(chart);
-        if (!file.flush())
+        if (!write_whole(path, calc::chart_svg(chart)))
             return Failure{FailureKind::io,
                            "The chart cannot be written to " + fettle::quoted(path.string()) +
                                ": --charts takes a folder that can be written to."};
@@ -150,6 +148,9 @@ Result<Report> kept_on_entry(const Call& call, const CalcWish& wish,
     report.text += "worked result " + std::to_string(kept) + " on entry " + wish.entry + '\n';
     report.json["entry"] = entry->value;
     report.json["worked_result"] = kept;
+    report.failed = answer->failed;
+    if (report.failed && !answer->notes.empty())
+        call.err << one_line(answer->notes.back().text) << '\n';
     return report;
 }
 

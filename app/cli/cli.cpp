@@ -120,7 +120,8 @@ int refuse(std::ostream& err, const std::string& sentence) {
 
 int print(const Result<Report>& report, bool json, const Streams& streams) {
     if (!report) return refuse(streams.err, report.failure().sentence);
-    streams.out << (json ? dumped(report->json) : report->text) << std::flush;
+    // No words of the record, nor names of files, are orders to a terminal.
+    streams.out << (json ? dumped(report->json) : harmless(report->text)) << std::flush;
     if (!streams.out) return refuse(streams.err, "The report could not be written out.");
     return report->failed ? kRefused : kDone;
 }

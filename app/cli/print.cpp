@@ -46,6 +46,10 @@ std::string one_line(std::string_view text) {
     return without_controls(text, false);
 }
 
+std::string harmless(std::string_view text) {
+    return without_controls(text, true);
+}
+
 std::string indented(std::string_view text, std::size_t blanks) {
     const std::string plain = without_controls(trim(text), true);
     if (plain.empty()) return {};

@@ -15,6 +15,8 @@ using Json = nlohmann::ordered_json; // fields in the order they are documented 
 
 // Control characters and line ends as blanks.
 std::string one_line(std::string_view text);
+// Control characters as blanks, and bytes that are no text as U+FFFD; line ends stay.
+std::string harmless(std::string_view text);
 // Line ends kept, each line indented by so many blanks; ends with a line end unless empty.
 std::string indented(std::string_view text, std::size_t blanks);
 // Indented JSON with a line end. Bytes that are not UTF-8 become U+FFFD.

@@ -22,16 +22,28 @@ Result<calc::Answer> answer_of(const WorkedResult& record) {
     return calc::from_json(json);
 }
 
-Result<calc::Answer> work_at(const Notebook& notebook, calc::Catalogue& sheets,
-                             std::string_view sheet, const calc::TypedInputs& typed,
-                             const SheetPlace& place) {
+namespace {
+
+// What was typed, and what the sheet is begun with at that place.
+Result<calc::TypedInputs> typed_at(const Notebook& notebook, calc::Catalogue& sheets,
+                                   std::string_view sheet, const calc::TypedInputs& typed,
+                                   const SheetPlace& place) {
     const auto found = sheets.find_sheet(sheet);
     if (!found) return found.failure();
     const auto begun = begun_inputs(notebook, *found->sheet, place);
     if (!begun) return begun.failure();
     calc::TypedInputs all = typed;
     all.insert(begun->begin(), begun->end()); // what was typed goes before
-    return calc::run_sheet(sheets, sheet, all);
+    return all;
+}
+
+} // namespace
+
+Result<calc::Answer> work_at(const Notebook& notebook, calc::Catalogue& sheets,
+                             std::string_view sheet, const calc::TypedInputs& typed,
+                             const SheetPlace& place) {
+    const auto all = typed_at(notebook, sheets, sheet, typed, place);
+    return all ? calc::run_sheet(sheets, sheet, *all) : Result<calc::Answer>(all.failure());
 }
 
 Result<calc::Answer> work_on_entry(Notebook& notebook, calc::Catalogue& sheets, EntryId entry,
@@ -39,10 +51,13 @@ Result<calc::Answer> work_on_entry(Notebook& notebook, calc::Catalogue& sheets, 
     // Not calculated in vain, and the sentence comes first: is the entry there?
     const auto there = entry_by_id(notebook, entry);
     if (!there) return there.failure();
-    auto answer = work_at(notebook, sheets, sheet, typed, {there->day, there->tasks});
-    if (!answer) return answer;
-    if (auto kept = add_result(notebook, entry, to_record(*answer)); !kept) return kept.failure();
-    return answer;
+    const auto all = typed_at(notebook, sheets, sheet, typed, {there->day, there->tasks});
+    if (!all) return all.failure();
+    const auto run = calc::try_sheet(sheets, sheet, *all);
+    const auto& kept = run.answer ? run.answer : run.failed;
+    if (!kept) return *run.failure;
+    if (auto added = add_result(notebook, entry, to_record(*kept)); !added) return added.failure();
+    return *kept;
 }
 
 Result<RunAgain> run_again(calc::Catalogue& sheets, const WorkedResult& record) {

@@ -17,7 +17,8 @@ Result<calc::Answer> work_at(const Notebook& notebook, calc::Catalogue& sheets,
                              std::string_view sheet, const calc::TypedInputs& typed,
                              const SheetPlace& place);
 
-// The same on an entry that exists, and keeps the result with it.
+// The same on an entry that exists, and keeps the result with it. Where the plugin fails the answer
+// kept is one marked as failed, as with a draft (desk/drafting.h), to be worked again.
 Result<calc::Answer> work_on_entry(Notebook& notebook, calc::Catalogue& sheets, EntryId entry,
                                    std::string_view sheet, const calc::TypedInputs& typed);
 

@@ -152,8 +152,8 @@ TEST_CASE("a plugin of the user's that fails is named in one sentence, and the n
     fs::create_directories(plugins);
     const auto library = plugins / "crash_at_compute.so";
     fs::copy_file(FETTLEBOOK_BAD_PLUGIN_DIR "/misbehaves.so", library);
-    fs::permissions(plugins, fs::perms::owner_all);
-    fs::permissions(library, fs::perms::owner_all);
+    for (const auto& place : {plugins.parent_path(), plugins, library})
+        fs::permissions(place, fs::perms::owner_all);
     const std::string at_home = "XDG_DATA_HOME=" + shell_word(folder.path());
     const Ran ran = run(folder.path(), {"calc", "crash_at_compute.square"}, {}, at_home);
     CHECK(ran.code == 1);
@@ -161,4 +161,14 @@ TEST_CASE("a plugin of the user's that fails is named in one sentence, and the n
     CHECK(ran.one_sentence());
     CHECK(holds(ran.err, "The plugin crash_at_compute failed in crash_at_compute.square: it "));
     CHECK(run(folder.path(), kTighten, {}, at_home).code == 0);
+
+    // On an entry it is kept as one that failed, as the window keeps it.
+    CHECK(run(folder.path(), {"log", "Squared."}, {}, at_home).code == 0);
+    const Ran kept = run(
+        folder.path(), {"calc", "crash_at_compute.square", "--entry", "1", "--json"}, {}, at_home);
+    CHECK(kept.code == 1);
+    CHECK(holds(kept.err, "This calculation failed, so it has no figures."));
+    CHECK(kept.parsed().at("failed") == true);
+    CHECK(kept.parsed().at("worked_result") == 1);
+    CHECK(holds(run(folder.path(), {"log"}, {}, at_home).out, "crash_at_compute.square"));
 }

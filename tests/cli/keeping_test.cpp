@@ -1,53 +1,12 @@
 // Data out and in, backups and the check by the real program, judged by others: Python's json, csv
 // and zipfile, unzip, xxhsum and sqlite3. Forms: JSON Lines (jsonlines.org) with RFC 8259, RFC
 // 4180, zip by ISO/IEC 21320-1 (all: memory).
-#include "record_text.h"
-#include "run.h"
+#include "keeping.h"
 #include "small_disk.h"
 
 #include <set>
 
 using namespace cli_tests;
-
-namespace {
-
-// A notebook with something in many tables, two photos in it and one left in place.
-struct Keeping : Bench {
-    fs::path out = folder / "out", zip = folder / "b.zip", shelf;
-
-    Keeping() {
-        CHECK((*this)({"part", "add", "spring hanger", "--tag", "H7", "--cost", "12.50 GBP",
-                       "--from", "Ansel \"the spring\" Thrupp"})
-                  .code == 0);
-        photo("a.jpg", 1);
-        photo("b.jpg", 2);
-        make_picture(folder / "Präge.jpg", 3);
-        CHECK((*this)({"take-in", "--in-place", (folder / "Präge.jpg").string()}).code == 0);
-        CHECK((*this)({"tie", "1", "--part", "H7", "--stage", "before"}).code == 0);
-        CHECK((*this)({"task", "add", "Blast, then paint"}).code == 0);
-        CHECK(
-            (*this)({"log", "Pin \"seized\";\nheat, oil.", "--part", "H7", "--photo", "1"}).code ==
-            0);
-        shelf = book / answer({"photos"}).at(0).at("file").get<std::string>();
-        if (!fs::exists(shelf)) shelf = book / "photos" / "undated" / "a.jpg";
-        REQUIRE(fs::exists(shelf));
-    }
-
-    // Refused in one sentence with these words, and nothing made.
-    void not_made(const std::vector<std::string>& arguments, const std::string& holding) const {
-        const std::string err = refused(arguments, holding);
-        CHECK_FALSE(fs::exists(folder / "new"));
-        for (const auto& entry : fs::directory_iterator(folder.path()))
-            CHECK(entry.path().filename().string().find(".half-") == std::string::npos);
-        CAPTURE(err);
-    }
-    void python(const std::string& program) const {
-        write_file(folder / "p.py", program);
-        said_by("cd '" + folder.path().string() + "' && python3 p.py");
-    }
-};
-
-} // namespace
 
 TEST_CASE("everything goes out in forms that others read, and comes back equal, photos too") {
     Keeping keeping;
@@ -242,19 +201,35 @@ again('without.zip', without).close()
 again('newer.zip', newer).close()
 for name, entry in (('up', 'notebook/../../evil'), ('root', '/tmp/evil'), ('other', 'evil')):
     new = again(name + '.zip', keep); new.writestr(entry, 'x'); new.close()
+for name, entries in (('both', ('notebook/papers/a', 'notebook/papers/a/b')),
+                      ('reversed', ('notebook/papers/a/b', 'notebook/papers/a')),
+                      ('onto', ('notebook/photos', )), ('long', ('notebook/' + 'n' * 300, )),
+                      ('twice', ('outside/x', 'notebook/photos/outside/x'))):
+    new = again(name + '.zip', keep)
+    for entry in entries: new.writestr(entry, 'x')
+    new.close()
+new = again('nul.zip', keep); new.writestr('notebook/no@name', 'x'); new.close()
+data = open('nul.zip', 'rb').read().replace(b'notebook/no@name', b'notebook/no\0name')
+open('nul.zip', 'wb').write(data)
 new = again('link.zip', keep)
 link = zipfile.ZipInfo('notebook/photos/link'); link.create_system = 3
 link.external_attr = (stat.S_IFLNK | 0o777) << 16
 new.writestr(link, '/etc'); new.close()
 )py");
-    for (const auto& [name, said] :
-         std::vector<std::pair<std::string, std::string>>{{"altered", "is damaged"},
-                                                          {"without", "is missing"},
-                                                          {"newer", "later version"},
-                                                          {"up", "notebook/../../evil"},
-                                                          {"root", "/tmp/evil"},
-                                                          {"other", "does not lie in"},
-                                                          {"link", "is a link"}}) {
+    for (const auto& [name, said] : std::vector<std::pair<std::string, std::string>>{
+             {"altered", "is damaged"},
+             {"without", "is missing"},
+             {"newer", "later version"},
+             {"up", "notebook/../../evil"},
+             {"root", "/tmp/evil"},
+             {"other", "does not lie in"},
+             {"both", "a file and a folder at once"},
+             {"reversed", "a file and a folder at once"},
+             {"onto", "a file and a folder at once"},
+             {"long", "File name too long"},
+             {"twice", "is there twice"},
+             {"nul", "does not lie in"},
+             {"link", "is a link"}}) {
         CAPTURE(name);
         keeping.not_made({"restore", (keeping.folder / (name + ".zip")).string(), made}, said);
     }
@@ -348,33 +323,34 @@ TEST_CASE("what killed work has left is told by a check, deleted by mending and 
     // No process has that number.
     const fs::path beside = keeping.folder / ".book.half-4194305",
                    fresh = keeping.book / "notebook.db.fresh",
-                   carried = keeping.book / "met" / "carried-4194305.half",
-                   unpacking = keeping.book / "met" / "unpacking-4194305";
+                   carried = keeping.book / "met" / "carried-4194305-abcdefgh.half",
+                   noted = keeping.book / "last-backup.json-4194305-abcdefgh.half",
+                   unpacking = keeping.book / "met" / "unpacking-4194305-abcdefgh";
     const auto leave = [&] {
         for (const auto& folder : {beside, unpacking})
             fs::create_directories(folder / "photos");
-        for (const auto& file : {fresh, carried})
+        for (const auto& file : {fresh, carried, noted})
             write_file(file, "half");
     };
     leave();
     const Ran told = keeping({"check"});
     CHECK(told.code == 0); // it is in nobody's way
-    for (const auto& left : {beside, fresh, carried, unpacking})
+    for (const auto& left : {beside, fresh, carried, noted, unpacking})
         CHECK(holds(told.out, left.string() + " was left by work that was cut short."));
     CHECK(keeping({"check", "--mend"}).code == 0);
-    for (const auto& left : {beside, fresh, carried, unpacking})
+    for (const auto& left : {beside, fresh, carried, noted, unpacking})
         CHECK_FALSE(fs::exists(left));
 
     leave();
-    const auto zip = keeping.folder / ".b.zip.half-4194305",
-               set = keeping.folder / "set-4194305.half",
+    const auto zip = keeping.folder / ".b.zip.half-4194305-abcdefgh",
+               set = keeping.folder / "set-4194305-abcdefgh.half",
                living = keeping.folder / (".b.zip.half-" + std::to_string(getppid()));
     fs::create_directory(zip);
     fs::create_directory(living);
     write_file(set, "half");
     (void)keeping({"backup", (keeping.folder / "b.zip").string()});
     (void)keeping.answer({"carry", (keeping.folder / "set").string()});
-    for (const auto& left : {zip, set, carried, unpacking})
+    for (const auto& left : {zip, set, carried, noted, unpacking})
         CHECK_FALSE(fs::exists(left));
     CHECK(fs::exists(living));
     fs::remove_all(keeping.book);

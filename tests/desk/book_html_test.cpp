@@ -17,7 +17,8 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* kHostile = "<script>document.title='taken over'</script>\"'><img src=x "
-                                 "onerror=alert(1)>&amp; javascript:alert(1)";
+                                 "onerror=alert(1)>&amp; javascript:alert(1) "
+                                 "]]></style></title><svg onload=alert(1)> {}*{color:red}";
 
 // Opened from disk in a frame as wide as a phone, by a page beside it that looks into the frame and
 // says what it finds; a browser without a window prints that page.
@@ -66,6 +67,9 @@ TEST_CASE("what was typed stays text: no element, no script, no link comes of it
     const auto html = file_text(folder / "index.html");
     CHECK_FALSE(holds(html, "<script"));
     CHECK_FALSE(holds(html, "<img src=x"));
+    CHECK_FALSE(holds(html, "<svg onload"));
+    CHECK(html.find("</style>") == html.rfind("</style>"));
+    CHECK(holds(html, "Content-Security-Policy"));
     CHECK_FALSE(holds(html, "href=\"javascript"));
     CHECK(holds(html, "&lt;script&gt;"));
     // tidy ends with 0 when it has neither errors nor warnings.

@@ -162,6 +162,40 @@ TEST_CASE("a page stands on paper where it was laid out, and the window shows th
     CHECK(std::atof(apart.c_str()) > 0); // the command did compare
 }
 
+TEST_CASE("whatever was typed, a book holds nothing that acts by itself or leads out of it") {
+    BookDesk desk;
+    const std::string hostile =
+        "/OpenAction << /S /JavaScript /JS (app.alert(1)) >> (\\) >> endobj "
+        "uri='http://x.example/' dest='x' javascript:alert(1) "
+        "file:///etc/passwd [a](http://x.example/) \" ' ]]>";
+    auto part = desk.part("H7", hostile);
+    part.note = hostile;
+    must(set_part(desk.book, part));
+    const auto id = desk.shot("javascript:alert(1) URI.jpg", "xc:red");
+    must(keep_mark(desk.book, {.photo = id,
+                               .region = {10, 10, 200, 100},
+                               .reading = hostile,
+                               .maker = hostile,
+                               .part = part.id}));
+    desk.entry_with("2026-03-07", hostile, {{id, Stage::before}}, {part.id});
+    const auto pdf = desk.folder / "book.pdf";
+    write(desk, {}, pdf);
+    // Names of objects alone: what is typed stands in strings and drawn glyphs. ISO 32000-1, 12.6
+    // and 7.11.4 (memory).
+    const auto names = output_of("qpdf --json --json-key=objects " + quoted_path(pdf) +
+                                 " | python3 -c \"import json,sys\ndef keys(at):\n  if "
+                                 "isinstance(at, dict):\n    for key, value in at.items(): "
+                                 "print(key); keys(value)\n  elif isinstance(at, list):\n    for "
+                                 "value in at: keys(value)\n  elif isinstance(at, str) and "
+                                 "at.startswith('/'): print(at)\nkeys(json.load(sys.stdin))\" | "
+                                 "sort -u");
+    CHECK(holds("\n" + names + "\n", "\n/Catalog\n"));
+    for (const auto* acts :
+         {"/JavaScript", "/JS", "/OpenAction", "/AA", "/Launch", "/EmbeddedFile", "/EmbeddedFiles",
+          "/RichMedia", "/URI", "/GoToR", "/SubmitForm", "/ImportData", "/XFA", "/AcroForm"})
+        CHECK_FALSE(holds("\n" + names + "\n", "\n" + std::string(acts) + "\n"));
+}
+
 TEST_CASE("a photo that is lost leaves its frame, and the report names it") {
     BookDesk desk;
     const auto id = desk.photo("gone.jpg", "2026-03-07T10:00:00");
@@ -186,7 +220,8 @@ TEST_CASE("a book that is stopped or cannot be written leaves what was there") {
     REQUIRE_FALSE(stopped.ok());
     CHECK(stopped.failure().kind == FailureKind::cancelled);
     CHECK(file_text(pdf) == "the one before");
-    CHECK_FALSE(fs::exists(pdf.native() + ".half"));
+    for (const auto& entry : fs::directory_iterator(desk.folder.path()))
+        CHECK_FALSE(entry.path().native().ends_with(".half"));
     CHECK(holds(sentence(write_book_pdf(content, desk.folder / "none/book.pdf", {})),
                 "none/book.pdf cannot be written"));
 }

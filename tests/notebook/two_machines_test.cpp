@@ -1,4 +1,6 @@
 #include "notebook/drafts.h"
+#include "notebook/photos.h"
+#include "notebook/states.h"
 #include "two_machines.h"
 
 #include <sqlite3.h>
@@ -30,6 +32,32 @@ TEST_CASE("what a new machine meets first makes a whole copy of the notebook the
     CHECK(must(part_tagged(two.house, "H7")).name == "spring hanger");
     CHECK(two.house.next_undo().empty());
     check_sound(two.house);
+}
+
+TEST_CASE("a set that says where the files of photos lie leads to none of them") {
+    TwoMachines two;
+    must(add_photo(two.garage, {.hash = std::string(32, 'a'), .file = "photos/a.jpg"}));
+    auto set = carried(two.garage, true);
+    const TempFolder folder;
+    must(two.garage.read([&](store::Database& database) {
+        write_empty_state(database, folder / "none");
+        write_empty_state(database, folder / "all");
+        return 0;
+    }));
+    change_state(folder / "all", set.changes);
+    open_state(folder / "all").run("UPDATE photos SET file = '/etc/passwd', in_place = 1");
+    set.changes = changes_between_states(folder / "none", folder / "all");
+    (void)met(two.house, set);
+    const auto photos = must(list_photos(two.house));
+    REQUIRE(photos.size() == 1);
+    CHECK_FALSE(photos[0].in_place);
+    CHECK(photos[0].file == "photos/" + std::string(32, 'a'));
+    // Nor does a record lead there that came in some other way.
+    Photo led = photos[0];
+    for (const auto* leads : {"../a.jpg", "/etc/a.jpg", "photos/../../a.jpg", "photos/./a.jpg"}) {
+        led.file = leads;
+        CHECK(photo_file(two.house, led) == two.house.folder() / "photos/a.jpg");
+    }
 }
 
 TEST_CASE("what each side writes goes to the other, and ids never meet") {
