@@ -31,6 +31,12 @@ Failure no_notebook_in(const fs::path& folder) {
                 "with --notebook."};
 }
 
+// What was undone is gone for good. It stands at the end of history, behind the last step that was
+// not: the rows before that, which are many, are not looked at.
+constexpr const char* kForgetUndone =
+    "DELETE FROM history WHERE undone = 1 AND step > ifnull("
+    "(SELECT step FROM history WHERE undone = 0 ORDER BY step DESC LIMIT 1), 0)";
+
 } // namespace
 
 Notebook::Notebook(fs::path folder, std::optional<store::FolderLock> lock, store::Database database)
@@ -189,8 +195,8 @@ Notebook::Recording::~Recording() {
 void Notebook::Recording::keep(const std::string& words, Step step) {
     auto& database = notebook_.database_;
     const auto changes = parts_->recorder.changes();
-    if (changes.empty()) return;                          // nothing changed, nothing to undo
-    database.run("DELETE FROM history WHERE undone = 1"); // what was undone is gone for good
+    if (changes.empty()) return; // nothing changed, nothing to undo
+    database.run(kForgetUndone);
     if (step.number == 0) {
         auto last = database.query("SELECT ifnull(max(step), 0) + 1 FROM history");
         last.next();
@@ -204,7 +210,7 @@ void Notebook::Recording::keep(const std::string& words, Step step) {
 }
 
 void Notebook::note_brought_in(const std::string& words) {
-    database_.run("DELETE FROM history WHERE undone = 1");
+    database_.run(kForgetUndone);
     database_.run("INSERT INTO history(step, words, made, schema, met, changes) "
                   "SELECT ifnull(max(step), 0) + 1, ?, ?, ?, 1, x'' FROM history",
                   words, to_iso(now()), kNewestSchema);
@@ -225,7 +231,9 @@ constexpr const char* kNextUndo =
     "SELECT step, words, met FROM history WHERE undone = 0 AND schema = ? "
     "ORDER BY step DESC, id DESC";
 constexpr const char* kNextRedo =
-    "SELECT step, words, met FROM history WHERE undone = 1 AND schema = ? ORDER BY step, id DESC";
+    "SELECT step, words, met FROM history WHERE undone = 1 AND schema = ? AND step > ifnull("
+    "(SELECT step FROM history WHERE undone = 0 ORDER BY step DESC LIMIT 1), 0) "
+    "ORDER BY step, id DESC";
 
 struct NextStep {
     std::int64_t number;
