@@ -90,7 +90,8 @@ void note_state(store::Database& database, const std::string& state, std::int64_
 bool holds_state(store::Database& database, const fs::path& notebook, const std::string& state) {
     std::error_code error;
     return database
-               .query("SELECT 1 FROM states WHERE state = ? AND schema = ?", state, kNewestSchema)
+               .query("SELECT 1 FROM states WHERE state = ? AND schema >= ?", state,
+                      kSameTablesSince)
                .next() &&
            fs::is_regular_file(state_file(notebook, state), error);
 }

@@ -91,32 +91,36 @@ void attach(std::map<EntryId, Entry*>& entries, store::Statement rows, Add add) 
     }
 }
 
+constexpr std::size_t kFew = 200;
+
 void read_attachments(store::Database& database, std::vector<Entry>& entries) {
     std::map<EntryId, Entry*> by_id;
     for (auto& entry : entries)
         by_id[entry.id] = &entry;
-    // One entry is asked for often, all of them at once seldom: both by the same queries.
-    EntryId only = entries.size() == 1 ? entries.front().id : EntryId{};
-    const std::string where = only ? " WHERE entry_id = ?1" : " WHERE ?1 IS NULL";
-    attach(by_id, database.query("SELECT entry_id, part_id FROM entry_parts" + where, only),
+    // A few entries are asked for often, all of them at once seldom: both by the same queries.
+    std::string where = " WHERE entry_id IS NOT NULL";
+    if (entries.size() <= kFew) {
+        std::string ids;
+        for (const auto& entry : entries)
+            ids += (ids.empty() ? "" : ", ") + std::to_string(entry.id.value);
+        where = " WHERE entry_id IN (" + ids + ")";
+    }
+    attach(by_id, database.query("SELECT entry_id, part_id FROM entry_parts" + where),
            [](Entry& entry, const store::Statement& row) {
                entry.parts.push_back(row.get<PartId>(1));
            });
-    attach(by_id, database.query("SELECT entry_id, task_id FROM entry_tasks" + where, only),
+    attach(by_id, database.query("SELECT entry_id, task_id FROM entry_tasks" + where),
            [](Entry& entry, const store::Statement& row) {
                entry.tasks.push_back(row.get<TaskId>(1));
            });
     attach(by_id,
-           database.query("SELECT entry_id, photo_id, stage FROM ties" + where +
-                              " AND entry_id IS NOT NULL ORDER BY id",
-                          only),
+           database.query("SELECT entry_id, photo_id, stage FROM ties" + where + " ORDER BY id"),
            [](Entry& entry, const store::Statement& row) {
                entry.photos.push_back({row.get<PhotoId>(1), stored_word<Stage>(row, 2)});
            });
     attach(by_id,
            database.query("SELECT entry_id, id, sheet, plugin_version, answer FROM worked_results" +
-                              where + " ORDER BY id",
-                          only),
+                          where + " ORDER BY id"),
            [](Entry& entry, const store::Statement& row) {
                entry.results.push_back({row.get<WorkedResultId>(1), row.get<EntryId>(0),
                                         row.get<std::string>(2), row.get<std::string>(3),
@@ -220,16 +224,14 @@ Result<std::vector<EntryOnDay>> list_entry_days(const Notebook& notebook) {
 }
 
 Result<std::vector<Entry>> list_entries(const Notebook& notebook, const EntryFilter& filter) {
+    const auto where =
+        Conditions()
+            .among("e.id", "SELECT entry_id FROM entry_parts WHERE part_id =", filter.part)
+            .among("e.id", "SELECT entry_id FROM entry_tasks WHERE task_id =", filter.task);
     return notebook.read([&](store::Database& database) {
-        auto entries =
-            all_rows(database.query(std::string(kColumns) +
-                                        "WHERE (?1 IS NULL OR EXISTS (SELECT 1 FROM entry_parts p "
-                                        "       WHERE p.entry_id = e.id AND p.part_id = ?1)) "
-                                        "AND (?2 IS NULL OR EXISTS (SELECT 1 FROM entry_tasks t "
-                                        "     WHERE t.entry_id = e.id AND t.task_id = ?2)) "
-                                        "ORDER BY e.on_date DESC, e.id DESC",
-                                    filter.part, filter.task),
-                     entry_of);
+        auto entries = all_rows(database.query(std::string(kColumns) + where.sql() +
+                                               "ORDER BY e.on_date DESC, e.id DESC"),
+                                entry_of);
         read_attachments(database, entries);
         return entries;
     });

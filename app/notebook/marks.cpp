@@ -51,6 +51,21 @@ Result<PartId> only_part_of(const Notebook& notebook, PhotoId photo) {
     return part;
 }
 
+constexpr std::string_view kColumns =
+    "SELECT m.id, m.photo_id, m.x, m.y, m.w, m.h, m.reading, ifnull(k.name, ''), m.sure, "
+    "       m.part_id, m.seen_with FROM marks m LEFT JOIN makers k ON k.id = m.maker_id ";
+
+Mark mark_of(const store::Statement& row) {
+    return {row.get<MarkId>(0),
+            row.get<PhotoId>(1),
+            {row.get<int>(2), row.get<int>(3), row.get<int>(4), row.get<int>(5)},
+            row.get<std::string>(6),
+            row.get<std::string>(7),
+            stored_word<Sureness>(row, 8),
+            row.get<PartId>(9),
+            row.get<std::string>(10)};
+}
+
 } // namespace
 
 Result<Region> parse_region(std::string_view text) {
@@ -107,24 +122,17 @@ Done remove_mark(Notebook& notebook, MarkId id) {
     });
 }
 
+Result<Mark> mark_by_id(const Notebook& notebook, MarkId id) {
+    return one_row(notebook, "mark", std::to_string(id.value), mark_of,
+                   std::string(kColumns) + "WHERE m.id IS ?", id);
+}
+
 Result<std::vector<Mark>> list_marks(const Notebook& notebook, const MarkFilter& filter) {
+    const auto where = Conditions().is("m.photo_id", filter.photo).is("m.part_id", filter.part);
     return notebook.read([&](store::Database& database) {
-        auto rows = database.query(
-            "SELECT m.id, m.photo_id, m.x, m.y, m.w, m.h, m.reading, ifnull(k.name, ''), m.sure, "
-            "       m.part_id, m.seen_with FROM marks m LEFT JOIN makers k ON k.id = m.maker_id "
-            "WHERE (?1 IS NULL OR m.photo_id = ?1) AND (?2 IS NULL OR m.part_id = ?2) "
-            "ORDER BY k.name IS NULL, k.name, m.id",
-            filter.photo, filter.part);
-        return all_rows(std::move(rows), [](const store::Statement& row) {
-            return Mark{row.get<MarkId>(0),
-                        row.get<PhotoId>(1),
-                        {row.get<int>(2), row.get<int>(3), row.get<int>(4), row.get<int>(5)},
-                        row.get<std::string>(6),
-                        row.get<std::string>(7),
-                        stored_word<Sureness>(row, 8),
-                        row.get<PartId>(9),
-                        row.get<std::string>(10)};
-        });
+        return all_rows(database.query(std::string(kColumns) + where.sql() +
+                                       "ORDER BY k.name IS NULL, k.name, m.id"),
+                        mark_of);
     });
 }
 

@@ -37,6 +37,7 @@ Result<Region> parse_region(std::string_view text);
 // tied to exactly one part gives its part.
 Result<MarkId> keep_mark(Notebook& notebook, Mark mark);
 Done remove_mark(Notebook& notebook, MarkId id);
+Result<Mark> mark_by_id(const Notebook& notebook, MarkId id);
 Result<std::vector<Mark>> list_marks(const Notebook& notebook, const MarkFilter& filter = {});
 
 } // namespace fettle

@@ -33,7 +33,7 @@ const Side* own_of(const SetTold& told) {
 }
 
 Done check_schema(const SetTold& told) {
-    if (told.schema == kNewestSchema) return done();
+    if (told.schema >= kSameTablesSince && told.schema <= kNewestSchema) return done();
     const bool newer = told.schema > kNewestSchema;
     return Failure{newer ? FailureKind::newer : FailureKind::refused,
                    std::string("This set was carried by ") + (newer ? "a later" : "an earlier") +

@@ -10,6 +10,8 @@
 #include "store/changes.h"
 #include "store/migrate.h"
 
+#include <algorithm>
+
 namespace fettle {
 namespace {
 
@@ -55,7 +57,9 @@ Notebook::Notebook(Notebook&& other) noexcept
       database_(std::move(other.database_)),
       log_mark_(std::move(other.log_mark_)),
       opening_notice_(std::move(other.opening_notice_)),
-      change_counter_(other.change_counter_.load()) {}
+      change_counter_(other.change_counter_.load()),
+      changed_at_(std::move(other.changed_at_)),
+      all_changed_at_(other.all_changed_at_) {}
 
 Notebook::~Notebook() = default;
 
@@ -206,7 +210,29 @@ void Notebook::Recording::keep(const std::string& words, Step step) {
                  step.number, words, to_iso(now()), kNewestSchema, changes);
     stamp_changes(database, changes);
     parts_->transaction.commit();
-    ++notebook_.change_counter_;
+    notebook_.count_changes({&changes, 1});
+}
+
+void Notebook::count_changes(std::span<const store::Blob> changes) {
+    const std::uint64_t next = change_counter_ + 1;
+    for (const auto& each : changes)
+        store::each_change(each,
+                           [&](const store::Change& change) { changed_at_[change.table] = next; });
+    change_counter_ = next;
+}
+
+void Notebook::count_change_of_all() {
+    all_changed_at_ = change_counter_ + 1;
+    change_counter_ = all_changed_at_;
+}
+
+bool Notebook::changed_since(std::uint64_t counter, const std::set<std::string>& tables) const {
+    std::scoped_lock hold(held_);
+    if (change_counter_ == counter) return false;
+    return all_changed_at_ > counter || std::ranges::any_of(tables, [&](const std::string& table) {
+               const auto at = changed_at_.find(table);
+               return !recorded_table(table) || (at != changed_at_.end() && at->second > counter);
+           });
 }
 
 void Notebook::note_brought_in(const std::string& words) {
@@ -228,10 +254,10 @@ namespace {
 
 // The step to undo is the last one not undone; the step to redo is the first one undone.
 constexpr const char* kNextUndo =
-    "SELECT step, words, met FROM history WHERE undone = 0 AND schema = ? "
+    "SELECT step, words, met FROM history WHERE undone = 0 AND schema >= ? "
     "ORDER BY step DESC, id DESC";
 constexpr const char* kNextRedo =
-    "SELECT step, words, met FROM history WHERE undone = 1 AND schema = ? AND step > ifnull("
+    "SELECT step, words, met FROM history WHERE undone = 1 AND schema >= ? AND step > ifnull("
     "(SELECT step FROM history WHERE undone = 0 ORDER BY step DESC LIMIT 1), 0) "
     "ORDER BY step, id DESC";
 
@@ -242,7 +268,7 @@ struct NextStep {
 };
 
 std::optional<NextStep> next_step(store::Database& database, const char* sql) {
-    auto row = database.query(sql, kNewestSchema);
+    auto row = database.query(sql, kSameTablesSince);
     if (!row.next()) return std::nullopt;
     return NextStep{row.get<std::int64_t>(0), row.get<std::string>(1), row.get<bool>(2)};
 }
@@ -297,11 +323,12 @@ Result<std::string> Notebook::replay(bool back) {
                            "What came when this notebook " + next->words +
                                " is not taken back, nor is what was done before: the other "
                                "machine goes by it. Change it instead."};
-        for (const auto& changes : changes_of(database_, next->number, back))
+        const auto all = changes_of(database_, next->number, back);
+        for (const auto& changes : all)
             replay_changes(database_, back ? store::inverted(changes) : changes);
         database_.run("UPDATE history SET undone = ? WHERE step = ?", back, next->number);
         transaction.commit();
-        ++change_counter_;
+        count_changes(all);
         return next->words;
     } catch (const store::Trouble& trouble) {
         return trouble.failure();

@@ -17,8 +17,11 @@
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <mutex>
 #include <optional>
+#include <set>
+#include <span>
 #include <string>
 #include <type_traits>
 #include <vector>
@@ -53,6 +56,9 @@ class Notebook {
 
     // Moves with every act, undo and redo; views read again when it has.
     std::uint64_t change_counter() const { return change_counter_.load(); }
+    // Whether one of the tables may have changed since the counter stood so. Of tables that history
+    // does not hold nothing is known: they may have.
+    bool changed_since(std::uint64_t counter, const std::set<std::string>& tables) const;
 
     // Runs body(store::Database&) and gives back what it returns; trouble becomes a Failure.
     // Whoever writes meanwhile, the body sees one state: acts as a whole or not at all.
@@ -102,6 +108,9 @@ class Notebook {
     std::optional<Failure> not_writable() const;
     Result<std::string> replay(bool back);
     void note_brought_in(const std::string& words);
+    // Moves the counter on. Only while the notebook is held.
+    void count_changes(std::span<const store::Blob> changes);
+    void count_change_of_all();
 
     std::filesystem::path folder_;
     std::optional<store::FolderLock> lock_;
@@ -110,6 +119,8 @@ class Notebook {
     std::string opening_notice_;
     mutable std::recursive_mutex held_;
     std::atomic<std::uint64_t> change_counter_ = 1;
+    std::map<std::string, std::uint64_t> changed_at_; // the counter after a table's last change
+    std::uint64_t all_changed_at_ = 0;
     bool acting_ = false;
 };
 
@@ -181,7 +192,7 @@ Done Notebook::bring_in(const std::string& words, Prepare prepare, Body body) {
         if (!result.ok()) return result;
         note_brought_in(words);
         transaction.commit();
-        ++change_counter_;
+        count_change_of_all();
         return result;
     } catch (const store::Trouble& trouble) {
         return trouble.failure();

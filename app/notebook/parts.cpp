@@ -353,13 +353,12 @@ Result<Part> part_by_id(const Notebook& notebook, PartId id) {
 }
 
 Result<std::vector<Part>> list_parts(const Notebook& notebook, const PartFilter& filter) {
+    const auto where =
+        Conditions().is("a.position_id", filter.position).is("a.within_id", filter.within);
     auto parts = notebook.read([&](store::Database& database) {
-        return all_rows(database.query(std::string(kColumns) +
-                                           "WHERE (?1 IS NULL OR a.position_id = ?1) "
-                                           "AND (?2 IS NULL OR a.within_id = ?2) "
-                                           "ORDER BY a.tag COLLATE NOCASE",
-                                       filter.position, filter.within),
-                        part_of);
+        return all_rows(
+            database.query(std::string(kColumns) + where.sql() + "ORDER BY a.tag COLLATE NOCASE"),
+            part_of);
     });
     if (!parts || filter.words.empty()) return parts;
     std::erase_if(*parts, [&](const Part& part) {

@@ -42,6 +42,32 @@ inline Failure nothing_called(std::string_view kind, std::string_view name) {
                                         "\" in this notebook."};
 }
 
+// What narrows a list, as SQL: only what is asked for, so that an index can serve it. A condition
+// that holds for anything when nothing is asked ("?1 IS NULL OR ...") reads the whole table.
+class Conditions {
+  public:
+    template <class Tag>
+    Conditions& is(std::string_view column, Id<Tag> id) {
+        return id ? add(std::string(column) + " = " + std::to_string(id.value)) : *this;
+    }
+    // `ids`: a query for ids, to be ended by the one that is asked for: "SELECT a FROM b WHERE c
+    // =".
+    template <class Tag>
+    Conditions& among(std::string_view column, std::string_view ids, Id<Tag> id) {
+        return id ? add(std::string(column) + " IN (" + std::string(ids) + " " +
+                        std::to_string(id.value) + ")")
+                  : *this;
+    }
+    Conditions& add(std::string_view condition) {
+        sql_ += (sql_.empty() ? "WHERE " : "AND ") + std::string(condition) + " ";
+        return *this;
+    }
+    const std::string& sql() const { return sql_; } // blank, or ending in one
+
+  private:
+    std::string sql_;
+};
+
 template <class Make>
 auto all_rows(store::Statement rows, Make make) {
     std::vector<std::invoke_result_t<Make, const store::Statement&>> records;

@@ -115,8 +115,15 @@ std::string touches(std::string_view in) {
     return sql;
 }
 
+// What more records than this hold, as most do the first letter of a word being typed, does not
+// tell one from another: ranking them would take longer than a key press, and says nothing.
+constexpr int kMostRanked = 2000;
+
+enum class FindBy { nearness, newest, day };
+
 // Parameters: 1 words, 2 most, 3 kind, 4 and 5 first and last day, 6 part, 7 maker.
-std::string find_sql(bool by_words) {
+std::string find_sql(FindBy by) {
+    const bool by_words = by != FindBy::day;
     return "WITH of_maker AS MATERIALIZED (SELECT id FROM parts WHERE maker_id = ?7 UNION "
            "  SELECT part_id FROM marks WHERE maker_id = ?7 AND part_id IS NOT NULL) "
            "SELECT w.rowid % 16, w.rowid / 16, ifnull(" +
@@ -132,7 +139,19 @@ std::string find_sql(bool by_words) {
            "  OR (w.rowid % 16 = 5 AND EXISTS (SELECT 1 FROM marks WHERE photo_id = w.rowid / 16 "
            "      AND maker_id = ?7))) "
            "ORDER BY " +
-           (by_words ? "rank" : "day IS NULL, day DESC, w.rowid") + " LIMIT ?2";
+           (by == FindBy::nearness ? "rank"
+            : by == FindBy::newest ? "w.rowid DESC"
+                                   : "day IS NULL, day DESC, w.rowid") +
+           " LIMIT ?2";
+}
+
+FindBy way_to_find(store::Database& database, const std::string& query) {
+    if (query.empty()) return FindBy::day;
+    auto row = database.query("SELECT count(*) FROM (SELECT 1 FROM words WHERE words MATCH ? "
+                              "LIMIT ?)",
+                              query, kMostRanked + 1);
+    row.next();
+    return row.get<int>(0) > kMostRanked ? FindBy::newest : FindBy::nearness;
 }
 
 } // namespace
@@ -182,8 +201,9 @@ Result<std::vector<Found>> find(const Notebook& notebook, const FindFilter& filt
     const auto iso = [](const std::optional<Day>& day) { return day ? to_iso(*day) : ""; };
     const int kind = filter.kind ? static_cast<int>(*filter.kind) : 0;
     return notebook.read([&](store::Database& database) {
-        auto rows = database.query(find_sql(!query.empty()), query, most, kind, iso(filter.from),
-                                   iso(filter.to), filter.part.value, filter.maker.value);
+        auto rows =
+            database.query(find_sql(way_to_find(database, query)), query, most, kind,
+                           iso(filter.from), iso(filter.to), filter.part.value, filter.maker.value);
         return all_rows(std::move(rows), [](const store::Statement& row) {
             Found found{static_cast<FoundKind>(row.get<int>(0)), row.get<std::int64_t>(1),
                         row.get<std::string>(2), row.get<std::string>(3), row.get<std::int64_t>(4)};

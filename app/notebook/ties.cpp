@@ -122,14 +122,15 @@ Result<std::vector<Tie>> ties_to(const Notebook& notebook, TieTarget to) {
 
 Result<std::vector<Target>> recent_targets(const Notebook& notebook, int most) {
     return notebook.read([&](store::Database& database) {
-        return all_rows(database.query(std::string(kColumns) +
-                                           "WHERE t.id IN (SELECT max(id) FROM ties GROUP BY "
-                                           "part_id, task_id, entry_id) ORDER BY t.id DESC LIMIT ?",
-                                       most),
-                        [](const store::Statement& row) {
-                            auto tie = tie_of(row);
-                            return Target{tie.to, std::move(tie.name)};
-                        });
+        // From the last tie back until there are enough: all ties are many.
+        std::vector<Target> recent;
+        auto row = database.query(std::string(kColumns) + "ORDER BY t.id DESC");
+        while (std::ssize(recent) < most && row.next()) {
+            auto tie = tie_of(row);
+            if (std::ranges::find(recent, tie.to, &Target::to) == recent.end())
+                recent.push_back({tie.to, std::move(tie.name)});
+        }
+        return recent;
     });
 }
 

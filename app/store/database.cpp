@@ -5,6 +5,7 @@
 #include <sqlite3.h>
 
 #include <cctype>
+#include <utility>
 
 namespace fettle::store {
 namespace {
@@ -60,6 +61,28 @@ Statement::Statement(sqlite3* connection, std::string_view sql) {
     check(connection,
           sqlite3_prepare_v2(connection, sql.data(), static_cast<int>(sql.size()), &raw, nullptr));
     statement_.reset(raw);
+}
+
+namespace {
+
+thread_local TablesRead* watching = nullptr;
+
+int note_read(void*, int action, const char* table, const char*, const char*, const char*) {
+    if (action == SQLITE_READ && table && watching) TablesRead::note({table});
+    return SQLITE_OK;
+}
+
+} // namespace
+
+TablesRead::TablesRead() : outer_(std::exchange(watching, this)) {}
+
+TablesRead::~TablesRead() {
+    watching = outer_;
+    note(names_);
+}
+
+void TablesRead::note(const std::set<std::string>& names) {
+    if (watching) watching->names_.insert(names.begin(), names.end());
 }
 
 void Statement::Finalize::operator()(sqlite3_stmt* statement) const {
@@ -166,6 +189,7 @@ void Database::open(const std::string& name, int flags) {
     if (code != SQLITE_OK) throw_trouble(raw, code);
     sqlite3_extended_result_codes(raw, 1);
     sqlite3_busy_timeout(raw, 2000);
+    sqlite3_set_authorizer(raw, note_read, nullptr); // it forbids nothing
 }
 
 // A log is kept beside the file even to read it, which a folder that cannot be written does not

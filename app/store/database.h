@@ -15,6 +15,7 @@
 #include <filesystem>
 #include <memory>
 #include <optional>
+#include <set>
 #include <span>
 #include <stdexcept>
 #include <string>
@@ -171,6 +172,24 @@ class Database {
         void operator()(sqlite3* connection) const;
     };
     std::unique_ptr<sqlite3, Close> connection_;
+};
+
+// Which tables the statements read that this thread prepares while it lives, views and triggers
+// looked through. One within another tells the outer one as well.
+class TablesRead {
+  public:
+    TablesRead();
+    ~TablesRead();
+    TablesRead(const TablesRead&) = delete;
+    TablesRead& operator=(const TablesRead&) = delete;
+
+    const std::set<std::string>& names() const { return names_; }
+    // For the one that is watching now, if any: what stands on a reading made before.
+    static void note(const std::set<std::string>& names);
+
+  private:
+    std::set<std::string> names_;
+    TablesRead* outer_;
 };
 
 // A database and what is kept beside it while it is open, whether these files are there or not.

@@ -243,14 +243,16 @@ bool take_in(Context& context, const Candidate& candidate) {
 bool put_in(Page& page, Context& context, EntryPanelState& state) {
     const std::string hint = words_of(kPutIn);
     if (pressed(kPutIn, true)) state.put_in.begin();
-    const auto& candidates = state.candidates.of(
-        context.book, 0, [&context](int) { return what_can_be_put_in(context); });
+    const Candidates candidates = [&]() -> const std::vector<Candidate>& {
+        return state.candidates.of(context.book, 0,
+                                   [&context](int) { return what_can_be_put_in(context); });
+    };
     const FindAnswer answer = find_as_you_type(page, "entry.put_in", state.put_in, candidates,
                                                {.label = "put in a worked sheet, a part, a task",
                                                 .hint = "a few letters of its name",
                                                 .key_hint = hint});
     if (!answer.taken) return false;
-    if (const Candidate* taken = candidate_with(candidates, *answer.taken))
+    if (const Candidate* taken = candidate_with(candidates(), *answer.taken))
         state.show_last_sheet = take_in(context, *taken);
     state.put_in = {};
     return true;

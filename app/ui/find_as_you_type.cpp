@@ -10,6 +10,7 @@
 #include <imgui_internal.h>
 
 #include <algorithm>
+#include <cctype>
 
 namespace fettle::ui {
 namespace {
@@ -21,20 +22,35 @@ std::vector<std::string> words_in(std::string_view text) {
     return words;
 }
 
-bool begins_a_word(const std::vector<std::string>& words, const std::string& typed) {
-    return std::ranges::any_of(words,
-                               [&](const std::string& word) { return word.starts_with(typed); });
+// Whether `text` begins with `typed`, which is in small letters. Asked of every letter of thousands
+// of candidates in a frame: nothing is copied.
+bool begins(std::string_view text, std::string_view typed) {
+    return text.size() >= typed.size() &&
+           std::equal(typed.begin(), typed.end(), text.begin(), [](char small, char letter) {
+               return small == (letter >= 'A' && letter <= 'Z' ? char(letter - 'A' + 'a') : letter);
+           });
+}
+
+bool is_blank(char letter) {
+    return std::isspace(static_cast<unsigned char>(letter)) != 0;
+}
+
+bool begins_a_word(std::string_view name, std::string_view typed) {
+    for (std::size_t at = 0; at < name.size(); ++at)
+        if (!is_blank(name[at]) && (at == 0 || is_blank(name[at - 1])) &&
+            begins(name.substr(at), typed))
+            return true;
+    return false;
 }
 
 // 0: the tag itself, 1: the beginning of the tag, 2: elsewhere; 3: no match.
 int nearness(const Candidate& candidate, const std::vector<std::string>& typed) {
     if (typed.empty()) return 2;
-    const std::string tag = lower_ascii(candidate.tag);
-    const auto name = words_in(candidate.name);
+    const std::string_view tag = candidate.tag;
     for (const std::string& word : typed)
-        if (!tag.starts_with(word) && !begins_a_word(name, word)) return 3;
-    if (tag.empty()) return 2;
-    return tag == typed.front() ? 0 : tag.starts_with(typed.front()) ? 1 : 2;
+        if (!begins(tag, word) && !begins_a_word(candidate.name, word)) return 3;
+    if (tag.empty() || !begins(tag, typed.front())) return 2;
+    return tag.size() == typed.front().size() ? 0 : 1;
 }
 
 // One match: the tag, then the name, in columns; the one Enter takes has a bar at its side.
@@ -82,6 +98,12 @@ std::vector<std::size_t> matching(const std::vector<Candidate>& from, std::strin
 
 FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
                             const std::vector<Candidate>& from, const FindLook& look) {
+    return find_as_you_type(
+        page, key, line, Candidates([&]() -> const std::vector<Candidate>& { return from; }), look);
+}
+
+FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line, const Candidates& all,
+                            const FindLook& look) {
     FindAnswer answer;
     const bool escaped = ImGui::IsKeyPressed(static_cast<int>(Key::escape), false);
     const std::string before = line.typed;
@@ -107,6 +129,7 @@ FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
         answer.given_up = true;
         return answer;
     }
+    const std::vector<Candidate>& from = all();
     const auto matches = matching(from, line.typed, static_cast<std::size_t>(look.most));
     move_among(line, static_cast<int>(matches.size()), field.active);
     if (field.entered) {

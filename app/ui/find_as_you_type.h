@@ -6,6 +6,7 @@
 #include "ui/page.h"
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -58,5 +59,10 @@ struct FindAnswer {
 // The field has the key `key`, its matches `key.match.0`, `key.match.1` ...
 FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
                             const std::vector<Candidate>& from, const FindLook& look = {});
+// The same, asking for the candidates only while matches are shown: for those that are costly to
+// read. What it gives must last until this returns.
+using Candidates = std::function<const std::vector<Candidate>&()>;
+FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,
+                            const Candidates& from, const FindLook& look = {});
 
 } // namespace fettle::ui

@@ -119,12 +119,12 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
     add("log", "Log", [this](Page& page) { draw_log(page, context_, desk_, work_, log_); });
     add(
         "photos", "Photos", [this](Page& page) { draw_photos(page, context_, photos_); },
-        headline.untied_photos);
+        untied_photos());
     add("parts", "Parts", [this](Page& page) { draw_parts(page, context_, work_, parts_); });
     add("tasks", "Tasks", [this](Page& page) { draw_tasks(page, context_, tasks_); });
     add(
         "sent_out", "Sent out",
-        [this](Page& page) { draw_sent_out(page, context_, work_, sent_out_); }, headline.sent_out);
+        [this](Page& page) { draw_sent_out(page, context_, work_, sent_out_); }, sent_out_said());
     add("marks", "Marks", [this](Page& page) { draw_marks(page, context_, marks_); });
     add("sheets", "Worked sheets",
         [this](Page& page) { draw_sheets(page, context_, work_, sheets_); });
@@ -182,12 +182,6 @@ Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day
         headline.title += (headline.title.empty() ? "" : " · ") + vehicle.name;
     headline.next_undo = book.next_undo();
     headline.next_redo = book.next_redo();
-    auto untied = count_untied_photos(book);
-    if (!untied) return untied.failure();
-    if (*untied > 0) headline.untied_photos = std::to_string(*untied) + " untied";
-    auto consignments = list_consignments(book, day);
-    if (!consignments) return consignments.failure();
-    headline.sent_out = sent_out_count(*consignments, day);
     auto differences = count_differences(book);
     if (!differences) return differences.failure();
     headline.to_settle = to_settle(*differences);
@@ -196,6 +190,22 @@ Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day
     headline.air = air_words(*weather);
     headline.humidity = humidity_words(*weather);
     return headline;
+}
+
+const std::string& Workroom::untied_photos() {
+    return untied_.of(book_, 0, [this](int) -> Result<std::string> {
+        auto untied = count_untied_photos(book_);
+        if (!untied) return untied.failure();
+        return *untied > 0 ? std::to_string(*untied) + " untied" : std::string();
+    });
+}
+
+const std::string& Workroom::sent_out_said() {
+    return out_said_.of(book_, today(), [this](Day day) -> Result<std::string> {
+        auto consignments = list_consignments(book_, day);
+        if (!consignments) return consignments.failure();
+        return sent_out_count(*consignments, day);
+    });
 }
 
 ShellShown Workroom::shown() {

@@ -66,11 +66,11 @@ class Workroom {
     // What the room around the screens says, read when the notebook has changed.
     struct Headline {
         std::string title, next_undo, next_redo, air, humidity;
-        std::string untied_photos; // how many; empty: none
-        std::string to_settle;     // differences between two machines; empty: none
-        std::string sent_out;      // how much is out or overdue; empty: nothing
+        std::string to_settle; // differences between two machines; empty: none
     };
     static Result<Headline> read_headline(const Notebook& book, Day day);
+    const std::string& untied_photos(); // how many; empty: none
+    const std::string& sent_out_said(); // how much is out or overdue; empty: nothing
 
     std::vector<Screen> screens(const Headline& headline);
     ShellShown shown();
@@ -111,6 +111,9 @@ class Workroom {
     KeepingState kept_;
     TwoMachinesState machines_;
     Snapshot<Headline, Day> headline_;
+    // Costly to count, and changed by few acts.
+    Snapshot<std::string> untied_;
+    Snapshot<std::string, Day> out_said_;
     TakeInJob job_;
     WatchJob watch_;
     OutJob out_;

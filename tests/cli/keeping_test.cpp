@@ -90,7 +90,7 @@ TEST_CASE("data that were damaged are refused by file, line, field, value and wh
          "open, done, dropped"},
         {"jsonl/costs.jsonl", "", "[1]\n", "", "no JSON object"},
         {"jsonl/task_needs.jsonl", "", "{\"task_id\":1,\"needs_id\":1}\n", "", "rule of its table"},
-        {"notebook.json", "\"schema\": 5", "\"schema\": 999", "", "later version"},
+        {"notebook.json", "\"schema\": 6", "\"schema\": 999", "", "later version"},
         {"notebook.json", "\"fettlebook_data\"", "\"other\"", "", "fettlebook_data"},
         {"jsonl/wheels.jsonl", "", "{}\n", "", "jsonl/wheels.jsonl belongs to no table"},
     };
@@ -194,7 +194,7 @@ def altered(new, info, data):
     new.writestr(info, data[:-1] + b'?' if info.filename.endswith('.jpg') else data)
 def without(new, info, data):
     if not info.filename.endswith('.jpg'): new.writestr(info, data)
-def newer(new, info, data): new.writestr(info, data.replace(b'"schema": 5', b'"schema": 999'))
+def newer(new, info, data): new.writestr(info, data.replace(b'"schema": 6', b'"schema": 999'))
 again('same.zip', keep).close()
 again('altered.zip', altered).close()
 again('without.zip', without).close()

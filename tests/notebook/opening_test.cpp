@@ -220,4 +220,12 @@ TEST_CASE("a notebook stored with schema 5 opens with everything in place") {
     CHECK(must(find(book, "shackle")).size() == 1);
     CHECK(must(sides_of(book)).sides.size() == 2); // itself, and the one it met
     CHECK(book.next_undo() == "added task Fit the hanger");
+    // What schema 6 brought is indexes: what was done under schema 5 holds as it stands.
+    CHECK(must(book.read([](store::Database& database) {
+        return database.query("SELECT 1 FROM sqlite_schema WHERE name = 'photos_near'").next();
+    })));
+    CHECK(must(book.undo()) == "added task Fit the hanger");
+    CHECK(must(find(book, "fit hanger")).empty());
+    CHECK(must(book.redo()) == "added task Fit the hanger");
+    CHECK(must(find(book, "fit hanger")).size() == 1);
 }

@@ -1,4 +1,6 @@
+#include "notebook/search.h"
 #include "notebook/ties.h"
+#include "notebook/weather.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/photos.h"
 #include "ui/workshop.h"
@@ -205,4 +207,43 @@ TEST_CASE("nothing is read again while nothing has changed") {
     bench.at("10:01:00");
     (void)snapshot.of(bench.book, "all", read);
     CHECK(reads == 3);
+}
+
+TEST_CASE("after an act only what was read from a table that it changed is read again") {
+    Bench bench;
+    const PhotoId photo = bench.at("10:00:00");
+    int reads = 0;
+    Snapshot<int> ties, outer, words;
+    const auto count = [&](int) -> Result<int> {
+        ++reads;
+        return static_cast<int>(must(ties_of_photo(bench.book, photo)).size());
+    };
+    CHECK(ties.of(bench.book, 0, count) == 0);
+    must(set_weather(bench.book, today(), {.temperature_c = 11.0}));
+    CHECK(ties.of(bench.book, 0, count) == 0);
+    CHECK(reads == 1);
+    const PartId part = bench.part("H7", "spring hanger").id; // its name is read with its ties
+    CHECK(ties.of(bench.book, 0, count) == 0);
+    CHECK(reads == 2);
+    must(tie_photos(bench.book, {photo}, part, fettle::Stage::during));
+    CHECK(ties.of(bench.book, 0, count) == 1);
+    must(bench.book.undo());
+    CHECK(ties.of(bench.book, 0, count) == 0);
+    must(bench.book.redo());
+    // One that stands on another is read again with it, even where the other was up to date.
+    (void)ties.of(bench.book, 0, count);
+    const auto doubled = [&](int) -> Result<int> { return 2 * ties.of(bench.book, 0, count); };
+    CHECK(outer.of(bench.book, 0, doubled) == 2);
+    must(bench.book.undo());
+    CHECK(outer.of(bench.book, 0, doubled) == 0);
+    // What is not told by history, such as the words, may change with any act.
+    int searches = 0;
+    const auto search = [&](int) -> Result<int> {
+        ++searches;
+        return static_cast<int>(must(find(bench.book, "hanger")).size());
+    };
+    CHECK(words.of(bench.book, 0, search) == 1);
+    must(set_weather(bench.book, today(), {.temperature_c = 12.0}));
+    CHECK(words.of(bench.book, 0, search) == 1);
+    CHECK(searches == 2);
 }

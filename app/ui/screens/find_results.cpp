@@ -68,17 +68,11 @@ Result<std::vector<FoundShown>> read_found(const Notebook& book, const FindFilte
     auto found = find(book, filter, kMost);
     if (!found) return found.failure();
     std::vector<FoundShown> all;
-    std::optional<std::vector<Mark>> marks;
     for (Found& one : *found) {
         FoundShown& with = all.emplace_back(FoundShown{std::move(one), std::nullopt});
         if (with.found.kind != FoundKind::mark) continue;
-        if (!marks) {
-            auto listed = list_marks(book);
-            if (!listed) return listed.failure();
-            marks = std::move(*listed);
-        }
-        const auto mark = std::ranges::find(*marks, MarkId{with.found.id}, &Mark::id);
-        if (mark == marks->end()) continue;
+        const auto mark = mark_by_id(book, MarkId{with.found.id});
+        if (!mark) return mark.failure();
         auto crop = shown(book, *mark);
         if (!crop) return crop.failure();
         with.mark = std::move(*crop);
