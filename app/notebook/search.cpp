@@ -117,7 +117,7 @@ std::string touches(std::string_view in) {
 
 // What more records than this hold, as most do the first letter of a word being typed, does not
 // tell one from another: ranking them would take longer than a key press, and says nothing.
-constexpr int kMostRanked = 2000;
+constexpr int kMostRanked = 1000;
 
 enum class FindBy { nearness, newest, day };
 

@@ -195,3 +195,20 @@ TEST_CASE("the search follows contacts renamed, what they did, and costs taken b
     must(desk.book.undo());
     CHECK(desk.kinds({}, "paint") == Kinds{"cost"});
 }
+
+TEST_CASE("words that very many records hold find the newest of them, and rarer ones the nearest") {
+    Desk desk;
+    must(desk.book.act("filled", [&](store::Database&) -> Done {
+        for (int i = 0; i < 1100; ++i)
+            desk.photo("shed " + std::to_string(10000 + i) + ".jpg");
+        return done();
+    }));
+    const auto found = must(find(desk.book, "shed", 3));
+    REQUIRE(found.size() == 3);
+    CHECK(found[0].title == "shed 11099.jpg");
+    CHECK(found[2].title == "shed 11097.jpg");
+    desk.entry("2026-03-07", "swept the shed, and looked for the pin that fell there last week");
+    desk.part("H7", "pin");
+    CHECK(must(find(desk.book, "pin")).front().title == "H7 pin"); // the shorter text is nearer
+    CHECK(must(find(desk.book, "shed pin")).size() == 1);
+}

@@ -1,5 +1,6 @@
 #include "ui/screens/parts.h"
 
+#include "base/text.h"
 #include "ui/acts.h"
 #include "ui/fields.h"
 #include "ui/flow.h"
@@ -110,23 +111,69 @@ void column_heads(Page& page, float room) {
     head(columns.place, "kept at");
 }
 
-void come_in(PartsState& state, const std::vector<Part>& parts) {
-    if (!just_came_in(state.last_frame) || parts.empty()) return;
-    const auto at = std::ranges::find(parts, state.at, &Part::id);
-    state.wanted = at == parts.end() ? parts.front().id : state.at;
+Result<PartsRead> read_parts(const Notebook& book) {
+    auto parts = list_parts(book);
+    if (!parts) return parts.failure();
+    PartsRead read{std::move(*parts), {}};
+    for (const Part& part : read.parts)
+        read.said.push_back(
+            lower_ascii(part.tag + ' ' + part.name + ' ' + part.maker + ' ' + part.place));
+    return read;
 }
 
-void draw_list(Page& page, PartsState& state, const std::vector<Part>& parts) {
+std::vector<std::size_t> holding(const PartsRead& read, const std::string& words) {
+    const std::string typed = lower_ascii(words);
+    const auto needles = split(typed, ' ');
+    std::vector<std::size_t> shown;
+    for (std::size_t i = 0; i < read.parts.size(); ++i)
+        if (std::ranges::all_of(needles, [&](std::string_view needle) {
+                return read.said[i].find(needle) != std::string::npos;
+            }))
+            shown.push_back(i);
+    return shown;
+}
+
+// The parts of the list, by their place in it.
+struct PartsShown {
+    const std::vector<Part>& all;
+    const std::vector<std::size_t>& shown;
+
+    std::size_t size() const { return shown.size(); }
+    bool empty() const { return shown.empty(); }
+    const Part& operator[](std::size_t place) const { return all[shown[place]]; }
+    std::optional<std::size_t> place_of(PartId id) const {
+        const auto at =
+            std::ranges::find(shown, id, [this](std::size_t each) { return all[each].id; });
+        if (at == shown.end()) return std::nullopt;
+        return static_cast<std::size_t>(at - shown.begin());
+    }
+};
+
+// Read when parts have changed; what is typed only looks through what was read.
+PartsShown parts_shown(const Notebook& book, PartsState& state) {
+    const PartsRead& read = state.all.of(book, 0, [&](int) { return read_parts(book); });
+    const auto& shown = state.list.of(book, state.words, [&](const std::string& words) {
+        const PartsRead& among = state.all.of(book, 0, [&](int) { return read_parts(book); });
+        return Result<std::vector<std::size_t>>(holding(among, words));
+    });
+    return {read.parts, shown};
+}
+
+void come_in(PartsState& state, const PartsShown& parts) {
+    if (!just_came_in(state.last_frame) || parts.empty()) return;
+    state.wanted = parts.place_of(state.at) ? state.at : parts[0].id;
+}
+
+void draw_list(Page& page, PartsState& state, const PartsShown& parts) {
     const float room = ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ScrollbarSize;
     column_heads(page, room);
     rule(page);
     ImGui::BeginChild("parts.list", ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);
     if (state.wanted) {
-        const auto at = std::ranges::find(parts, state.wanted, &Part::id);
-        if (at == parts.end())
-            state.wanted = {};
+        if (const auto at = parts.place_of(state.wanted))
+            page.reg.ask_row("parts.list", int(*at));
         else
-            page.reg.ask_row("parts.list", int(at - parts.begin()));
+            state.wanted = {};
     }
     rows(page, "parts.list", static_cast<int>(parts.size()), Measure::kRow,
          [&](int i) { draw_row(page, state, parts[std::size_t(i)], room); });
@@ -148,11 +195,9 @@ void other_views(Page& page, PartsState& state) {
 }
 
 void list_screen(Page& page, Context& context, PartsState& state) {
-    const auto& parts = state.list.of(context.book, state.words, [&](const std::string& asked) {
-        return list_parts(context.book, {.words = asked});
-    });
-    if (!state.list.failure().empty())
-        notice(page, "parts.trouble", Tell::stop, state.list.failure());
+    const PartsShown parts = parts_shown(context.book, state);
+    if (!state.all.failure().empty())
+        notice(page, "parts.trouble", Tell::stop, state.all.failure());
     heading(page, "Parts");
     ImGui::SameLine(0, page.px(Measure::kMargin));
     words_beside(page, parts.size() == 1 ? "1 part" : std::to_string(parts.size()) + " parts",

@@ -14,6 +14,11 @@ namespace fettle::ui {
 
 enum class PartsView { parts, positions, missing };
 
+struct PartsRead {
+    std::vector<Part> parts;
+    std::vector<std::string> said; // of each, what is looked through for words, in small letters
+};
+
 // What a person is in the middle of, and what has been read for it.
 struct PartsState {
     PartsView view = PartsView::parts;
@@ -27,7 +32,8 @@ struct PartsState {
     PartPageState page;  // of the part looked at, if any
     PartId at{}, wanted{};
     int last_frame = -1;
-    Snapshot<std::vector<Part>, std::string> list;
+    Snapshot<PartsRead> all;
+    Snapshot<std::vector<std::size_t>, std::string> list; // those shown, among all
 };
 
 void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state);

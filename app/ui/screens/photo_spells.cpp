@@ -55,23 +55,24 @@ PhotoList PhotoList::of(std::vector<Photo> photos, std::vector<Run> runs, bool u
     PhotoList list;
     const auto by_time = working_spells(photos);
     const auto seen = look_over(photos);
-    const auto is_untied = [&photos](const Spell& spell) {
+    std::vector<bool> untied;
+    for (const Spell& spell : by_time) {
         const auto first = photos.begin() + std::ptrdiff_t(spell.first);
-        return std::any_of(first, first + std::ptrdiff_t(spell.count),
-                           [](const Photo& photo) { return photo.ties == 0; });
-    };
+        untied.push_back(std::any_of(first, first + std::ptrdiff_t(spell.count),
+                                     [](const Photo& photo) { return photo.ties == 0; }));
+    }
     list.photos.reserve(photos.size());
     const auto put = [&](const Spell& spell) {
         list.spells.push_back({list.photos.size(), spell.count});
         for (std::size_t i = spell.first; i < spell.first + spell.count; ++i) {
             list.place.emplace(photos[i].id.value, list.photos.size());
-            list.photos.push_back(photos[i]);
+            list.photos.push_back(std::move(photos[i]));
             list.seen.push_back(seen[i]);
         }
     };
     for (const bool wanted : {true, false}) {
-        for (const Spell& spell : by_time)
-            if (!untied_first ? wanted : is_untied(spell) == wanted) put(spell);
+        for (std::size_t spell = 0; spell < by_time.size(); ++spell)
+            if (!untied_first ? wanted : untied[spell] == wanted) put(by_time[spell]);
         if (untied_first && wanted) list.still_to_tie = list.spells.size();
     }
     list.run_of.assign(list.photos.size(), kNone);
