@@ -9,11 +9,13 @@
 #include "notebook/entries.h"
 #include "notebook/search.h"
 #include "temp_folder.h"
+#include "ui/headless.h"
 #include "ui/workroom.h"
 
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <ctime>
 #include <map>
 #include <memory>
@@ -60,7 +62,8 @@ class Times {
     std::vector<double> all_;
 };
 
-// The notebook of one size, made once and closed; one size at a time.
+// The notebook of one size, made once and closed; one size at a time. Made in the folder that
+// FETTLEBOOK_BIG_BOOKS names, it is kept there for the next run.
 class Book {
   public:
     static std::filesystem::path of(int photos) {
@@ -69,15 +72,19 @@ class Book {
             made.reset();
             made = std::make_unique<Book>(photos);
         }
-        return made->folder_ / "book";
+        return made->book_;
     }
     explicit Book(int photos) : photos_(photos) {
-        benchmarks::make_big_book(folder_ / "book", {.photos = photos});
+        if (const char* kept = std::getenv("FETTLEBOOK_BIG_BOOKS"))
+            book_ = std::filesystem::path(kept) / std::to_string(photos);
+        if (!std::filesystem::exists(book_ / "notebook.db"))
+            benchmarks::make_big_book(book_, {.photos = photos});
     }
 
   private:
     int photos_;
     TempFolder folder_;
+    std::filesystem::path book_ = folder_ / "book";
 };
 
 Notebook opened(int photos) {
