@@ -40,19 +40,48 @@ std::vector<Spare> spares_in(store::Database& database) {
     return spares;
 }
 
-std::vector<MightFit> fits_for(const std::vector<Spare>& spares, const Position& position) {
-    std::vector<MightFit> fits;
-    for (const Spare& spare : spares) {
-        const bool ours = !spare.vehicle || spare.vehicle == position.vehicle;
-        if (ours && !spare.for_position.empty()) continue; // it has its own place
-        const bool fit = same_but_for_case(spare.for_position, position.name) ||
-                         holds_every_word(spare.fit.name, position.name);
-        if (!fit) continue;
-        fits.push_back(spare.fit);
-        if (ours) fits.back().held_for.clear();
+// Thousands of spares are asked for thousands of positions, many of one name: each name once.
+class Spares {
+  public:
+    explicit Spares(std::vector<Spare> all) : all_(std::move(all)) {
+        for (const Spare& spare : all_)
+            in_small_.push_back({lower_ascii(spare.fit.name), lower_ascii(spare.for_position)});
     }
-    return fits;
-}
+
+    std::vector<MightFit> fits_for(const Position& position) {
+        std::vector<MightFit> fits;
+        for (const Spare* spare : called(lower_ascii(position.name))) {
+            const bool ours = !spare->vehicle || spare->vehicle == position.vehicle;
+            if (ours && !spare->for_position.empty()) continue; // it has its own place
+            fits.push_back(spare->fit);
+            if (ours) fits.back().held_for.clear();
+        }
+        return fits;
+    }
+
+  private:
+    struct InSmall {
+        std::string name, for_position;
+    };
+
+    // Meant for a place of that name elsewhere, or holding each of its words; in small letters.
+    const std::vector<const Spare*>& called(const std::string& name) {
+        const auto [known, fresh] = by_name_.try_emplace(name);
+        if (!fresh) return known->second;
+        const auto words = split(name, ' ');
+        for (std::size_t i = 0; i < all_.size(); ++i)
+            if (in_small_[i].for_position == name ||
+                std::ranges::all_of(words, [&](std::string_view word) {
+                    return in_small_[i].name.find(word) != std::string::npos;
+                }))
+                known->second.push_back(&all_[i]);
+        return known->second;
+    }
+
+    std::vector<Spare> all_;
+    std::vector<InSmall> in_small_;
+    std::map<std::string, std::vector<const Spare*>> by_name_;
+};
 
 std::map<PositionId, std::vector<AwayForIt>> away_in(store::Database& database) {
     std::map<PositionId, std::vector<AwayForIt>> away;
@@ -79,11 +108,11 @@ std::map<PositionId, std::vector<AwayForIt>> away_in(store::Database& database) 
 }
 
 struct Beside {
-    std::vector<Spare> spares;
+    Spares spares;
     std::map<PositionId, std::vector<AwayForIt>> away;
 };
 
-Done add_missing(const Notebook& notebook, const Vehicle& vehicle, const Beside& beside,
+Done add_missing(const Notebook& notebook, const Vehicle& vehicle, Beside& beside,
                  std::vector<MissingLine>& lines) {
     auto fills = list_positions(notebook, vehicle.id);
     if (!fills) return fills.failure();
@@ -92,7 +121,7 @@ Done add_missing(const Notebook& notebook, const Vehicle& vehicle, const Beside&
         MissingLine line{.vehicle = vehicle.name};
         if (auto away = beside.away.find(fill.position.id); away != beside.away.end())
             line.away = away->second;
-        line.might_fit = fits_for(beside.spares, fill.position);
+        line.might_fit = beside.spares.fits_for(fill.position);
         line.fill = std::move(fill);
         lines.push_back(std::move(line));
     }
@@ -117,7 +146,7 @@ Result<std::vector<MissingLine>> list_missing(const Notebook& notebook, VehicleI
     auto vehicles = list_vehicles(notebook);
     if (!vehicles) return vehicles.failure();
     auto beside = notebook.read([](store::Database& database) {
-        return Beside{spares_in(database), away_in(database)};
+        return Beside{Spares(spares_in(database)), away_in(database)};
     });
     if (!beside) return beside.failure();
     std::vector<MissingLine> lines;

@@ -16,6 +16,8 @@
 namespace fettle::ui {
 namespace {
 
+constexpr int kMostFits = 12; // shown for one position; all of them stand in what is written
+
 std::string get_words(const PositionFill& fill) {
     const std::string of = " of " + std::to_string(fill.position.quantity);
     if (fill.to_get() > 0) return "get " + std::to_string(fill.to_get()) + of;
@@ -56,6 +58,11 @@ void draw_line(Page& page, Context& context, MissingListState& state, const Miss
     number = 0;
     for (const MightFit& fit : line.might_fit) {
         under(page, left);
+        if (number == kMostFits) {
+            fine_print(page, "and " + std::to_string(line.might_fit.size() - kMostFits) +
+                                 " more that might fit");
+            break;
+        }
         const std::string link_key = key + ".fits." + std::to_string(number++);
         const std::string words_of_it = "might fit: " + fit.words();
         if (link(page, link_key,
@@ -99,14 +106,17 @@ void draw_lines(Page& page, Context& context, MissingListState& state,
     for (const MissingLine& line : lines) {
         const std::string& group = line.fill.position.group;
         const bool other = !before || before->vehicle != line.vehicle;
-        if (other || before->fill.position.group != group) {
-            gap(page, Measure::kGap);
-            const std::string title = group.empty() ? "Without a group" : group;
-            words(page, state.vehicle ? title : line.vehicle + ": " + title);
-            rule(page);
-        }
-        draw_line(page, context, state, line);
+        const bool heads = other || before->fill.position.group != group;
         before = &line;
+        state.lines.block(line.fill.position.id.value, page.px(Measure::kRow), [&] {
+            if (heads) {
+                gap(page, Measure::kGap);
+                const std::string title = group.empty() ? "Without a group" : group;
+                words(page, state.vehicle ? title : line.vehicle + ": " + title);
+                rule(page);
+            }
+            draw_line(page, context, state, line);
+        });
     }
 }
 

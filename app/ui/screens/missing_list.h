@@ -4,6 +4,7 @@
 
 #include "notebook/missing.h"
 #include "notebook/vehicles.h"
+#include "ui/clipped.h"
 #include "ui/context.h"
 #include "ui/page.h"
 #include "ui/snapshot.h"
@@ -18,6 +19,7 @@ struct MissingListState {
     std::string written; // where the list was written to last
     Snapshot<std::vector<Vehicle>> vehicles;
     Snapshot<std::vector<MissingLine>, VehicleId> list;
+    Clipped lines;
     PositionId open{}; // set when a position is to be shown
 };
 
