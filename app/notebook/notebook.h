@@ -28,6 +28,9 @@
 
 namespace fettle {
 
+// What a reading was made of; see changed_since below.
+using store::TablesRead;
+
 // Acts of one step are undone together: a take-in of sixty photos is sixty acts and one step.
 struct Step {
     std::int64_t number = 0; // 0: a step of its own

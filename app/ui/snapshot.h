@@ -25,11 +25,11 @@ class Snapshot {
         const bool stands = question_ == question && stands_still(book, counter);
         counter_ = counter;
         if (stands) {
-            store::TablesRead::note(tables_);
+            TablesRead::note(tables_);
             return answer_;
         }
         question_ = question;
-        const store::TablesRead watched;
+        const TablesRead watched;
         Result<Answer> fresh = read(question);
         tables_ = watched.names();
         if (fresh)
