@@ -6,6 +6,7 @@
 
 #include <sqlite3.h>
 
+#include <algorithm>
 #include <set>
 
 using namespace fettle;
@@ -74,7 +75,26 @@ struct Allowed {
     const char* wording;
     const char* why;
 };
-const std::vector<Allowed> kAllowed = {};
+const std::vector<Allowed> kAllowed = {
+    {"DELETE FROM history WHERE undone = 1 AND step >", "ends at the last step not undone"},
+    {"SELECT step, words, met FROM history", "its first row is read, along an index"},
+    {"ORDER BY t.id DESC", "the last ties, until there are nine things they are to"},
+    {"WITH of_maker AS MATERIALIZED", "only when finds are narrowed to a maker"},
+    {"SELECT (SELECT count(*) FROM photos)", "counts along two indexes, when ties have changed"},
+    {"FROM photos f ORDER BY f.at NULLS LAST", "Photos lists all of them"},
+    {"ORDER BY a.tag COLLATE NOCASE", "Parts lists all; what is missing looks among all spares"},
+    {"SELECT id, on_date FROM entries ORDER BY", "Log lists the days of all"},
+    {"hours, text FROM entries e ORDER BY", "all can be tied to, and stand in the build book"},
+    {"ON k.id = m.maker_id ORDER BY", "Marks lists all"},
+    {"SELECT a.id, coalesce(p.vehicle_id, a.vehicle_id)", "Marks compares all"},
+    {"SELECT o.id, o.on_date, o.amount_minor", "Money lists all costs"},
+    {"WITH spent(", "Money adds all up"},
+    {"SELECT contact_id, id, ", "People tells what everybody sold or was paid for"},
+    {"FROM consignment_items i JOIN consignments g", "what is away, of all that ever went"},
+    {"SELECT p.id, p.within_id FROM parts p", "pieces of all assemblies, along an index"},
+    {"sum(e.hours) FROM entry_tasks", "hours spent on all tasks"},
+    {"FROM tag_reads t", "tags read that wait for a part, or for one that is out"},
+};
 
 } // namespace
 
