@@ -23,7 +23,7 @@ void zoom_to(const Page& page, const Rect& where, TaskPictureState& state, doubl
     const View before = view_of(page, where, state);
     const double across = state.x + (at.x - where.left) / before.factor;
     const double down = state.y + (at.y - where.top) / before.factor;
-    state.zoom = std::clamp(zoom, kLeastZoom, kMostZoom);
+    state.zoom = std::clamp(zoom, kLeastZoom, kLargestZoom);
     const View now = view_of(page, where, state);
     state.x = across - (at.x - where.left) / now.factor;
     state.y = down - (at.y - where.top) / now.factor;

@@ -12,7 +12,7 @@ namespace fettle::ui {
 inline constexpr float kColumn = 296, kNode = 236, kRow = 60;
 inline constexpr float kTitle = 4, kRule = 26, kUnder = 30, kFoot = 50, kLane = 55;
 inline constexpr float kHead = 28, kEdge = 24;
-inline constexpr double kLeastZoom = 0.2, kMostZoom = 1.5, kReadable = 0.55;
+inline constexpr double kLeastZoom = 0.2, kLargestZoom = 1.5, kReadable = 0.55;
 
 // Maps the layout to the screen.
 struct View {
