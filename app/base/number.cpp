@@ -116,7 +116,7 @@ std::string_view take_marked_digits(Cursor& cursor) {
 // "1,234,567": one to three digits, then groups of three.
 bool in_thousands(std::string_view digits, char mark) {
     const auto groups = split(digits, mark);
-    return groups.front().size() >= 1 && groups.front().size() <= 3 &&
+    return !groups.front().empty() && groups.front().size() <= 3 &&
            std::all_of(groups.begin() + 1, groups.end(), [](auto g) { return g.size() == 3; });
 }
 

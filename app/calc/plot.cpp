@@ -24,7 +24,7 @@ struct Projection {
 };
 
 std::string titled(const Axis& axis, std::string_view unit) {
-    const std::string said = unit_label(axis.quantity, unit);
+    std::string said = unit_label(axis.quantity, unit);
     if (axis.label.empty()) return said;
     return said.empty() ? axis.label : axis.label + ", " + said;
 }
@@ -294,7 +294,7 @@ LaidOut Layout::to_scale() {
 }
 
 std::string both_systems(double si, const Axis& axis) {
-    const std::string metric = format_quantity(si, axis.quantity, axis.unit, 3);
+    std::string metric = format_quantity(si, axis.quantity, axis.unit, 3);
     if (axis.inch.empty()) return metric;
     return metric + " (" + format_quantity(si, axis.quantity, axis.inch, 3) + ")";
 }

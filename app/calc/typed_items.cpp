@@ -61,8 +61,7 @@ bool begins_with_fraction(std::string_view word) {
     if (word.starts_with("\xC2")) return word.size() > 1 && word[1] >= '\xBC' && word[1] <= '\xBE';
     if (word.starts_with("\xE2\x85")) return true;
     const std::size_t slash = word.find('/');
-    if (slash == std::string_view::npos || slash > 6 || !is_whole(word.substr(0, slash)))
-        return false;
+    if (slash > 6 || !is_whole(word.substr(0, slash))) return false;
     std::size_t end = slash + 1;
     while (end < word.size() && is_digit(word[end]))
         ++end;

@@ -7,6 +7,7 @@
 #include <cairo-pdf.h>
 #include <cairo.h>
 
+#include <cmath>
 #include <cstring>
 #include <set>
 
@@ -145,7 +146,7 @@ Result<BookFileReport> write_book_pdf(const BookContent& content, const std::fil
 Result<photos::Picture> picture_of_page(const BookContent& content, const BookPage& page,
                                         int height, Typesetter& types, photos::Decoder& decoder) {
     const double dots = height / grid::kPageHeight;
-    const int width = static_cast<int>(grid::kPageWidth * dots + 0.5);
+    const int width = static_cast<int>(std::lround(grid::kPageWidth * dots));
     auto* surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height);
     auto* pen = cairo_create(surface);
     cairo_set_source_rgb(pen, 1, 1, 1);

@@ -16,6 +16,7 @@
 #include <algorithm>
 #include <array>
 #include <cerrno>
+#include <charconv>
 #include <set>
 
 namespace fettle::desk {
@@ -33,7 +34,8 @@ std::string named(const Photo& photo) {
 bool is_abandoned(const std::string& name) {
     constexpr std::string_view kHalf = ".half-copy-";
     if (!name.starts_with(kHalf)) return false;
-    const int pid = std::atoi(name.c_str() + kHalf.size());
+    int pid = 0;
+    std::from_chars(name.data() + kHalf.size(), name.data() + name.size(), pid);
     return pid > 0 && kill(pid, 0) != 0 && errno == ESRCH;
 }
 

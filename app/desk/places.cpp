@@ -28,7 +28,7 @@ fs::path prefix() {
 
 std::vector<fs::path> plugin_folders() {
     std::vector<fs::path> folders;
-    for (auto folder : {prefix() / "lib/fettlebook/plugins", prefix() / "plugins"})
+    for (const auto& folder : {prefix() / "lib/fettlebook/plugins", prefix() / "plugins"})
         if (fs::is_directory(folder)) folders.push_back(folder);
     if (auto data = user_data_folder()) folders.push_back(*data / "fettlebook/plugins");
     return folders;

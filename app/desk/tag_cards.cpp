@@ -47,7 +47,8 @@ class Sheets {
 
     void draw(const TagCard& card, int place) {
         const double left = grid_.left + place % grid_.columns * card_.width;
-        const double top = grid_.top + place / grid_.columns * card_.height;
+        const int row = place / grid_.columns;
+        const double top = grid_.top + row * card_.height;
         draw_cut_marks(left, top);
         draw_code(card.tag, left + kBorder, top + (card_.height - card_.code) / 2);
         draw_hole(left + card_.width - kBorder - kHole / 2, top + kBorder + kHole / 2);

@@ -5,6 +5,7 @@
 #include <pango/pangocairo.h>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <map>
 
@@ -31,7 +32,7 @@ using Font = std::unique_ptr<PangoFontDescription, FreeBy<pango_font_description
 using Attributes = std::unique_ptr<PangoAttrList, FreeBy<pango_attr_list_unref>>;
 
 int units(double millimetres) {
-    return static_cast<int>(millimetres * PANGO_SCALE + 0.5);
+    return static_cast<int>(std::lround(millimetres * PANGO_SCALE));
 }
 
 // Control characters have no place on paper; line ends are kept.

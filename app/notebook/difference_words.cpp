@@ -131,7 +131,7 @@ std::string scalar_words(store::Database& database, const std::string& column, c
         spoken != kSpoken.end() && value.is_number_integer())
         return record_words(database, std::string(spoken->second), value.get<std::int64_t>());
     if (!value.is_string()) return value.dump();
-    const auto text = value.get<std::string>();
+    auto text = value.get<std::string>();
     if (text.empty()) return "nothing";
     if (const auto day = parse_day(text); day && text.size() == 10) return to_words(*day);
     return text;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <cstddef>
 #include <numbers>
 
 namespace fettle::photos {
@@ -61,7 +62,7 @@ void box_along(const Box& box, const float* from, float* to, int count) {
         edge(x);
     for (; x < inner; ++x)
         for (int row = 0; row < Rows; ++row) {
-            const float* at = from + row * count + x;
+            const float* at = from + std::ptrdiff_t{row} * count + x;
             to[row * count + x] = (sums[row] + ends * (at[-reach] + at[reach])) * share;
             sums[row] += at[reach] - at[-box.reach];
         }

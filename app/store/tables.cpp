@@ -91,7 +91,7 @@ std::vector<std::string> columns_named(std::string_view said) {
     return columns;
 }
 
-Breach breach_of(int code, std::string said) {
+Breach breach_of(int code, const std::string& said) {
     switch (code) {
     case SQLITE_CONSTRAINT_UNIQUE:
     case SQLITE_CONSTRAINT_PRIMARYKEY:

@@ -5,7 +5,7 @@
 namespace fettle::ui {
 namespace {
 
-Result<CarryDone> carried(Notebook& book, desk::CarryWish wish) {
+Result<CarryDone> carried(Notebook& book, const desk::CarryWish& wish) {
     const auto file = safe_utf8(wish.file.string());
     auto report = desk::carry(book, wish);
     if (!report) return report.failure();

@@ -115,7 +115,7 @@ struct Pixels::Inside {
     }
 };
 
-Pixels::Pixels(const Notebook& book, Settings settings)
+Pixels::Pixels(const Notebook& book, const Settings& settings)
     : inside_(std::make_unique<Inside>(book, settings)) {}
 
 Pixels::~Pixels() = default;

@@ -27,7 +27,7 @@ class Pixels {
         Surface surface = Surface::opengl;
         std::filesystem::path decode_program = helper_program("fettlebook-decode");
     };
-    Pixels(const Notebook& book, Settings settings);
+    Pixels(const Notebook& book, const Settings& settings);
     ~Pixels();
 
     // Takes finished pictures over into textures; once at the start of a frame.

@@ -79,7 +79,7 @@ Chord screen_chord(std::size_t number) {
 
 } // namespace
 
-Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings)
+Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& settings)
     : book_(book),
       work_(settings.wake),
       pixels_(book, {.wake = settings.wake,

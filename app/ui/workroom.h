@@ -46,7 +46,7 @@ class Workroom {
         std::function<void()> wake; // asks for a frame, from any thread
         Light light = Light::day;
     };
-    Workroom(Notebook& book, calc::Catalogue& sheets, Settings settings);
+    Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& settings);
     ~Workroom(); // stops a take-in between two files and keeps the draft
 
     void frame(Page& page, InputQueue& input);

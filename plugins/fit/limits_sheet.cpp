@@ -71,7 +71,7 @@ Outcome<LimitedPart> iso_part(const std::string& typed, const char* field, doubl
                                    "; accepted are sizes up to 500 mm, and at small sizes no t, v "
                                    "or y, j only from 5 to 8, K only to 8.")};
     }
-    const LimitedPart part{field, name, found->lower, found->upper};
+    LimitedPart part{field, name, found->lower, found->upper};
     tell_iso_part(part, of, size, account);
     return part;
 }

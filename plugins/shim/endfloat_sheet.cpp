@@ -47,7 +47,7 @@ void by_gauge(const EndfloatTyped& typed, Range wanted, EndfloatAnswer& answer) 
                            " readings = ", both(*least), ", greatest ", both(*greatest)));
     if (wanted.high > wanted.low && wanted.holds(*least) && wanted.holds(*greatest)) {
         answer.change = 0;
-        answer.shim = *typed.shim;
+        answer.shim = typed.shim;
         working.push_back(line("wanted ", both(wanted), ": every reading is within it"));
         return;
     }
