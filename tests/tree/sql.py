@@ -24,7 +24,7 @@ VOUCHED = {
     "ground_.shape(reference.table).where_row()", "reference.to",
     'join(values, ", ")', 'join(sets, ", ")', 'join(once, ", ")', 'join(lines, ", ")',
     'join(empty, " AND ")', 'fettle::join(pairs, ", ")',
-    "unseen(ground_.ask.theirs_seen)", "unseen(ground.ask.mine_seen)",
+    "where.sql()", "unseen(ground_.ask.theirs_seen)", "unseen(ground.ask.mine_seen)",
     "refers_to_none(database, column)", '(table.key.empty() ? "" : " ORDER BY " + listed(table.key))',
     "word_rows(kind)",
 }
