@@ -94,7 +94,7 @@ struct Asked {
     const char* field;
 
     Refusal refusal(const std::string& why) const {
-        return {field, line(field, ": ", quoted(typed), " ", why)};
+        return {field, line(field, ": ", in_quotes(typed), " ", why)};
     }
     Refusal unreadable() const {
         return refusal("is not a thread this sheet can read; accepted are designations like "

@@ -100,7 +100,7 @@ plugin::Outcome<Grade> grade_for(std::string_view name, const Thread& thread, co
         if (holds) return row;
     }
     if (first == nullptr) {
-        return Refusal{field, line(field, ": ", quoted(name), " is not held here; accepted are ",
+        return Refusal{field, line(field, ": ", in_quotes(name), " is not held here; accepted are ",
                                    all_names(), ".")};
     }
     return Refusal{field, line(field, ": ", first->standard, " gives ", first->name, " for ",

@@ -56,7 +56,7 @@ inline std::string both_torques(double torque) {
 }
 
 // What was typed, cut to a length that fits a sentence.
-inline std::string quoted(std::string_view typed) {
+inline std::string in_quotes(std::string_view typed) {
     return plugin::line("\"", std::string(typed.substr(0, 32)), "\"");
 }
 

@@ -30,7 +30,7 @@ Outcome<Joined> read_joined(const JoinedTyped& typed) {
     if (!typed.into.empty()) {
         const auto into = screw::part_material(typed.into);
         if (!into) {
-            return Refusal{"into", line("into: ", screw::quoted(typed.into),
+            return Refusal{"into", line("into: ", screw::in_quotes(typed.into),
                                         " is not held here; accepted are ",
                                         screw::names_of(screw::kPartMaterials), ".")};
         }

@@ -25,7 +25,7 @@ std::optional<Kind> kind_of(const std::string& typed, const std::array<const cha
 }
 
 Refusal unknown(const char* field, const std::string& typed) {
-    return {field, line(field, ": ", quoted(typed), " is none of the words offered.")};
+    return {field, line(field, ": ", in_quotes(typed), " is none of the words offered.")};
 }
 
 // `a` or `b` with the name of a field.

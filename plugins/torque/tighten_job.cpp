@@ -18,7 +18,8 @@ constexpr double kProofShare = 0.75;     // reusable joint: Shigley, eq. 8-31
 constexpr double kYieldShare = 0.9;      // VDI 2230
 
 Refusal unknown(const char* field, const std::string& typed, const std::string& accepted) {
-    return {field, line(field, ": ", quoted(typed), " is not known; accepted are ", accepted, ".")};
+    return {field,
+            line(field, ": ", in_quotes(typed), " is not known; accepted are ", accepted, ".")};
 }
 
 Outcome<Grade> settle_grade(const TightenTyped& typed, const Thread& thread) {
@@ -50,9 +51,9 @@ Outcome<Rubbing> settle_rubbing(const TightenTyped& typed, bool at_least) {
     }
     const auto surface = surface_named(typed.surface);
     if (!surface) {
-        return Refusal{"surface",
-                       line("surface: ", quoted(typed.surface), " says no friction; choose one of ",
-                            names_of(kSurfaces), ", or type both mu_thread and mu_head.")};
+        return Refusal{"surface", line("surface: ", in_quotes(typed.surface),
+                                       " says no friction; choose one of ", names_of(kSurfaces),
+                                       ", or type both mu_thread and mu_head.")};
     }
     const auto with = [&](double mu) {
         return Friction{typed.mu_thread.value_or(mu), typed.mu_head.value_or(mu)};
