@@ -127,7 +127,7 @@ Notebook stored(const TempFolder& folder, int schema) {
 } // namespace
 
 TEST_CASE("every value of a notebook stored with an earlier schema is there after it is opened") {
-    for (int schema = 1; schema <= 5; ++schema) {
+    for (int schema = 1; schema <= 6; ++schema) {
         CAPTURE(schema);
         const TempFolder folder;
         const auto file = put_stored(folder, schema) / "notebook.db";
@@ -228,4 +228,14 @@ TEST_CASE("a notebook stored with schema 5 opens with everything in place") {
     CHECK(must(find(book, "fit hanger")).empty());
     CHECK(must(book.redo()) == "added task Fit the hanger");
     CHECK(must(find(book, "fit hanger")).size() == 1);
+}
+
+TEST_CASE("a notebook stored with schema 6 opens with everything in place") {
+    const TempFolder folder;
+    auto book = stored(folder, 6);
+    CHECK(must(part_tagged(book, "H7")).place == "box under the bench");
+    CHECK(must(part_tagged(book, "P6")).name == "shackle pin");
+    CHECK(must(find(book, "shackle")).size() == 2);
+    CHECK(must(book.undo()) == "added part shackle pin");
+    CHECK(must(book.undo()) == "added task Fit the hanger"); // of schema 5
 }
