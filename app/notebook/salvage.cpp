@@ -395,6 +395,11 @@ Result<Salvaged> salvaged_from(const fs::path& copy, const fs::path& folder) {
 } // namespace
 
 Result<Salvaged> salvage_record(const fs::path& database, const fs::path& folder) {
+    std::error_code error;
+    fs::create_directories(folder, error);
+    if (error)
+        return Failure{FailureKind::io, "The folder " + safe_utf8(folder.native()) +
+                                            " cannot be made: " + error.message() + "."};
     const auto copy = folder / "damaged.db"; // while the notebook is made
     auto notice = copied_together(database, copy);
     if (!notice) return notice.failure();

@@ -33,7 +33,8 @@ struct Salvaged {
     bool is_whole() const;
 };
 
-// Makes a notebook of `database` and the log beside it in the folder, which must be empty. Fails
+// Makes a notebook of `database` and the log beside it in the folder, which must be
+// new or empty. Fails
 // with damaged when not one row can be read. The history itself and what two machines know of each
 // other do not come along.
 Result<Salvaged> salvage_record(const std::filesystem::path& database,

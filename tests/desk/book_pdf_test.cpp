@@ -182,7 +182,7 @@ TEST_CASE("whatever was typed, a book holds nothing that acts by itself or leads
     write(desk, {}, pdf);
     // Names of objects alone: what is typed stands in strings and drawn glyphs. ISO 32000-1, 12.6
     // and 7.11.4 (memory).
-    const auto names = output_of("qpdf --json --json-key=objects " + quoted_path(pdf) +
+    const auto names = output_of("qpdf --json=1 --json-key=objects " + quoted_path(pdf) +
                                  " | python3 -c \"import json,sys\ndef keys(at):\n  if "
                                  "isinstance(at, dict):\n    for key, value in at.items(): "
                                  "print(key); keys(value)\n  elif isinstance(at, list):\n    for "
