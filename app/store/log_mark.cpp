@@ -6,8 +6,10 @@
 
 #include <fcntl.h>
 #include <sqlite3.h>
+#include <sys/file.h>
 #include <unistd.h>
 
+#include <cerrno>
 #include <cstdio>
 #include <fstream>
 
@@ -36,6 +38,15 @@ std::optional<Mark> read_mark(const fs::path& database) {
     return std::nullopt;
 }
 
+// Whoever writes holds a lock on the mark.
+bool is_being_kept(const fs::path& database) {
+    const int file = open(mark_of(database).c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW);
+    if (file < 0) return false;
+    const bool kept = flock(file, LOCK_SH | LOCK_NB) != 0 && errno == EWOULDBLOCK;
+    close(file); // which lets go of it
+    return kept;
+}
+
 // The log may have been begun anew since the mark, when all before was in the database.
 bool is_later(std::uint64_t salt, std::uint64_t than) {
     const auto turns =
@@ -54,16 +65,14 @@ std::optional<LostLog> missing(const Mark& mark, const WriteAheadLog& log) {
 } // namespace
 
 Result<std::optional<LostLog>> lost_of_log(const fs::path& database) {
-    constexpr int kMostLooks = 20; // at one that is being written, or brought in
-    std::optional<LostLog> lost;
-    for (int look = 0; look < kMostLooks; ++look) {
-        const auto mark = read_mark(database);
-        if (!mark) return std::optional<LostLog>();
-        auto log = WriteAheadLog::read(database);
-        if (!log) return log.failure();
-        lost = missing(*mark, *log);
-        if (!lost || read_mark(database) == mark) break;
-    }
+    const auto mark = read_mark(database);
+    if (!mark || is_being_kept(database)) return std::optional<LostLog>();
+    auto log = WriteAheadLog::read(database);
+    if (!log) return log.failure();
+    const auto lost = missing(*mark, *log);
+    // Somebody may have begun to write, or ended, between these looks.
+    if (lost && (is_being_kept(database) || read_mark(database) != mark))
+        return std::optional<LostLog>();
     return lost;
 }
 
@@ -106,8 +115,10 @@ int LogMark::on_commit(void* self, sqlite3* connection, const char* name, int fr
 
 // One line of always the same length. Failing to write it costs nothing but the telling.
 void LogMark::note(std::uint64_t salt, int frames) {
-    if (file_ < 0)
+    if (file_ < 0) {
         file_ = open(mark_of(database_).c_str(), O_WRONLY | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
+        if (file_ >= 0) flock(file_, LOCK_EX); // at most somebody looks whether it is
+    }
     char line[40];
     const int size = std::snprintf(line, sizeof line, "%016llx %010d\n",
                                    static_cast<unsigned long long>(salt), frames);

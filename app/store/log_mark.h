@@ -15,8 +15,8 @@ struct LostLog {
     bool is_gone = false;   // all of it; else
     std::size_t frames = 0; // so many pages that acts had written, from some place to its end
 };
-// Nothing when the log is whole, or the database was closed as it should be. Works while others
-// write. Fails with io.
+// Nothing when the log is whole, the database was closed as it should be, or is being written to
+// now. Fails with io.
 Result<std::optional<LostLog>> lost_of_log(const std::filesystem::path& database);
 // Once that was told.
 void forget_log_mark(const std::filesystem::path& database);

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <bit>
 #include <fstream>
-#include <iterator>
 
 namespace fettle::store {
 namespace {
@@ -48,9 +47,10 @@ Result<WriteAheadLog> WriteAheadLog::read(const fs::path& database) {
     const auto file = log_of(database);
     std::error_code error;
     if (!fs::exists(file, error)) return WriteAheadLog({});
+    std::vector<unsigned char> bytes(fs::file_size(file, error));
     std::ifstream stream(file, std::ios::binary);
-    std::vector<unsigned char> bytes((std::istreambuf_iterator<char>(stream)), {});
-    if (!stream)
+    stream.read(reinterpret_cast<char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+    if (error || !stream)
         return Failure{FailureKind::io, "The log " + safe_utf8(file.native()) + " cannot be read."};
     return WriteAheadLog(std::move(bytes));
 }
