@@ -62,6 +62,9 @@ Frame answer(Reader& reader, const Frame& request) {
 extern "C" __attribute__((visibility("default"))) const char* __asan_default_options() {
     return "detect_leaks=0:symbolize=0";
 }
+extern "C" __attribute__((visibility("default"))) const char* __tsan_default_options() {
+    return "symbolize=0";
+}
 #endif
 
 int main() {

@@ -91,7 +91,9 @@ TEST_CASE("under an ordinary name the misbehaving plugin behaves") {
 
 TEST_CASE("a plugin that dies or throws while being loaded or described is refused") {
     check_refused({{"crash_at_load", "crashed"},
-                   {"leave_at_load", "it stopped by itself with code 9"},
+                   // ThreadSanitizer gives a code of its own.
+                   {"leave_at_load", kSeeksRaces ? "it stopped by itself with code "
+                                                 : "it stopped by itself with code 9"},
                    {"crash_at_describe", "crashed"},
                    {"throw_at_describe", "it threw an exception while being loaded: thrown on"}});
 }
@@ -211,12 +213,13 @@ TEST_CASE("a calculation that reaches for files, programs, threads or the networ
 
 TEST_CASE("a calculation cannot hide what it tries, nor answer in the worker's place") {
     check_failing({{"opens_unseen", "to open a file or to use the network), and was stopped"},
-                   {"opens_and_shrugs", "it tried to open the file /"},
                    {"answers_noise", "its answer could not be read"},
                    {"answers_itself", "its answer cannot be read"},
                    {"fails_itself", "its answer cannot be read"},
                    {"claims_much", "its answer could not be read"},
                    {"floods", "its answer cannot be read"}});
+    if (!kSeeksRaces) // under which the signal that stops it finds the plugin within a lock
+        check_failing({{"opens_and_shrugs", "it tried to open the file /"}});
     if (!kSanitized) // which writes into what is closed
         check_failing({{"closes_everything", "it stopped by itself with code 1"}});
 }

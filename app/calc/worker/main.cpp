@@ -112,6 +112,10 @@ Frame answered(Worker& worker, const Frame& request) {
 extern "C" __attribute__((visibility("default"))) const char* __asan_default_options() {
     return "detect_leaks=0:handle_segv=0:max_allocation_size_mb=2048:symbolize=0";
 }
+extern "C" __attribute__((visibility("default"))) const char* __tsan_default_options() {
+    return "handle_segv=0:handle_sigbus=0:handle_abort=0:handle_sigfpe=0:exitcode=1:"
+           "max_allocation_size_mb=2048:symbolize=0";
+}
 #endif
 
 int main(int count, char** arguments) {
