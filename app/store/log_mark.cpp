@@ -106,7 +106,8 @@ LogMark::~LogMark() {
 int LogMark::on_commit(void* self, sqlite3* connection, const char* name, int frames) {
     sqlite3_file* log = nullptr;
     unsigned char salt[8];
-    if (sqlite3_file_control(connection, name, SQLITE_FCNTL_JOURNAL_POINTER, &log) == SQLITE_OK &&
+    if (sqlite3_file_control(connection, name, SQLITE_FCNTL_JOURNAL_POINTER,
+                             static_cast<void*>(&log)) == SQLITE_OK &&
         log && log->pMethods && log->pMethods->xRead(log, salt, sizeof salt, 16) == SQLITE_OK)
         static_cast<LogMark*>(self)->note(big_endian(salt, sizeof salt), frames);
     if (frames >= kPagesToBringIn) sqlite3_wal_checkpoint(connection, name);

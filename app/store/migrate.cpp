@@ -40,8 +40,8 @@ void look_at_schema(const std::filesystem::path& file, int application_id, int n
         head.resize(kHead);
         std::ifstream(file, std::ios::binary).read(reinterpret_cast<char*>(head.data()), kHead);
     }
-    constexpr std::string_view kMagic("SQLite format 3", 16); // with its zero
-    if (!std::equal(kMagic.begin(), kMagic.end(), head.begin())) return;
+    constexpr std::string_view kMagic = "SQLite format 3"; // and a zero
+    if (!std::equal(kMagic.begin(), kMagic.end(), head.begin()) || head[kMagic.size()] != 0) return;
     known(static_cast<int>(number_at(&head[68])), static_cast<int>(number_at(&head[60])),
           application_id, newest);
 }
