@@ -137,19 +137,24 @@ Result<Notebook> Notebook::open(const fs::path& folder, store::Access access) {
             if (!lock) return lock.failure();
             store::settle_half_written(database_file(folder));
         }
-        store::Database look(database_file(folder), store::Access::read);
-        store::known_schema(look, kApplicationId, kNewestSchema);
-        if (access == store::Access::read && look.user_version() == kNewestSchema) {
-            auto notice = tell_lost_log(folder);
-            if (!notice) return notice.failure();
-            Notebook notebook(fs::absolute(folder), std::nullopt, std::move(look));
-            notebook.opening_notice_ = std::move(*notice);
-            return notebook;
+        {
+            store::Database look(database_file(folder), store::Access::read);
+            const int schema = store::known_schema(look, kApplicationId, kNewestSchema);
+            if (access == store::Access::read && schema == kNewestSchema)
+                return opened_to_read(folder, std::move(look));
         }
         return open_to_write(folder);
     } catch (const store::Trouble& trouble) {
         return trouble.failure();
     }
+}
+
+Result<Notebook> Notebook::opened_to_read(const fs::path& folder, store::Database database) {
+    auto notice = tell_lost_log(folder);
+    if (!notice) return notice.failure();
+    Notebook notebook(fs::absolute(folder), std::nullopt, std::move(database));
+    notebook.opening_notice_ = std::move(*notice);
+    return notebook;
 }
 
 Result<Notebook> Notebook::open_to_write(const fs::path& folder) {

@@ -105,6 +105,8 @@ class Notebook {
     static Done make(const std::filesystem::path& file, store::FolderLock& lock,
                      const Filling& fill);
     // Throws Trouble as the database does.
+    static Result<Notebook> opened_to_read(const std::filesystem::path& folder,
+                                           store::Database database);
     static Result<Notebook> open_to_write(const std::filesystem::path& folder);
     void mark_log();
     std::optional<Failure> not_there() const;

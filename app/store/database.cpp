@@ -204,6 +204,10 @@ void Database::open_to_read(const fs::path& file) {
                        "The notebook's last acts lie in " + file.filename().string() +
                            "-wal, and its folder cannot be written: copy the whole folder to where "
                            "it can, and open it there."});
+    open_bare(file);
+}
+
+void Database::open_bare(const fs::path& file) {
     open("file:" + escaped(file) + "?immutable=1", SQLITE_OPEN_READONLY | SQLITE_OPEN_URI);
 }
 
@@ -232,10 +236,12 @@ void settle_half_written(const fs::path& file) {
 }
 
 Database::Database(const fs::path& file, Access access) {
-    if (access != Access::read)
-        open(file.native(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
-    else
+    if (access == Access::read)
         open_to_read(file);
+    else if (access == Access::bare)
+        open_bare(file);
+    else
+        open(file.native(), SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
     sqlite3* const raw = connection();
     // A damaged or hostile file must not talk SQLite into corrupting itself. (trusted_schema stays
     // on: with it off, triggers may not write the full-text index.)

@@ -118,7 +118,8 @@ class Statement {
 };
 
 // scratch: written for the moment, without the safeguards against a power cut.
-enum class Access { read, write, scratch };
+// bare: the file read as it lies, without its log; nothing is laid beside it and nothing locked.
+enum class Access { read, write, scratch, bare };
 
 class Database {
   public:
@@ -167,6 +168,7 @@ class Database {
   private:
     void open(const std::string& name, int flags);
     void open_to_read(const std::filesystem::path& file);
+    void open_bare(const std::filesystem::path& file);
 
     struct Close {
         void operator()(sqlite3* connection) const;

@@ -4,8 +4,9 @@
 #include "store/write_ahead_log.h"
 
 #include <algorithm>
-#include <fstream>
+#include <optional>
 #include <string_view>
+#include <vector>
 
 namespace fettle::store {
 
@@ -25,6 +26,31 @@ int known(int owner, int schema, int application_id, int newest) {
     return schema;
 }
 
+// Of the file format's head (sqlite.org/fileformat2.html#the_database_header).
+struct Head {
+    int application_id = 0, schema = 0;
+};
+
+std::optional<Head> said_by(const std::vector<unsigned char>& first_page) {
+    constexpr std::string_view kMagic = "SQLite format 3"; // and a zero
+    if (!std::equal(kMagic.begin(), kMagic.end(), first_page.begin()) ||
+        first_page[kMagic.size()] != 0)
+        return std::nullopt;
+    return Head{static_cast<int>(number_at(&first_page[68])),
+                static_cast<int>(number_at(&first_page[60]))};
+}
+
+// Through SQLite: were this process to open and close the file by itself, the system would let go
+// of the locks that SQLite holds on it for a connection elsewhere in the process.
+std::optional<Head> said_by(const std::filesystem::path& file) {
+    try {
+        Database database(file, Access::bare);
+        return Head{database.application_id(), database.user_version()};
+    } catch (const Trouble&) { // told better by who opens it in earnest
+        return std::nullopt;
+    }
+}
+
 } // namespace
 
 int known_schema(Database& database, int application_id, int newest) {
@@ -32,18 +58,11 @@ int known_schema(Database& database, int application_id, int newest) {
 }
 
 void look_at_schema(const std::filesystem::path& file, int application_id, int newest) {
-    constexpr std::size_t kHead = 100;
     const auto log = WriteAheadLog::read(file);
     if (!log) throw Trouble(log.failure());
-    auto head = log->first_page();
-    if (head.empty()) {
-        head.resize(kHead);
-        std::ifstream(file, std::ios::binary).read(reinterpret_cast<char*>(head.data()), kHead);
-    }
-    constexpr std::string_view kMagic = "SQLite format 3"; // and a zero
-    if (!std::equal(kMagic.begin(), kMagic.end(), head.begin()) || head[kMagic.size()] != 0) return;
-    known(static_cast<int>(number_at(&head[68])), static_cast<int>(number_at(&head[60])),
-          application_id, newest);
+    const auto head = log->first_page();
+    const auto said = head.empty() ? said_by(file) : said_by(head);
+    if (said) known(said->application_id, said->schema, application_id, newest);
 }
 
 void migrate(Database& database, int application_id, std::span<const char* const> steps) {

@@ -13,8 +13,9 @@ void migrate(Database& database, int application_id, std::span<const char* const
 // The same look without writing: throws as above, or returns the file's schema number.
 int known_schema(Database& database, int application_id, int newest);
 
-// The same from the file's own bytes and its log's, before SQLite opens it and lays its files
-// beside it: throws as above. Says nothing of a file that is no database.
+// The same from the file as it lies and its log, before any file is laid beside it: throws as
+// above. Says nothing of a file that is no database. Leaves the locks of this process's other
+// connections to the file as they are.
 void look_at_schema(const std::filesystem::path& file, int application_id, int newest);
 
 } // namespace fettle::store

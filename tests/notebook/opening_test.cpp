@@ -5,6 +5,10 @@
 #include "notebook/search.h"
 #include "notebook/sides.h"
 
+#include <fcntl.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
 using namespace fettle;
 using store::Access;
 
@@ -47,6 +51,40 @@ TEST_CASE("one notebook is open for writing once, for reading as often as one li
     desk.part("H7", "spring hanger");
     CHECK(must(list_parts(*reader)).size() == 1);
     CHECK(holds(sentence(add_part(*reader, {.name = "pin"})), "reading only"));
+}
+
+namespace {
+// By fcntl(2): asked from another process, as one is never told of its own.
+bool is_locked(const std::filesystem::path& file) {
+    const pid_t child = fork();
+    if (child == 0) {
+        const int descriptor = open(file.c_str(), O_RDWR);
+        struct flock lock = {};
+        lock.l_type = F_WRLCK;
+        if (descriptor < 0 || fcntl(descriptor, F_GETLK, &lock) != 0) _exit(2);
+        _exit(lock.l_type == F_UNLCK ? 0 : 1);
+    }
+    int ended = 0;
+    REQUIRE(waitpid(child, &ended, 0) == child);
+    REQUIRE(WIFEXITED(ended));
+    REQUIRE(WEXITSTATUS(ended) < 2);
+    return WEXITSTATUS(ended) == 1;
+}
+} // namespace
+
+// Without its locks another program may take the log away under the one that writes
+// (sqlite.org/howtocorrupt.html, 2.2: locks cancelled by a close elsewhere in the process).
+TEST_CASE("a notebook opened again in the same program leaves the locks of the first") {
+    Desk desk;
+    const auto database = desk.folder / "book/notebook.db";
+    desk.part("H7", "spring hanger");
+    REQUIRE(is_locked(database));
+    for (const Access access : {Access::read, Access::write}) {
+        { auto again = Notebook::open(desk.folder / "book", access); }
+        CHECK(is_locked(database));
+    }
+    { auto closed = std::move(desk.book); }
+    CHECK_FALSE(is_locked(database));
 }
 
 namespace {
