@@ -105,22 +105,23 @@ struct CloseListing {
 
 } // namespace
 
+bool is_left_half(std::string_view name, std::string_view before, std::string_view after) {
+    before = private_before(before);
+    if (!name.starts_with(before) || !name.ends_with(after) ||
+        name.size() <= before.size() + after.size())
+        return false;
+    name = without_letters(name.substr(before.size(), name.size() - before.size() - after.size()));
+    return is_ended_process(before.empty() ? last_digits(name) : name);
+}
+
 std::vector<fs::path> left_halves(const fs::path& folder, std::string_view before,
                                   std::string_view after) {
     std::vector<fs::path> left;
     const fs::path place = folder.empty() ? "." : folder;
     // Not directory_iterator, which makes a path of each name: this runs for each file written.
     const std::unique_ptr<DIR, CloseListing> listing(opendir(place.c_str()));
-    while (const auto* at = listing ? readdir(listing.get()) : nullptr) {
-        std::string_view name = at->d_name;
-        if (!name.starts_with(before) || !name.ends_with(after) ||
-            name.size() <= before.size() + after.size())
-            continue;
-        name = name.substr(before.size(), name.size() - before.size() - after.size());
-        name = without_letters(name);
-        if (is_ended_process(before.empty() ? last_digits(name) : name))
-            left.push_back(place / at->d_name);
-    }
+    while (const auto* at = listing ? readdir(listing.get()) : nullptr)
+        if (is_left_half(at->d_name, before, after)) left.push_back(place / at->d_name);
     std::ranges::sort(left);
     return left;
 }
@@ -138,7 +139,7 @@ Result<HalfFolder> HalfFolder::start(const fs::path& wanted) {
     fs::create_directories(place->parent_path(), error);
     if (error) return cannot(place->parent_path(), "made", error.message());
     const auto hidden = "." + place->filename().native() + ".half-";
-    sweep_left_halves(place->parent_path(), private_before(hidden), "");
+    sweep_left_halves(place->parent_path(), hidden, "");
     fs::path half;
     if (const int reason = make_private_folder(place->parent_path(), hidden, "", half); reason != 0)
         return cannot(wanted, "made", std::strerror(reason));
@@ -156,9 +157,8 @@ HalfFolder::~HalfFolder() {
 Done HalfFolder::settle() {
     if (const int reason = sync_all(half_); reason != 0)
         return cannot(wanted_, "written", std::strerror(reason));
-    if (chmod(half_.c_str(), mode_in_place_of(wanted_, S_IFDIR, 0777)) != 0 && errno != EPERM &&
-        errno != ENOTSUP)
-        return cannot(wanted_, "opened to its users", std::strerror(errno));
+    if (const int reason = let_others(half_, mode_in_place_of(wanted_, S_IFDIR, 0777)); reason != 0)
+        return cannot(wanted_, "opened to its users", std::strerror(reason));
     // An empty folder of that name gives way; anything else stops it.
     if (rename(half_.c_str(), wanted_.c_str()) != 0)
         return cannot(wanted_, "given its name", std::strerror(errno));

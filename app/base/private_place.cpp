@@ -27,6 +27,10 @@ std::string letters_by_chance() {
     return letters;
 }
 
+int reason_of(int change_of_mode) {
+    return change_of_mode == 0 || errno == EPERM || errno == ENOTSUP ? 0 : errno;
+}
+
 } // namespace
 
 std::string_view private_before(std::string_view before) {
@@ -76,6 +80,14 @@ mode_t mode_in_place_of(const fs::path& place, mode_t kind, mode_t most) {
         there.st_uid == geteuid())
         return there.st_mode & most;
     return let_by_umask(most);
+}
+
+int let_others(int descriptor, mode_t mode) {
+    return reason_of(fchmod(descriptor, mode));
+}
+
+int let_others(const fs::path& made, mode_t mode) {
+    return reason_of(chmod(made.c_str(), mode));
 }
 
 } // namespace fettle

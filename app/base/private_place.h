@@ -15,7 +15,7 @@ namespace fettle {
 // BEFORE that would make the name too long for a file system is cut.
 std::filesystem::path private_name(const std::filesystem::path& folder, std::string_view before,
                                    std::string_view after);
-// As left_halves has to be asked for what private_name makes of `before`.
+// BEFORE as it stands in such a name.
 std::string_view private_before(std::string_view before);
 
 // A new, empty file (0600) under such a name, open for reading and writing: its descriptor, or -1
@@ -32,5 +32,9 @@ mode_t let_by_umask(mode_t most);
 // What is to be let when the finished file or folder takes this place: as with what stands there,
 // if that is the user's own and of the same kind, else by umask.
 mode_t mode_in_place_of(const std::filesystem::path& place, mode_t kind, mode_t most);
+// Opens what is being made to the others: 0 or errno. A file system without modes lets nobody in
+// that it did not before, which is no failure.
+int let_others(int descriptor, mode_t mode);
+int let_others(const std::filesystem::path& made, mode_t mode);
 
 } // namespace fettle

@@ -25,9 +25,9 @@ fs::path folder_of(const fs::path& file) {
 
 // On the disk, and as open to others as the file it becomes; errno, or 0.
 int settled(int descriptor, const fs::path& file) {
-    if (fchmod(descriptor, mode_in_place_of(file, S_IFREG, 0666)) != 0 && errno != EPERM &&
-        errno != ENOTSUP)
-        return errno; // a file system without modes lets nobody in that it did not before
+    if (const int reason = let_others(descriptor, mode_in_place_of(file, S_IFREG, 0666));
+        reason != 0)
+        return reason;
     return fsync(descriptor) == 0 || errno == EINVAL ? 0 : errno;
 }
 
@@ -53,7 +53,7 @@ Failure not_written(const fs::path& file, int reason) {
 WholeFile::WholeFile(fs::path file) : file_(std::move(file)) {
     const auto folder = folder_of(file_);
     const auto before = file_.filename().native() + '-';
-    sweep_left_halves(folder, private_before(before), ".half");
+    sweep_left_halves(folder, before, ".half");
     descriptor_ = make_private_file(folder, before, ".half", half_);
     if (descriptor_ < 0) error_ = errno;
 }

@@ -34,7 +34,7 @@ class Staging {
   public:
     static Result<Staging> begin(const fs::path& file) {
         const auto hidden = "." + file.filename().native() + ".half-";
-        sweep_left_halves(file.parent_path(), private_before(hidden), "");
+        sweep_left_halves(file.parent_path(), hidden, "");
         fs::path folder;
         if (const int reason = make_private_folder(file.parent_path(), hidden, "", folder);
             reason != 0)

@@ -1,5 +1,6 @@
 #include "desk/check.h"
 
+#include "base/half_folder.h"
 #include "base/text.h"
 #include "desk/leftovers.h"
 #include "desk/outside_photos.h"
@@ -9,14 +10,11 @@
 #include "photos/thumbs.h"
 #include "photos/tile_file.h"
 
-#include <signal.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
-#include <cerrno>
-#include <charconv>
 #include <set>
 
 namespace fettle::desk {
@@ -28,15 +26,6 @@ constexpr std::size_t kMostLeftovers = 50;
 
 std::string named(const Photo& photo) {
     return "Photo " + std::to_string(photo.id.value) + ", " + safe_utf8(photo.file.native());
-}
-
-// ".half-copy-PID-LETTERS" of a program that runs no longer.
-bool is_abandoned(const std::string& name) {
-    constexpr std::string_view kHalf = ".half-copy-";
-    if (!name.starts_with(kHalf)) return false;
-    int pid = 0;
-    std::from_chars(name.data() + kHalf.size(), name.data() + name.size(), pid);
-    return pid > 0 && kill(pid, 0) != 0 && errno == ESRCH;
 }
 
 class Checking {
@@ -155,7 +144,7 @@ class Checking {
             if (!fs::is_regular_file(at->symlink_status(ignored)) || known.contains(within))
                 continue;
             const std::string name = at->path().filename().native();
-            if (is_abandoned(name)) {
+            if (is_left_half(name, ".half-copy-", "")) {
                 const bool mended = mending_ && fs::remove(at->path(), ignored);
                 found(FindingKind::leftover,
                       safe_utf8(within.native()) + " was left by a take-in that was cut short.",

@@ -136,8 +136,8 @@ MergeGround::MergeGround(const MergeAsk& asked) : db(open_state(asked.mine)), as
 bool MergeGround::there(const std::string& schema, const std::string& table,
                         const store::RowKey& row) {
     return db
-        .query("SELECT 1 FROM " + store::in_quotes(schema) + '.' + store::in_quotes(table) +
-                   " WHERE " + shape(table).where_row(),
+        .query("SELECT 1 FROM " + store::in_quotes(schema, table) + " WHERE " +
+                   shape(table).where_row(),
                row)
         .next();
 }
@@ -163,8 +163,7 @@ void MergeGround::put_stamp(const std::string& table, const store::RowKey& row,
 void MergeGround::copy_row(const std::string& from, const std::string& table,
                            const store::RowKey& row) {
     db.run("INSERT OR REPLACE INTO main." + store::in_quotes(table) + " SELECT * FROM " +
-               store::in_quotes(from) + '.' + store::in_quotes(table) + " WHERE " +
-               shape(table).where_row(),
+               store::in_quotes(from, table) + " WHERE " + shape(table).where_row(),
            row);
     db.run("DELETE FROM main.stamps WHERE tab = ? AND row = ?", table, row);
     db.run("INSERT INTO main.stamps SELECT * FROM " + store::in_quotes(from) +
@@ -201,10 +200,10 @@ std::string MergeGround::values(const std::string& schema, const std::string& ta
     std::vector<std::string> pairs;
     for (const auto& column : columns(table, field))
         pairs.push_back('\'' + column + "', " + column);
-    auto found = db.query("SELECT json_object(" + fettle::join(pairs, ", ") + ") FROM " +
-                              store::in_quotes(schema) + '.' + store::in_quotes(table) + " WHERE " +
-                              shape(table).where_row(),
-                          row);
+    auto found =
+        db.query("SELECT json_object(" + fettle::join(pairs, ", ") + ") FROM " +
+                     store::in_quotes(schema, table) + " WHERE " + shape(table).where_row(),
+                 row);
     return found.next() ? found.get<std::string>(0) : std::string();
 }
 
@@ -217,8 +216,8 @@ void MergeGround::copy_field(const std::string& from, const store::RowKey& sourc
     for (auto at = of_source.find("?1"); at != std::string::npos; at = of_source.find("?1", at + 2))
         of_source[at + 1] = '2';
     db.run("UPDATE main." + store::in_quotes(table) + " SET (" + named + ") = (SELECT " + named +
-               " FROM " + store::in_quotes(from) + '.' + store::in_quotes(table) + " WHERE " +
-               of_source + ") WHERE " + where,
+               " FROM " + store::in_quotes(from, table) + " WHERE " + of_source + ") WHERE " +
+               where,
            row, source);
 }
 

@@ -50,8 +50,8 @@ class Conditions {
     Conditions& is(std::string_view column, Id<Tag> id) {
         return id ? add(std::string(column) + " = " + std::to_string(id.value)) : *this;
     }
-    // `ids`: a query for ids, to be ended by the one that is asked for: "SELECT a FROM b WHERE c
-    // =".
+    // `ids`: a query for ids that the one asked for is put to the end of, such as
+    // "SELECT part_id FROM ties WHERE photo_id =".
     template <class Tag>
     Conditions& among(std::string_view column, std::string_view ids, Id<Tag> id) {
         return id ? add(std::string(column) + " IN (" + std::string(ids) + " " +

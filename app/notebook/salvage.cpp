@@ -329,15 +329,6 @@ class Salvaging {
     std::vector<std::string> notices_;
 };
 
-} // namespace
-
-bool Salvaged::is_whole() const {
-    return notices.empty() &&
-           std::ranges::all_of(tables, [](const auto& table) { return table.is_whole(); });
-}
-
-namespace {
-
 // The database and the log beside it, brought together in the copy: every page of the log that can
 // be read. Returns what is to be told.
 Result<std::string> copied_together(const fs::path& database, const fs::path& copy) {
@@ -393,6 +384,11 @@ Result<Salvaged> salvaged_from(const fs::path& copy, const fs::path& folder) {
 }
 
 } // namespace
+
+bool Salvaged::is_whole() const {
+    return notices.empty() &&
+           std::ranges::all_of(tables, [](const auto& table) { return table.is_whole(); });
+}
 
 Result<Salvaged> salvage_record(const fs::path& database, const fs::path& folder) {
     std::error_code error;

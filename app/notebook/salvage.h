@@ -33,10 +33,10 @@ struct Salvaged {
     bool is_whole() const;
 };
 
-// Makes a notebook of `database` and the log beside it in the folder, which must be
-// new or empty. Fails
-// with damaged when not one row can be read. The history itself and what two machines know of each
-// other do not come along.
+// Makes a notebook of `database` and the log beside it in the folder, which must be new or empty.
+// Fails with damaged when not one row can be read. The history itself and what two machines know of
+// each other do not come along. Not for a notebook that this process has open: reading its file
+// past SQLite would let go of its locks.
 Result<Salvaged> salvage_record(const std::filesystem::path& database,
                                 const std::filesystem::path& folder);
 

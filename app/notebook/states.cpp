@@ -20,8 +20,8 @@ void make_tables(store::Database& live, const std::string& into) {
             lines.push_back(column.get<std::string>(0) + ' ' + column.get<std::string>(1));
         const auto shape = shape_of(live, "main", table);
         lines.push_back("PRIMARY KEY (" + join(shape.key, ", ") + ')');
-        live.run("CREATE TABLE " + store::in_quotes(into) + '.' + store::in_quotes(table) + " (" +
-                 join(lines, ", ") + ") STRICT");
+        live.run("CREATE TABLE " + store::in_quotes(into, table) + " (" + join(lines, ", ") +
+                 ") STRICT");
     }
 }
 
@@ -37,8 +37,8 @@ void fill_tables(store::Database& live, const std::string& into) {
         std::vector<std::string> values;
         for (const auto& column : shape_of(live, "main", table).columns)
             values.push_back(carried_value(table, column));
-        live.run("INSERT INTO " + store::in_quotes(into) + '.' + store::in_quotes(table) +
-                 " SELECT " + join(values, ", ") + " FROM main." + store::in_quotes(table));
+        live.run("INSERT INTO " + store::in_quotes(into, table) + " SELECT " + join(values, ", ") +
+                 " FROM main." + store::in_quotes(table));
     }
 }
 

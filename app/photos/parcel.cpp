@@ -105,7 +105,7 @@ Result<ParcelWriter> ParcelWriter::begin(const fs::path& file) {
                        told_sentence(file, "is there already and is no set that was carried: name "
                                            "another file.")};
     const auto before = file.filename().native() + '-';
-    sweep_left_halves(file.parent_path(), private_before(before), ".half");
+    sweep_left_halves(file.parent_path(), before, ".half");
     fs::path half;
     const int made =
         make_private_file(file.has_parent_path() ? file.parent_path() : ".", before, ".half", half);

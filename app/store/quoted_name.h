@@ -8,5 +8,7 @@ namespace fettle::store {
 
 // An identifier as SQLite reads it whatever it holds: in double quotes, those within doubled.
 std::string in_quotes(std::string_view name);
+// The same of a table in one of the databases that a connection has attached.
+std::string in_quotes(std::string_view schema, std::string_view table);
 
 } // namespace fettle::store

@@ -115,6 +115,10 @@ std::string in_quotes(std::string_view name) {
     return quoted + '"';
 }
 
+std::string in_quotes(std::string_view schema, std::string_view table) {
+    return in_quotes(schema) + '.' + in_quotes(table);
+}
+
 std::vector<std::string> table_names(Database& database) {
     std::vector<std::string> names;
     auto rows = database.query("SELECT name FROM pragma_table_list WHERE schema = 'main' AND "

@@ -19,17 +19,6 @@ namespace {
 
 constexpr int kFiles = 20, kEntries = 500, kPhotosOfOne = 3;
 
-double most_resident_mib() {
-    std::ifstream status("/proc/self/status");
-    for (std::string word; status >> word;)
-        if (word == "VmHWM:") {
-            double kib = 0;
-            status >> kib;
-            return kib / 1024;
-        }
-    return 0;
-}
-
 struct LargeNotebook {
     fs::path folder = fs::temp_directory_path() / ("book_bench_" + std::to_string(getpid()));
     std::optional<Notebook> book;

@@ -36,16 +36,22 @@ inline void write_photo(const std::filesystem::path& file, int width, int height
         .write(reinterpret_cast<const char*>(bytes.data()), std::streamsize(bytes.size()));
 }
 
-// What this program holds now (VmRSS), in MiB.
-inline double resident_mib() {
+// What this program holds by proc(5)'s status, in MiB.
+inline double status_mib(const std::string& field) {
     std::ifstream status("/proc/self/status");
     for (std::string word; status >> word;)
-        if (word == "VmRSS:") {
+        if (word == field) {
             double kib = 0;
             status >> kib;
             return kib / 1024;
         }
     return 0;
+}
+inline double resident_mib() {
+    return status_mib("VmRSS:");
+}
+inline double most_resident_mib() {
+    return status_mib("VmHWM:");
 }
 
 } // namespace fettle::benchmarks

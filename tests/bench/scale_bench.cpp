@@ -24,6 +24,7 @@ namespace {
 
 using namespace fettle;
 using namespace fettle::ui;
+using benchmarks::most_resident_mib;
 using benchmarks::must;
 using benchmarks::resident_mib;
 
@@ -257,24 +258,13 @@ void holding(benchmark::State& state, int photos) {
     state.counters["resident_MiB"] = resident_mib();
 }
 
-double most_held_mib() {
-    std::ifstream status("/proc/self/status");
-    for (std::string word; status >> word;)
-        if (word == "VmHWM:") {
-            double kib = 0;
-            status >> kib;
-            return kib / 1024;
-        }
-    return 0;
-}
-
 void look_over(benchmark::State& state, int photos) {
     const auto folder = Book::of(photos);
     std::ofstream("/proc/self/clear_refs") << "5"; // the most is counted anew, proc(5)
     const double before = resident_mib();
     for (auto _ : state)
         state.counters["wrong"] = double(must(desk::check(folder, {})).wrong());
-    state.counters["more_MiB"] = most_held_mib() - before;
+    state.counters["more_MiB"] = most_resident_mib() - before;
 }
 
 void list_all() {

@@ -42,19 +42,9 @@ std::string looked_at(const fs::path& folder, const std::string& look, int width
 }
 
 BookFileReport write_hostile(BookDesk& desk, const fs::path& folder) {
-    auto part = desk.part("H7", kHostile);
-    part.note = kHostile;
-    must(set_part(desk.book, part));
-    const auto id = desk.shot("a.jpg", "xc:red");
-    must(keep_mark(desk.book, {.photo = id,
-                               .region = {10, 10, 200, 100},
-                               .reading = kHostile,
-                               .maker = kHostile,
-                               .part = part.id}));
-    desk.entry_with("2026-03-07",
-                    std::string(kHostile) + "\n\n- " + kHostile +
-                        "\n\n[a link](javascript:alert(1))\n\n" + std::string(300, 'w'),
-                    {{id, Stage::before}}, {part.id});
+    desk.fill_with(kHostile, "a.jpg",
+                   std::string(kHostile) + "\n\n- " + kHostile +
+                       "\n\n[a link](javascript:alert(1))\n\n" + std::string(300, 'w'));
     return must(write_book_html(must(book_content(desk.book, {})), folder, {}));
 }
 

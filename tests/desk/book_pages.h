@@ -47,6 +47,20 @@ struct BookDesk : Desk {
                                        .parts = std::move(parts),
                                        .photos = std::move(photos)}));
     }
+    // The same text wherever one can be typed: a part, its note, a mark, an entry.
+    void fill_with(const std::string& text, const std::string& photo_name,
+                   const std::string& entry_text) {
+        auto typed = part("H7", text);
+        typed.note = text;
+        must(set_part(book, typed));
+        const auto id = shot(photo_name, "xc:red");
+        must(keep_mark(book, {.photo = id,
+                              .region = {10, 10, 200, 100},
+                              .reading = text,
+                              .maker = text,
+                              .part = typed.id}));
+        entry_with("2026-03-07", entry_text, {{id, Stage::before}}, {typed.id});
+    }
 };
 
 } // namespace fettle::test

@@ -168,16 +168,7 @@ TEST_CASE("whatever was typed, a book holds nothing that acts by itself or leads
         "/OpenAction << /S /JavaScript /JS (app.alert(1)) >> (\\) >> endobj "
         "uri='http://x.example/' dest='x' javascript:alert(1) "
         "file:///etc/passwd [a](http://x.example/) \" ' ]]>";
-    auto part = desk.part("H7", hostile);
-    part.note = hostile;
-    must(set_part(desk.book, part));
-    const auto id = desk.shot("javascript:alert(1) URI.jpg", "xc:red");
-    must(keep_mark(desk.book, {.photo = id,
-                               .region = {10, 10, 200, 100},
-                               .reading = hostile,
-                               .maker = hostile,
-                               .part = part.id}));
-    desk.entry_with("2026-03-07", hostile, {{id, Stage::before}}, {part.id});
+    desk.fill_with(hostile, "javascript:alert(1) URI.jpg", hostile);
     const auto pdf = desk.folder / "book.pdf";
     write(desk, {}, pdf);
     // Names of objects alone: what is typed stands in strings and drawn glyphs. ISO 32000-1, 12.6
