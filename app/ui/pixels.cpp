@@ -243,7 +243,6 @@ std::string Pixels::failure(const Photo& photo) const {
 
 void Pixels::settle() {
     do {
-
         inside_->fetch.wait_idle();
         inside_->parts.settle();
     } while (inside_->receive(kMostUpload));

@@ -39,7 +39,9 @@ PhotoId Workshop::real_photo(const std::string& name, int width, int height,
 
 Driver Workshop::drive(const std::function<void(Page&)>& draw) {
     return Driver(stage, [this, draw](Page& page) {
-        pixels.receive();
+        // Each frame has what the last one asked for: a picture that came late, or the word that
+        // there is none, would move what stands beside it at any moment.
+        pixels.settle();
         draw(page);
     });
 }
