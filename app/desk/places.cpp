@@ -3,19 +3,19 @@
 #include "base/process.h"
 
 #include <cstdlib>
-#include <optional>
 
 namespace fettle::desk {
 namespace {
 
 namespace fs = std::filesystem;
 
-std::optional<fs::path> user_data_folder() {
-    if (const char* data = std::getenv("XDG_DATA_HOME"); data && *data == '/')
-        return fs::path(data);
+// Blank when neither is set to an absolute path.
+fs::path user_folder(const char* variable, const char* below_home) {
+    if (const char* folder = std::getenv(variable); folder && *folder == '/')
+        return fs::path(folder) / "fettlebook";
     if (const char* home = std::getenv("HOME"); home && *home == '/')
-        return fs::path(home) / ".local/share";
-    return std::nullopt;
+        return fs::path(home) / below_home / "fettlebook";
+    return {};
 }
 
 // PREFIX/bin/fettlebook stands beside PREFIX/lib/fettlebook and PREFIX/share/fettlebook; nothing
@@ -30,8 +30,13 @@ std::vector<fs::path> plugin_folders() {
     std::vector<fs::path> folders;
     for (const auto& folder : {prefix() / "lib/fettlebook/plugins", prefix() / "plugins"})
         if (fs::is_directory(folder)) folders.push_back(folder);
-    if (auto data = user_data_folder()) folders.push_back(*data / "fettlebook/plugins");
+    if (auto data = user_folder("XDG_DATA_HOME", ".local/share"); !data.empty())
+        folders.push_back(data / "plugins");
     return folders;
+}
+
+fs::path state_folder() {
+    return user_folder("XDG_STATE_HOME", ".local/state");
 }
 
 fs::path decode_program() {

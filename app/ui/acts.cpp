@@ -96,6 +96,7 @@ bool button(Page& page, std::string_view key, std::string_view label, const Butt
     ImGui::BeginDisabled(!look.enabled);
     const Pressing act = press_area(key, ImVec2(width, height));
     note(page, key, label);
+    page.reg.note_key(look.key_hint, label);
     if (act.shown) {
         dress(page, act, look.weight);
         const Role ink = look.weight == Weight::next ? Role::paper : Role::ink;
@@ -155,6 +156,7 @@ bool row(Page& page, std::string_view key, const RowLook& look) {
     const float width = std::max(1.0F, ImGui::GetContentRegionAvail().x);
     const Pressing act = press_area(key, ImVec2(width, page.px(look.height)));
     note(page, key, look.label, look.aside);
+    page.reg.note_key(look.key_hint, look.label);
     if (!act.shown) return false;
     ImDrawList* pen = act.pen();
     if (look.selected || act.hovered) pen->AddRectFilled(act.low, act.high, page.tone(Role::sheet));

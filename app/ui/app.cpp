@@ -3,6 +3,7 @@
 #include "desk/places.h"
 #include "ui/first_page.h"
 #include "ui/window.h"
+#include "ui/window_state.h"
 #include "ui/workroom.h"
 
 #include <algorithm>
@@ -36,29 +37,51 @@ std::optional<Notebook> first_page(Window& window, const std::filesystem::path& 
     return made;
 }
 
-void run_room(Window& window, Notebook& book) {
+// Where it is kept how the window was left; blank when the user has no such place.
+std::filesystem::path state_file() {
+    const auto folder = desk::state_folder();
+    return folder.empty() ? folder : folder / "window.json";
+}
+
+// Gives how the room was left.
+RoomState run_room(Window& window, Notebook& book, const RoomState& state) {
     calc::Catalogue sheets(desk::calc_program(), desk::plugin_folders());
-    Workroom room(book, sheets, {.wake = [waker = window.waker()] { waker.wake(); }});
+    Workroom room(book, sheets,
+                  {.wake = [waker = window.waker()] { waker.wake(); }, .state = state});
     window.run([&](Page& page) {
         room.frame(page, window.input());
-        if (room.light() != page.theme.light) window.set_light(room.light());
+        const RoomState wanted = room.state();
+        if (wanted.light != page.theme.light) window.set_light(wanted.light);
+        if (wanted.text_scale != window.text_scale()) window.set_text_scale(wanted.text_scale);
     });
+    return room.state();
+}
+
+void keep_as_left(const Window& window, const RoomState& room) {
+    const WindowWish left = window.as_left();
+    keep_window_state(state_file(), {left.width, left.height, left.maximised, room});
 }
 
 int run_open(const AppWish& wish) {
     auto book = Notebook::open(wish.notebook_folder, store::Access::write);
     const bool absent = !book && book.failure().kind == FailureKind::not_found;
     if (!book && !absent) return tell(book.failure());
-    auto window = Window::open({});
+    const WindowState left = read_window_state(state_file());
+    auto window = Window::open({.width = left.width,
+                                .height = left.height,
+                                .light = left.room.light,
+                                .text_scale = left.room.text_scale,
+                                .maximised = left.maximised});
     if (!window) return tell(absent ? book.failure() : window.failure());
-    if (!absent) {
-        run_room(**window, *book);
-        return 0;
+    std::optional<Notebook> made;
+    if (absent) {
+        auto fresh = first_page(**window, wish.notebook_folder);
+        if (!fresh) return 0;
+        made.emplace(std::move(*fresh));
+        (*window)->reopen();
     }
-    std::optional<Notebook> made = first_page(**window, wish.notebook_folder);
-    if (!made) return 0;
-    (*window)->reopen();
-    run_room(**window, *made);
+    const RoomState room = run_room(**window, made ? *made : *book, left.room);
+    if (!state_file().empty()) keep_as_left(**window, room);
     return 0;
 }
 

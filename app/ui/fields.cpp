@@ -1,6 +1,7 @@
 #include "ui/fields.h"
 
 #include "ui/acts.h"
+#include "ui/flow.h"
 
 #include <imgui.h>
 #include <imgui_internal.h>
@@ -17,6 +18,7 @@ void label_above(Page& page, const FieldLook& look) {
     if (look.label.empty()) return;
     fine_words(page, look.label);
     if (look.key_hint.empty()) return;
+    page.reg.note_key(look.key_hint, look.label);
     ImGui::SameLine(0, page.px(Measure::kGap));
     fine_words(page, look.key_hint);
 }
@@ -168,9 +170,12 @@ FieldChange date_field(Page& page, std::string_view key, std::string& typed,
     if (narrow.width <= 0) narrow.width = kUnitField;
     const FieldGroup group(page, look);
     FieldChange change = labelled_line(page, key, typed, narrow);
+    Flow flow(page);
+    flow.go_on();
     for (const char* day : {"today", "yesterday"}) {
-        ImGui::SameLine();
-        if (button(page, std::string(key) + "." + day, day, {.weight = Weight::quiet})) {
+        const ButtonLook quiet{.weight = Weight::quiet};
+        flow.place_button(day, quiet);
+        if (button(page, std::string(key) + "." + day, day, quiet)) {
             typed = day;
             change.edited = change.left = true;
         }

@@ -51,18 +51,29 @@ Flow::Flow(const Page& page, float spacing)
       spacing_(page.px(spacing)),
       line_end_(ImGui::GetCursorScreenPos().x + ImGui::GetContentRegionAvail().x) {}
 
+bool Flow::fits(float width) const {
+    return !first_ && ImGui::GetItemRectMax().x + spacing_ + width <= line_end_;
+}
+
 void Flow::place(float width) {
-    if (!first_ && ImGui::GetItemRectMax().x + spacing_ + width <= line_end_)
-        ImGui::SameLine(0, spacing_);
+    if (fits(width)) ImGui::SameLine(0, spacing_);
     first_ = false;
 }
 
-void Flow::place_button(std::string_view label, const ButtonLook& look) {
+float Flow::width_of_button(std::string_view label, const ButtonLook& look) const {
     const float pad = look.weight == Weight::quiet ? Measure::kHair : Measure::kGap;
     float width = width_of(page_, label) + 2 * page_.px(pad);
     if (!look.key_hint.empty())
         width += width_of(page_, look.key_hint, Face::fine) + page_.px(Measure::kStep);
-    place(std::max(width, page_.px(look.width)));
+    return std::max(width, page_.px(look.width));
+}
+
+void Flow::place_button(std::string_view label, const ButtonLook& look) {
+    place(width_of_button(label, look));
+}
+
+bool Flow::fits_button(std::string_view label, const ButtonLook& look) const {
+    return first_ || fits(width_of_button(label, look));
 }
 
 void Flow::place_link(std::string_view label, Face face) {

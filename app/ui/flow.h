@@ -17,11 +17,16 @@ class Flow {
     // Before each thing: its width in pixels, or the words it shows.
     void place(float width);
     void place_button(std::string_view label, const ButtonLook& look);
+    // Whether it would stand in the line that was begun.
+    bool fits_button(std::string_view label, const ButtonLook& look) const;
     void place_link(std::string_view label, Face face = Face::body);
     void place_tag(std::string_view code);
     void place_words(std::string_view text, Face face = Face::body);
 
   private:
+    bool fits(float width) const;
+    float width_of_button(std::string_view label, const ButtonLook& look) const;
+
     const Page& page_;
     float spacing_, line_end_;
     bool first_ = true;

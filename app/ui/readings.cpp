@@ -116,6 +116,7 @@ void key_hint(Page& page, const Chord& chord, std::string_view act) {
     fine_words(page, words_of(chord), Role::ink);
     ImGui::SameLine(0, page.px(Measure::kStep));
     fine_words(page, act);
+    page.reg.note_key(words_of(chord), act);
 }
 
 } // namespace fettle::ui

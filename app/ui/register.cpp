@@ -13,6 +13,15 @@ void Register::begin_frame() {
     std::swap(now_, before_);
     now_.clear();
     used_twice_.clear();
+    keys_noted_.clear();
+    part_.clear();
+}
+
+void Register::note_key(std::string_view keys, std::string_view act) {
+    if (keys.empty()) return;
+    KeyNoted noted{std::string(keys), std::string(act), part_};
+    if (std::ranges::find(keys_noted_, noted) == keys_noted_.end())
+        keys_noted_.push_back(std::move(noted));
 }
 
 void Register::note(Noted noted) {

@@ -35,10 +35,23 @@ struct Noted {
     bool visible() const { return !shown().empty(); }
 };
 
+// A key and what it does here, by what the screen says beside its buttons.
+struct KeyNoted {
+    std::string keys; // "Ctrl F"
+    std::string act;
+    std::string part; // of the room, as it was named: "the entry"
+    bool operator==(const KeyNoted&) const = default;
+};
+
 class Register {
   public:
     void begin_frame();
     void note(Noted noted);
+    // Keys noted from here on belong to this part of the room.
+    void name_part(std::string part) { part_ = std::move(part); }
+    void note_key(std::string_view keys, std::string_view act); // none when `keys` is empty
+    // In the order of drawing, each once.
+    const std::vector<KeyNoted>& noted_keys() const { return keys_noted_; }
 
     const Noted* find(std::string_view key) const;
     std::vector<std::string> keys() const; // sorted
@@ -65,6 +78,8 @@ class Register {
     using Notes = std::unordered_map<std::string, Noted, Hash, std::equal_to<>>;
     Notes now_, before_;
     std::vector<std::string> used_twice_;
+    std::vector<KeyNoted> keys_noted_;
+    std::string part_;
     std::string reveal_;
     std::optional<RowWish> row_;
 };

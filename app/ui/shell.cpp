@@ -4,11 +4,13 @@
 #include "ui/fields.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/keys_page.h"
 #include "ui/overlay.h"
 
 #include <imgui.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace fettle::ui {
 namespace {
@@ -20,6 +22,10 @@ constexpr Chord kFind{static_cast<int>(Key::f), true};
 constexpr Chord kUndo{static_cast<int>(Key::z), true};
 constexpr Chord kRedo{static_cast<int>(Key::z), true, true};
 constexpr Chord kLight{static_cast<int>(Key::f12)};
+// The plus lies where the equals sign does, and on the pad of figures.
+constexpr Chord kLarger{static_cast<int>(Key::equals), true},
+    kSmaller{static_cast<int>(Key::minus), true}, kAsFirst{static_cast<int>(Key::digit_0), true};
+constexpr float kScreenRow = 36, kFootRow = 32;
 
 enum class Edge { none, right, bottom, top, right_and_bottom };
 
@@ -175,16 +181,42 @@ void top_line(Page& page, const ShellShown& shown, ShellState& state, ShellAsked
     find_cell(page, state, asked, find_width);
 }
 
-// At the foot of the list: which paper one writes on.
-void light_row(Page& page, ShellAsked& asked, float height) {
-    const float tall = 40;
-    ImGui::SetCursorPosY(std::max(ImGui::GetCursorPosY(), height - page.px(tall + Measure::kStep)));
+bool pressed_with_pad(const Chord& chord, Key on_pad) {
+    Chord shifted = chord, pad = chord;
+    shifted.shift = true; // "+" is typed with Shift
+    pad.key = static_cast<int>(on_pad);
+    return pressed(chord, true) || pressed(shifted, true) || pressed(pad, true);
+}
+
+// How large letters are, and all with them: "Size 110 %   smaller   larger" in little.
+void size_row(Page& page, const ShellShown& shown, ShellAsked& asked) {
+    const std::string said = "Size " + std::to_string(std::lround(shown.text_scale * 100)) + " %";
+    ImGui::SetCursorPosX(page.px(12));
+    words_beside(page, said);
+    note(page, "size", "Size", said);
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    asked.smaller = button(page, "size.smaller", "−", {.weight = Weight::quiet, .width = 28});
+    ImGui::SameLine(0, page.px(Measure::kStep));
+    asked.larger = button(page, "size.larger", "+", {.weight = Weight::quiet, .width = 28});
+    page.reg.note_key("Ctrl + −", "letters and all with them larger, smaller");
+    page.reg.note_key("Ctrl 0", "the size as it was at first");
+    asked.larger |= pressed_with_pad(kLarger, Key::keypad_add);
+    asked.smaller |= pressed_with_pad(kSmaller, Key::keypad_subtract);
+    asked.as_first = pressed(kAsFirst, true);
+}
+
+// At the foot of the list: what can be pressed, which paper one writes on, how large.
+void foot_rows(Page& page, const ShellShown& shown, ShellAsked& asked, float height) {
+    const float tall = page.px(3 * kFootRow + Measure::kStep);
+    ImGui::SetCursorPosY(std::max(ImGui::GetCursorPosY(), height - tall));
+    asked.keys = row(page, "keys.row", {.label = "Keys", .key_hint = "F1", .height = kFootRow});
     const bool day = page.theme.light == Light::day;
     const std::string hint = words_of(kLight);
     asked.light =
         row(page, "light",
-            {.label = day ? "Dark paper" : "Light paper", .key_hint = hint, .height = tall});
+            {.label = day ? "Dark paper" : "Light paper", .key_hint = hint, .height = kFootRow});
     asked.light |= pressed(kLight, true);
+    size_row(page, shown, asked);
 }
 
 void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAsked& asked,
@@ -200,13 +232,13 @@ void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAs
                            .aside = screen.count,
                            .key_hint = chord,
                            .selected = screen.key == state.screen,
-                           .height = 40};
+                           .height = kScreenRow};
         if (row(page, "screens." + screen.key, look) || pressed(screen.chord, true)) {
             asked.screen_changed = state.screen != screen.key;
             state.screen = screen.key;
         }
     }
-    light_row(page, asked, height);
+    foot_rows(page, shown, asked, height);
     ImGui::PopStyleVar();
 }
 
@@ -216,10 +248,11 @@ void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float w
         page, "entry",
         {.width = width, .height = height, .ground = Role::sheet, .margin = 20, .scrolls = false});
     const float top = ImGui::GetCursorPosY();
-    heading(page, shown.entry_title);
+    const float fold = page.px(108);
+    heading(page, cut_to(page, shown.entry_title, ImGui::GetContentRegionAvail().x - fold,
+                         Face::heading));
     note(page, "entry.title", shown.entry_title);
     const std::string hint = words_of(kFold);
-    const float fold = page.px(108);
     ImGui::SameLine(ImGui::GetWindowContentRegionMax().x - fold);
     ImGui::SetCursorPosY(top - page.px(3));
     if (button(page, "entry.fold", "fold away", {.weight = Weight::quiet, .key_hint = hint}))
@@ -319,13 +352,14 @@ const Screen* current_screen(const ShellShown& shown, ShellState& state) {
 
 // Screen and entry side by side, with the line between them that can be dragged.
 void middle(Page& page, const ShellShown& shown, ShellState& state, float width, float height) {
-    if (state.entry_width <= 0) state.entry_width = page.px(kEntry);
+    const float wanted = page.px(state.entry_width > 0 ? state.entry_width : kEntry);
     const float grip = state.entry_open ? page.px(Measure::kStep) : 0;
     const float most = std::max(page.px(kLeastEntry), width - page.px(kLeastScreen));
-    const float entry = std::clamp(state.entry_width, page.px(kLeastEntry), most);
+    const float entry = std::clamp(wanted, page.px(kLeastEntry), most);
     float screen_width = std::max(1.0F, state.entry_open ? width - entry - grip : width);
     {
         const Screen* screen = current_screen(shown, state);
+        page.reg.name_part(screen ? screen->label : "");
         // A window of its own each, so that each keeps where it was scrolled to.
         const Region centre(page, ("screen." + state.screen).c_str(),
                             {.width = screen_width, .height = height});
@@ -335,8 +369,10 @@ void middle(Page& page, const ShellShown& shown, ShellState& state, float width,
     ImGui::SameLine(0, 0);
     const Split split{screen_width, width - most - grip, width - page.px(kLeastEntry) - grip,
                       height};
-    if (splitter(page, "entry.width", split)) state.entry_width = width - screen_width - grip;
+    if (splitter(page, "entry.width", split))
+        state.entry_width = (width - screen_width - grip) / page.theme.scale;
     ImGui::SameLine(0, 0);
+    page.reg.name_part(kEntryPart);
     entry_panel(page, shown, state, entry, height);
 }
 
@@ -350,12 +386,16 @@ ShellAsked draw_shell(Page& page, const ShellShown& shown, ShellState& state) {
         asked.entry_opened = state.entry_open;
     }
     current_screen(shown, state);
+    page.reg.name_part(kRoomPart);
+    page.reg.note_key(words_of(kFind), "find");
+    if (!state.entry_open) page.reg.note_key(words_of(kFold), "the entry back");
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
     top_line(page, shown, state, asked, room.x);
     const float height = std::max(1.0F, room.y - page.px(kTop) - page.px(kBottom));
     screen_list(page, shown, state, asked, height);
     ImGui::SameLine(0, 0);
     middle(page, shown, state, room.x - page.px(kList), height);
+    page.reg.name_part(kRoomPart);
     bottom_line(page, shown, asked, room.x);
     ImGui::PopStyleVar();
     day_error(page, shown, state);

@@ -43,13 +43,14 @@ struct ShellShown {
     std::string trouble;       // disk or database trouble: stays until it is mended
     std::string air, humidity; // as understood: "11 °C", "72 %"; empty when not set
     std::string day_error;     // what is wrong with the figures typed for the day
+    float text_scale = 1;      // the user's
 };
 
 // What a person is in the middle of.
 struct ShellState {
     std::string screen; // key of the current one; the first when empty or unknown
     bool entry_open = true;
-    float entry_width = 0; // pixels; 0: as first laid out
+    float entry_width = 0; // before scaling; 0: as first laid out
     std::string find;
     bool setting_day = false;
     std::string air_typed, humidity_typed;
@@ -63,6 +64,8 @@ struct ShellAsked {
     bool undo = false, redo = false;
     bool unfold_report = false, close_report = false;
     bool light = false; // the other paper: light for dark, dark for light
+    bool keys = false;  // what can be pressed
+    bool larger = false, smaller = false, as_first = false; // letters and all with them
     bool screen_changed = false;
     bool entry_opened = false; // in this frame: put the caret into it
 };

@@ -1,5 +1,7 @@
 #include "ui/window.h"
 
+#include "ui/window_state.h"
+
 #include <GLFW/glfw3.h>
 #include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
@@ -64,12 +66,15 @@ Done Window::start(const WindowWish& wish) {
     glfwWindowHintString(GLFW_X11_CLASS_NAME, "fettlebook"); // StartupWMClass of the .desktop file
     glfwWindowHintString(GLFW_X11_INSTANCE_NAME, "fettlebook");
     glfwWindowHint(GLFW_VISIBLE, wish.visible ? GLFW_TRUE : GLFW_FALSE);
+    glfwWindowHint(GLFW_MAXIMIZED, wish.maximised ? GLFW_TRUE : GLFW_FALSE);
+    width_ = wish.width;
+    height_ = wish.height;
     window_ = glfwCreateWindow(wish.width, wish.height, wish.title.c_str(), nullptr, nullptr);
     if (!window_)
         return no_window("The window could not be opened: OpenGL 3.3 is needed and was not given.");
     glfwMakeContextCurrent(window_);
     glfwSwapInterval(1);
-    text_scale_ = std::clamp(wish.text_scale, 0.75F, 3.0F);
+    text_scale_ = std::clamp(wish.text_scale, kLeastScale, kMostScale);
     stage_ = std::make_unique<Scene>(Theme{wish.light, wanted_scale()});
     if (!ImGui_ImplOpenGL3_Init("#version 330"))
         return no_window("The window could not be drawn: OpenGL 3.3 is needed and was not given.");
@@ -131,6 +136,11 @@ void Window::install_callbacks() {
         if (entered == GLFW_FALSE) of(w).input().push(PointerMove{-1.0e6F, -1.0e6F});
     });
     glfwSetWindowRefreshCallback(window_, [](GLFWwindow* w) { of(w).ask_frame(); });
+    glfwSetWindowSizeCallback(window_, [](GLFWwindow* w, int width, int height) {
+        if (glfwGetWindowAttrib(w, GLFW_MAXIMIZED) == GLFW_TRUE) return;
+        of(w).width_ = width;
+        of(w).height_ = height;
+    });
     glfwSetFramebufferSizeCallback(window_, [](GLFWwindow* w, int, int) { of(w).ask_frame(); });
     glfwSetWindowContentScaleCallback(window_, [](GLFWwindow* w, float, float) {
         of(w).scale_changed_ = true;
@@ -177,9 +187,17 @@ void Window::set_light(Light light) {
 }
 
 void Window::set_text_scale(float scale) {
-    text_scale_ = std::clamp(scale, 0.75F, 3.0F);
+    text_scale_ = std::clamp(scale, kLeastScale, kMostScale);
     scale_changed_ = true;
     ask_frame();
+}
+
+WindowWish Window::as_left() const {
+    return {.width = width_,
+            .height = height_,
+            .light = stage_->theme().light,
+            .text_scale = text_scale_,
+            .maximised = glfwGetWindowAttrib(window_, GLFW_MAXIMIZED) == GLFW_TRUE};
 }
 
 void Window::ask_frame() {

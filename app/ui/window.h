@@ -36,6 +36,7 @@ struct WindowWish {
     int width = 1280, height = 800;
     Light light = Light::day;
     float text_scale = 1.0F; // the user's, on top of the monitor's
+    bool maximised = false;
     bool visible = true;
 };
 
@@ -58,7 +59,10 @@ class Window {
     void ask_frame();
     void resize(int width, int height); // pixels of the screen
     void set_light(Light light);
-    void set_text_scale(float scale); // 0.75 to 3
+    void set_text_scale(float scale); // kLeastScale to kMostScale
+    float text_scale() const { return text_scale_; }
+    // As the user has it: what a next window would open with.
+    WindowWish as_left() const;
     Waker waker() const { return waker_; }
     InputQueue& input() { return stage_->input; }
     Scene& stage() { return *stage_; }
@@ -87,6 +91,7 @@ class Window {
     std::unique_ptr<Scene> stage_;
     Waker waker_;
     float text_scale_ = 1.0F;
+    int width_ = 0, height_ = 0; // pixels of the screen, when not maximised
     int frames_wanted_ = 3;
     bool scale_changed_ = false;
     bool renderer_started_ = false;

@@ -69,11 +69,12 @@ void draw_taken_report(Page& page, const desk::TakeInReport& report) {
 }
 
 // The last in the list; the keys F1 to F12 are taken.
-constexpr Chord kBookChord{'B', true}, kKeepingChord{'G', true};
+constexpr Chord kPeopleChord{'O', true}, kBookChord{'B', true}, kKeepingChord{'G', true};
+constexpr float kScales[] = {kLeastScale, 0.9F, 1, 1.1F, 1.25F, 1.5F, 1.75F, 2, kMostScale};
 
-// F1 and on; F9 folds the entry away.
+// F2 and on: F1 lists the keys, F9 folds the entry away.
 Chord screen_chord(std::size_t number) {
-    const int key = static_cast<int>(Key::f1) + static_cast<int>(number);
+    const int key = static_cast<int>(Key::f2) + static_cast<int>(number);
     return {key >= static_cast<int>(Key::f9) ? key + 1 : key};
 }
 
@@ -94,7 +95,8 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& sett
       keeping_(book, settings.wake),
       carrying_(book, settings.wake),
       as_found_(book.opening_notice()),
-      light_(settings.light),
+      light_(settings.state.light),
+      text_scale_(settings.state.text_scale),
       surface_(settings.surface) {
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
         take_in(std::move(paths));
@@ -104,6 +106,9 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& sett
     context_.exchange = [this](const CarryAsk& ask) { carrying_.start(ask); };
     context_.watch = [this](const std::filesystem::path& folder) { watch(folder); };
     context_.stop_watching = [this] { watch({}); };
+    shell_.screen = settings.state.screen;
+    shell_.entry_open = settings.state.entry_open;
+    shell_.entry_width = settings.state.entry_width;
     if (const auto folder = watched_folder(book); folder && !folder->empty()) watch_.start(*folder);
 }
 
@@ -129,8 +134,9 @@ std::vector<Screen> Workroom::screens(const Headline& headline) {
     add("sheets", "Worked sheets",
         [this](Page& page) { draw_sheets(page, context_, work_, sheets_); });
     add("money", "Money", [this](Page& page) { draw_money(page, context_, money_); });
-    add("people", "People", [this](Page& page) { draw_people(page, context_, people_); });
     // The function keys are all given; what comes from here on has a letter of its own.
+    all.push_back({"people", "People", kPeopleChord, "",
+                   [this](Page& page) { draw_people(page, context_, people_); }});
     all.push_back({"book", "Build book", kBookChord, "", [this](Page& page) {
                        draw_book(page, context_, work_, surface_, book_pages_);
                    }});
@@ -227,8 +233,17 @@ ShellShown Workroom::shown() {
     shown.trouble = context_.trouble.empty() ? headline_.failure() : context_.trouble;
     shown.watching = context_.watched;
     shown.work = work_under_way();
+    shown.text_scale = text_scale_;
     tell_report(shown);
     return shown;
+}
+
+RoomState Workroom::state() const {
+    return {.light = light_,
+            .text_scale = text_scale_,
+            .screen = shell_.screen,
+            .entry_open = shell_.entry_open,
+            .entry_width = shell_.entry_width};
 }
 
 std::optional<Work> Workroom::work_under_way() const {
@@ -308,8 +323,18 @@ void Workroom::answer(const ShellAsked& asked) {
     if (asked.redo) context_.went_well(book_.redo());
     if (asked.entry_opened) panel_.take_caret = true;
     if (asked.light) light_ = light_ == Light::day ? Light::night : Light::day;
+    if (asked.keys) keys_.open = !keys_.open;
+    change_size(asked);
     if (asked.unfold_report) report_unfolded_ = !report_unfolded_;
     if (asked.close_report) close_report();
+}
+
+void Workroom::change_size(const ShellAsked& asked) {
+    const auto after = std::ranges::upper_bound(kScales, text_scale_);
+    const auto before = std::ranges::lower_bound(kScales, text_scale_);
+    if (asked.larger && after != std::end(kScales)) text_scale_ = *after;
+    if (asked.smaller && before != std::begin(kScales)) text_scale_ = *std::prev(before);
+    if (asked.as_first) text_scale_ = 1;
 }
 
 void Workroom::find(Page& page, const ShellAsked& asked) {
@@ -464,6 +489,7 @@ void Workroom::after_frame() {
 }
 
 void Workroom::frame(Page& page, InputQueue& input) {
+    hear_keys_page(keys_);
     pixels_.receive();
     take_report();
     take_dropped(input);
@@ -472,6 +498,7 @@ void Workroom::frame(Page& page, InputQueue& input) {
     answer(asked);
     find(page, asked);
     draw_report(page);
+    draw_keys_page(page, keys_);
     after_frame();
 }
 

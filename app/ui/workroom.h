@@ -10,6 +10,7 @@
 #include "ui/entry_panel.h"
 #include "ui/input_queue.h"
 #include "ui/keeping_job.h"
+#include "ui/keys_page.h"
 #include "ui/out_job.h"
 #include "ui/pixels.h"
 #include "ui/screens/bench.h"
@@ -31,6 +32,7 @@
 #include "ui/snapshot.h"
 #include "ui/take_in_job.h"
 #include "ui/watch_job.h"
+#include "ui/window_state.h"
 
 #include <functional>
 #include <optional>
@@ -44,7 +46,7 @@ class Workroom {
     struct Settings {
         Surface surface = Surface::opengl;
         std::function<void()> wake; // asks for a frame, from any thread
-        Light light = Light::day;
+        RoomState state = {};
     };
     Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& settings);
     ~Workroom(); // stops a take-in between two files and keeps the draft
@@ -55,7 +57,8 @@ class Workroom {
     void show_tasks(bool as_picture);
     void take_in(std::vector<std::filesystem::path> paths) { job_.start(std::move(paths)); }
 
-    Light light() const { return light_; } // as the person wants it
+    // As the person wants it, to be kept for the next time.
+    RoomState state() const;
     std::vector<std::string> screen_keys();
     // For pictures: views within screens, and pages of what has the most to show.
     std::vector<std::pair<std::string, Place>> further_places() const;
@@ -81,6 +84,7 @@ class Workroom {
     void take_report();
     void take_carried();
     void close_report();
+    void change_size(const ShellAsked& asked);
     std::optional<Work> work_under_way() const;
     void tell_report(ShellShown& shown) const;
     void watch(const std::filesystem::path& folder);
@@ -95,6 +99,7 @@ class Workroom {
     EntryDesk desk_;
     Context context_;
     ShellState shell_;
+    KeysPageState keys_;
     EntryPanelState panel_;
     FindState find_;
     BenchState bench_;
@@ -128,6 +133,7 @@ class Workroom {
     bool report_unfolded_ = false;
     std::string day_error_;
     Light light_;
+    float text_scale_;
     Surface surface_;
 };
 

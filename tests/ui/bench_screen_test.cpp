@@ -52,9 +52,9 @@ TEST_CASE("a notebook opens on the bench, which is first among the screens") {
     BenchRoom room;
     CHECK(room.bench->room->screen_keys().front() == "bench");
     CHECK(room.driver().shows("bench.ready"));
-    room.driver().press(Key::f2);
+    room.driver().press(Key::f3);
     CHECK_FALSE(room.driver().shows("bench.ready"));
-    room.driver().press(Key::f1);
+    room.driver().press(Key::f2);
     CHECK(room.driver().shows("bench.ready"));
     CHECK(room.bench->stage.reg().used_twice().empty());
 }
@@ -73,7 +73,7 @@ TEST_CASE("the bench of an empty notebook says what to do first, and each step l
     CHECK(test.driver().shows("tasks.empty"));
     for (const auto& [step, shown] : {std::pair{"bench.first.photos", "screens.photos"},
                                       {"bench.first.part", "screens.parts"}}) {
-        test.driver().press(Key::f1);
+        test.driver().press(Key::f2);
         test.driver().settle();
         test.driver().click(step);
         test.driver().settle();
@@ -145,7 +145,7 @@ TEST_CASE("what is out says with whom and since when, leads there, and overdue n
     auto head = must(consignment_by_id(room.book, id));
     head.due_on = days_ago(2);
     must(keep_consignment(room.book, head));
-    room.driver().press(Key::f1);
+    room.driver().press(Key::f2);
     room.driver().settle();
     CHECK(room.left(out) > room.left("bench.waits") + 50);
     CHECK(holds(room.bench->said(out + ".words"), "overdue 2 days"));
@@ -200,8 +200,8 @@ TEST_CASE("untied photos, runs to confirm and a draft need a look and lead to wh
 TEST_CASE("by keys alone: the first task has the keyboard, D finishes it, E writes of it, Enter "
           "opens it") {
     BenchRoom room;
+    room.driver().press(Key::f3);
     room.driver().press(Key::f2);
-    room.driver().press(Key::f1);
     room.driver().settle();
     room.driver().press(Chord{'E'});
     room.bench->pause();
@@ -209,8 +209,8 @@ TEST_CASE("by keys alone: the first task has the keyboard, D finishes it, E writ
     room.driver().press(Chord{'D'});
     room.driver().settle();
     CHECK(must(task_by_id(room.book, room.strip)).state == TaskState::done);
+    room.driver().press(Key::f3);
     room.driver().press(Key::f2);
-    room.driver().press(Key::f1);
     room.driver().settle();
     room.driver().press(Key::down); // to the next
     room.driver().settle();

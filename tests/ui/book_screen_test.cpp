@@ -92,7 +92,7 @@ TEST_CASE_FIXTURE(Building,
     const auto hanger = must(part_tagged(book, "H7")).id;
     const auto sent = must(keep_consignment(book, {.firm = "Saltash Row", .purpose = "machining"}));
     must(put_on(book, sent, {.part = hanger}));
-    drive.press(Key::f6);
+    drive.press(Key::f7);
     drive.click("sent_out.dossier");
     drive.settle();
     CHECK(drive.value("book.consignment") == "1");
@@ -101,7 +101,7 @@ TEST_CASE_FIXTURE(Building,
     REQUIRE(bench->until_shown("report"));
     CHECK(holds(bench->said("report"), " written to " + out.string()));
 
-    drive.press(Key::f4);
+    drive.press(Key::f5);
     bench->room->show({"parts", hanger.value});
     drive.settle();
     drive.press({'B'});

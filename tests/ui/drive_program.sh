@@ -2,6 +2,7 @@
 # Runs under xvfb-run: writes one entry in the real program, begins another, and kills the program
 # in the middle of it. Arguments: program, notebook folder.
 set -e
+export XDG_STATE_HOME="$2.state"
 "$1" "$2" &
 program=$!
 wait_for() { # until the command succeeds, a minute at most

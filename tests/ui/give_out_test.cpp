@@ -18,7 +18,7 @@ struct GivingOut : WorkroomTest {
         for (int i = 0; i < 3; ++i)
             std::filesystem::copy_file(all[std::size_t(i)], phone / (std::to_string(i) + ".jpg"));
         ids = must(desk::take_in(book, {.paths = {phone}, .in_place = true})).taken;
-        driver().press(Key::f3);
+        driver().press(Key::f4);
         driver().settle();
     }
     std::size_t files_in(const std::filesystem::path& where) {

@@ -55,14 +55,14 @@ TEST_CASE_FIXTURE(SafeKeeping, "a backup is made by a press, verified, remembere
 }
 
 TEST_CASE_FIXTURE(SafeKeeping, "the Bench asks for a backup until there is one") {
-    driver().press(Key::f1);
+    driver().press(Key::f2);
     driver().settle();
     driver().reveal("bench.backup");
     driver().click("bench.backup");
     driver().settle();
     bench->type_into("keeping.file", zip.string());
     CHECK(holds(outcome_of("keeping.back_up"), "found whole"));
-    driver().press(Key::f1);
+    driver().press(Key::f2);
     driver().settle();
     CHECK_FALSE(driver().shows("bench.backup"));
 }

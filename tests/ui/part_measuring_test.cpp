@@ -27,7 +27,7 @@ struct PartBench : WorkroomTest {
                               {position, "pin diameter", {{"wear_limit", wear_limit}}}));
     }
     void open_page() {
-        driver().press(Key::f4);
+        driver().press(Key::f5);
         driver().settle(3);
         driver().press(Key::enter); // the frame is on the first row
         REQUIRE(bench->until_shown("part.measure"));

@@ -27,7 +27,7 @@ struct Saturday : WorkroomTest {
         REQUIRE(bench->until_shown("report"));
         for (const Photo& photo : must(list_photos(book)))
             ids.push_back(photo.id);
-        driver().press(Key::f3);
+        driver().press(Key::f4);
         driver().settle();
     }
     std::string key(int shot) {
@@ -235,7 +235,7 @@ TEST_CASE("a folder typed to be watched is taken in as it fills, stays watched a
     std::filesystem::create_directory(phone);
     std::filesystem::copy_file(all[0], phone / "a.jpg");
     auto& driver = day.driver();
-    driver.press(Key::f3);
+    driver.press(Key::f4);
     driver.settle();
     driver.press(Chord{'W'});
     driver.settle();
@@ -261,7 +261,7 @@ TEST_CASE("a folder typed to be watched is taken in as it fills, stays watched a
     CHECK(must(watched_folder(day.book)).empty());
 
     // Dropped while its line is open, a folder is watched; else its photos are only taken in.
-    day.driver().press(Key::f3);
+    day.driver().press(Key::f4);
     day.driver().settle();
     day.driver().press(Chord{'W'});
     day.driver().settle();

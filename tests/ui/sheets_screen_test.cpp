@@ -31,7 +31,7 @@ struct TrialRoom : Desk {
         driver().settle(5);
     }
     void open_sheet() {
-        driver().press(Key::f8);
+        driver().press(Key::f10);
         driver().settle(3);
         driver().reveal("sheets.series.try");
         driver().click("sheets.series.try");
@@ -89,7 +89,7 @@ TEST_CASE(
     room.bench->type_into("entry.sheet.0.reading", "10");
     room.driver().press(kWrite);
     REQUIRE(room.bench->until([&] { return must(list_entries(room.book)).size() == 2; }));
-    room.driver().press(Key::f5);
+    room.driver().press(Key::f6);
     room.driver().settle(3);
     room.driver().click("tasks.row." + std::to_string(room.task.value));
     room.driver().settle(3);
@@ -113,7 +113,7 @@ TEST_CASE("a task put in from its own screen fills untouched sheets too") {
     TrialRoom room;
     room.write_trial("9.5");
     room.put_in("series");
-    room.driver().press(Key::f5);
+    room.driver().press(Key::f6);
     room.driver().settle(3);
     room.driver().click("tasks.entry");
     room.bench->pause();
@@ -158,7 +158,7 @@ TEST_CASE("a kept result that a newer plugin answers otherwise is shown beside t
     must(write_entry(room.book, entry));
     room.driver().settle(5);
     const std::string key = "log." + std::to_string(entry.id.value) + ".result.0.";
-    room.driver().press(Key::f2);
+    room.driver().press(Key::f3);
     room.driver().settle(3);
     room.driver().reveal(key + "again");
     room.driver().click(key + "again");

@@ -20,7 +20,7 @@ constexpr Chord kPutIn{static_cast<int>(Key::p), true};
 struct LogTest : WorkroomTest {
     LogTest() { show_log(); }
     void show_log() {
-        driver().press(Key::f2);
+        driver().press(Key::f3);
         driver().settle();
     }
 };
@@ -148,8 +148,8 @@ TEST_CASE("screens change by key and the entry keeps its text, F9 folds it away 
     int number = 0;
     for (const std::string& screen : test.bench->room->screen_keys()) {
         CAPTURE(screen);
-        test.driver().press(static_cast<Key>(static_cast<int>(Key::f1) + number++)); // F9 is taken
-        number += number == 8 ? 1 : 0;
+        test.driver().press(static_cast<Key>(static_cast<int>(Key::f2) + number++)); // F9 is taken
+        number += number == 7 ? 1 : 0;
         CHECK(test.driver().value("entry.text") == "Spring down.");
         CHECK(test.bench->stage.reg().used_twice().empty());
     }
@@ -265,7 +265,7 @@ TEST_CASE("parts and tasks are put in by a few letters and taken out again") {
 
 TEST_CASE("coming to the worked sheets, Enter opens the first one and Esc leads back") {
     LogTest test;
-    test.driver().press(Key::f8);
+    test.driver().press(Key::f10);
     test.driver().settle(3);
     test.driver().press(Key::enter);
     CHECK(test.driver().shows("sheets.title"));

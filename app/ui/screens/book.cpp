@@ -95,6 +95,7 @@ void preview(Page& page, SideWork& work, Surface surface, BookState& state) {
         .weight = Weight::quiet, .key_hint = "PgDn", .enabled = state.page + 1 < count};
     flow.place_button("next", next);
     if (button(page, "book.next", "next", next)) ++state.page;
+    page.reg.note_key("Home End", "the first page, the last");
     const float room =
         std::max(ImGui::GetContentRegionAvail().y - page.px(Measure::kGap), page.px(kLeastPage));
     const float across = ImGui::GetContentRegionAvail().x;

@@ -256,6 +256,7 @@ void overview(Page& page, Context& context, PeopleState& state) {
     ImGui::SameLine(0, page.px(Measure::kStep));
     words_beside(page, "V", Role::pencil, Face::fine);
     if (pressed({.key = 'V'})) state.view = 1 - state.view;
+    page.reg.note_key("V", "the other view");
     gap(page);
     if (state.view == 1) return draw_credits(page, read);
     come_in(state, read.people);

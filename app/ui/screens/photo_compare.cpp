@@ -205,6 +205,15 @@ bool key_taken(const Chord& chord) {
     return true;
 }
 
+void note_keys(Register& reg) {
+    reg.note_key("+ -", "nearer, further");
+    reg.note_key("1", "pixel for pixel");
+    reg.note_key("arrows", "move both");
+    reg.note_key("R", "turn to the right; Shift R to the left");
+    reg.note_key("X", "mirror");
+    reg.note_key(", .", "move the edge between the two");
+}
+
 void by_keys(CompareState& state, const ComparedFacts& facts, const Panes& panes) {
     const Rect& frame = panes.frame[0];
     const ImVec2 middle{(frame.left + frame.right) / 2, (frame.top + frame.bottom) / 2};
@@ -248,6 +257,7 @@ bool draw_photo_compare(Page& page, Context& context, CompareState& state) {
     const Panes panes = laid_out(page, state);
     settle_view(state, facts, panes);
     by_pointer(page, context, state, facts, laid, panes);
+    note_keys(page.reg);
     by_keys(state, facts, panes);
     settle_view(state, facts, panes);
     state.all_come = true;

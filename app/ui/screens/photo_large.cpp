@@ -72,6 +72,17 @@ void turn_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& where)
     if (pressed({.key = code(Key::home)})) state.lie_as_taken();
 }
 
+void note_keys(Register& reg) {
+    reg.note_key("R", "turn to the right; Shift R to the left");
+    reg.note_key(". ,", "turn a little; with Shift less");
+    reg.note_key("X", "mirror");
+    reg.note_key("Home", "as it was taken");
+    reg.note_key("+ -", "nearer, further");
+    reg.note_key("0 1", "all of it, pixel for pixel");
+    reg.note_key("Shift arrows", "move it");
+    reg.note_key("M", "box a mark with the arrows; Enter reads it");
+}
+
 void zoom_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& where) {
     const ImVec2 middle = middle_of(where);
     if (pressed({.key = '0'})) state.fitted = true;
@@ -293,6 +304,7 @@ void draw_photo_large(Page& page, Context& context, PhotoLargeState& state, Tyin
     settle_view(state, facts, where);
     by_pointer(page, context, state, facts, where);
     if (!state.reading && !tying.open) {
+        note_keys(page.reg);
         zoom_by_keys(state, facts.photo, where);
         turn_by_keys(state, facts.photo, where);
     }

@@ -120,6 +120,7 @@ void stage_words(Page& page, TyingState& state, Digits digits) {
         words_beside(page, "Alt 1 to 6", Role::pencil, Face::fine);
     }
     if (pressed({.key = 'T'}) && !state.open) begin(state);
+    page.reg.note_key("Alt 1 to 6", "the stage that it shows");
 }
 
 namespace {
@@ -146,6 +147,7 @@ bool numbered_targets(Page& page, Context& context, TyingState& state,
         const std::string name = short_name(page, state.numbered[i]);
         const ButtonLook look{
             .weight = Weight::quiet, .key_hint = digit, .enabled = !photos.empty()};
+        if (!flow.fits_button(name, look)) break; // one line of them; T finds any other
         flow.place_button(name, look);
         const bool clicked = button(page, "photos.numbered." + digit, name, look);
         const bool typed = !state.open && pressed({.key = '1' + static_cast<int>(i)});

@@ -240,8 +240,18 @@ int led_to(const TaskLayout& layout, const TaskPictureState& state) {
     return -1;
 }
 
+void note_keys(Register& reg) {
+    reg.note_key("+ -", "nearer, further");
+    reg.note_key("0", "all of it");
+    reg.note_key("arrows", "move it");
+    reg.note_key("Ctrl ← →", "to what comes before, to what waits");
+    reg.note_key("Ctrl ↑ ↓", "within the step");
+    reg.note_key("L", "along the longest chain");
+}
+
 void by_keys(const Page& page, const TaskLayout& layout, const Rect& where,
              TaskPictureState& state) {
+    note_keys(page.reg);
     const ImVec2 middle = to_close_in_on(page, layout, where, state);
     if (pressed({.key = '='}) || pressed({.key = '=', .shift = true}))
         zoom_to(page, where, state, state.zoom * 1.25, middle);

@@ -22,6 +22,7 @@ void choose_vehicle(Page& page, std::string_view key, const std::vector<Vehicle>
     for (std::size_t i = 0; i < ids.size(); ++i)
         if (ids[i] == at) chosen = int(i);
     if (pressed({.key = 'V'})) chosen = (chosen + 1) % int(ids.size());
+    page.reg.note_key("V", "the next vehicle");
     fine_words(page, "vehicle  V");
     choice(page, key, names, chosen);
     at = ids[std::size_t(chosen)];
