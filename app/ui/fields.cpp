@@ -91,6 +91,15 @@ int rewrap(ImGuiInputTextCallbackData* edited) {
     return 0;
 }
 
+// A text that was written before is gone on with at its end, unless the pointer says where.
+void go_on_at_end() {
+    ImGuiInputTextState* const state = ImGui::GetInputTextState(ImGui::GetItemID());
+    const bool came_by_keys = ImGui::IsItemActivated() && !ImGui::IsMouseDown(0);
+    if (!came_by_keys || !state || state->Stb.cursor != 0) return;
+    state->Stb.cursor = state->Stb.select_start = state->Stb.select_end = state->CurLenW;
+    state->CursorFollow = true;
+}
+
 // Label, line and what stands below, at the height of a row.
 FieldChange labelled_line(Page& page, std::string_view key, std::string& text,
                           const FieldLook& look) {
@@ -140,6 +149,7 @@ FieldChange text_area(Page& page, std::string_view key, std::string& text, int l
     bool edited = ImGui::InputTextMultiline(
         item_name(key).c_str(), &wrap.field(), size,
         ImGuiInputTextFlags_CallbackEdit | ImGuiInputTextFlags_NoHorizontalScroll, rewrap, &wrap);
+    go_on_at_end();
     if (escapes) {
         wrap.field() = kept;
         edited = false;

@@ -326,6 +326,7 @@ TEST_CASE("points that settle nothing are refused with a sentence and not kept")
 
 TEST_CASE("a picture too large for one piece says its full size is coming, and it can be stopped") {
     Bench bench;
+    bench.waits_for_pixels = false;
     const auto id = bench.real_photo("wide.jpg", 3000, 1000, "2026:03:07 10:00:00");
     auto driver = bench.open(id);
     CHECK_FALSE(driver.shows("photo.coming"));

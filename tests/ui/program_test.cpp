@@ -25,6 +25,27 @@ TEST_CASE("an entry typed into the program is in the notebook, and a kill loses 
     CHECK(next.driver.value("entry.text") == "Second half");
 }
 
+TEST_CASE("an evening in the window: drop, type, resize, close with a draft, and go on the next") {
+    TempFolder folder;
+    must(Notebook::create(folder / "book", "Drover"));
+    const auto photo = folder / "P2026_0307_190500.png", said = folder / "said";
+    REQUIRE(std::system(("convert -size 64x48 xc:brown " + photo.string()).c_str()) == 0);
+    const std::string command =
+        "ASAN_OPTIONS=detect_leaks=0 xvfb-run -a -s '-screen 0 1280x800x24 "
+        "-noreset' " FETTLEBOOK_SOURCE_DIR "/tests/ui/drive_evening.sh " FETTLEBOOK_BIN_DIR
+        "/fettlebook " FETTLEBOOK_BIN_DIR "/desktop_hand " +
+        (folder / "book").string() + " " + photo.string() + " > " + said.string();
+    REQUIRE(std::system(command.c_str()) == 0);
+    const Notebook book = must(Notebook::open(folder / "book", store::Access::read));
+    CHECK(must(list_photos(book)).size() == 1);
+    const auto entries = must(list_entries(book));
+    REQUIRE(entries.size() == 1);
+    CHECK(entries.front().text == "Half of the story, and the rest.");
+    for (const auto* kept : {"\"width\": 1100", "\"height\": 760", "\"text_scale\": 1.25",
+                             "\"screen\": \"parts\"", "\"maximised\": false"})
+        CHECK_MESSAGE(holds(file_text(said), kept), file_text(said));
+}
+
 TEST_CASE("without a notebook and without a display the program says so in a sentence") {
     TempFolder folder;
     std::filesystem::create_directory(folder / "nothing");

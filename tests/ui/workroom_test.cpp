@@ -224,6 +224,18 @@ TEST_CASE("letters typed at once after the key that leads the caret there are no
     CHECK(test.driver().value("entry.text") == "Second half");
 }
 
+TEST_CASE("a draft of the last evening is gone on with at its end") {
+    LogTest test;
+    test.driver().click("entry.text");
+    test.driver().type("Half of it");
+    test.bench.reset();
+    test.bench = std::make_unique<Workbench>(test.book, test.sheets);
+    test.driver().press(Key::f9);
+    test.driver().press(Key::f9);
+    test.driver().type(", and the rest");
+    CHECK(test.driver().value("entry.text") == "Half of it, and the rest");
+}
+
 TEST_CASE("an entry put aside comes back as it was") {
     LogTest test;
     test.driver().click("entry.text");

@@ -39,9 +39,7 @@ PhotoId Workshop::real_photo(const std::string& name, int width, int height,
 
 Driver Workshop::drive(const std::function<void(Page&)>& draw) {
     return Driver(stage, [this, draw](Page& page) {
-        // Each frame has what the last one asked for: a picture that came late, or the word that
-        // there is none, would move what stands beside it at any moment.
-        pixels.settle();
+        waits_for_pixels ? pixels.settle() : pixels.receive();
         draw(page);
     });
 }

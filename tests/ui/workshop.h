@@ -24,7 +24,10 @@ struct Workshop : Desk {
     PhotoId real_photo(const std::string& name, int width, int height, const std::string& taken,
                        int orientation = 1, const std::string& paint = {});
 
-    // Frames of one screen, with the pixels received as the app does.
+    // Frames of one screen. Each has the pictures that the last one asked for: one that came late,
+    // or the word that there is none, would move what stands beside it at any moment. Not so where
+    // the coming itself is looked at.
+    bool waits_for_pixels = true;
     Driver drive(const std::function<void(Page&)>& draw);
 };
 
