@@ -282,7 +282,8 @@ float going_on(Page& page, const ShellShown& shown, ShellAsked& asked, float y, 
         if (shown.report_unfolds) {
             ImGui::SameLine(0, page.px(Measure::kGap));
             ImGui::SetCursorPosY(y);
-            asked.unfold_report = button(page, "report.which", "which", {.weight = Weight::quiet});
+            asked.unfold_report =
+                button(page, "report.which", shown.report_asks, {.weight = Weight::quiet});
         }
         ImGui::SameLine(0, page.px(Measure::kGap));
         ImGui::SetCursorPosY(y);

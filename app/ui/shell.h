@@ -36,8 +36,9 @@ struct ShellShown {
     std::optional<Work> work;
     std::string report; // how long work ended: "taken in 38, 1 not readable"; empty: nothing new
     bool report_unfolds = false;
-    std::string watching; // the folder that is watched; empty: none
-    std::string last_act; // "tied 3 photos to hanger H7"
+    std::string report_asks = "which"; // what unfolds it
+    std::string watching;              // the folder that is watched; empty: none
+    std::string last_act;              // "tied 3 photos to hanger H7"
     bool can_undo = false;
     std::string next_redo;     // the words of what was taken back; empty: nothing was
     std::string trouble;       // disk or database trouble: stays until it is mended
