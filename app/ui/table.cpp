@@ -1,0 +1,98 @@
+#include "ui/table.h"
+
+#include "ui/acts.h"
+#include "ui/flow.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+
+namespace fettle::ui {
+namespace {
+
+bool is_shown(const TableColumn& column, const TableState& state) {
+    return column.at_first != state.changed.contains(std::string(column.key));
+}
+
+} // namespace
+
+Table::Table(Page& page, std::string_view key, std::span<const TableColumn> columns,
+             TableState& state, float room)
+    : page_(page), key_(key), state_(state) {
+    float needed = 0, shares = 0;
+    for (const TableColumn& column : columns) {
+        const bool first = places_.empty();
+        if (!first && (!is_shown(column, state) || needed + page.px(column.least) > room)) continue;
+        places_.push_back({&column, 0, 0});
+        needed += page.px(column.least);
+        shares += column.share;
+    }
+    const float over = std::max(0.0F, room - needed);
+    float left = ImGui::GetCursorScreenPos().x;
+    for (Place& place : places_) {
+        place.left = left;
+        left += page.px(place.column->least);
+        if (shares > 0) left += over * place.column->share / shares;
+        place.right = left;
+    }
+}
+
+bool Table::heads() {
+    const float top = ImGui::GetCursorScreenPos().y;
+    const std::string by = state_.by.empty() ? std::string(places_.front().column->key) : state_.by;
+    bool changed = false;
+    for (const Place& place : places_) {
+        const bool orders = place.column->key == by;
+        const InFace fine(page_, Face::fine);
+        const std::string_view arrow = !orders ? "" : state_.downwards ? " ↑" : " ↓";
+        const float room = place.right - place.left - page_.px(2 * Measure::kStep);
+        ImGui::SetCursorScreenPos(ImVec2(place.left + page_.px(Measure::kStep), top));
+        const std::string title =
+            cut_to(page_, std::string(place.column->title) + std::string(arrow), room, Face::fine);
+        if (!button(page_, key_ + ".head." + std::string(place.column->key), title,
+                    {.weight = Weight::quiet}))
+            continue;
+        state_.downwards = orders && !state_.downwards;
+        state_.by = place.column->key;
+        changed = true;
+    }
+    return changed;
+}
+
+void Table::cell(std::string_view column, float top, std::string_view text, Role role) const {
+    const Rect place = place_of(column);
+    const float left = place.left + page_.px(12); // as far in as a row's own words
+    if (place.width() <= 0 || text.empty()) return;
+    const std::string said = cut_to(page_, text, place.right - left);
+    const ImVec2 at(left, top + (page_.px(Measure::kRow) - ImGui::GetFontSize()) / 2);
+    ImGui::GetWindowDrawList()->AddText(at, page_.tone(role), said.c_str());
+}
+
+Rect Table::place_of(std::string_view column) const {
+    const auto found =
+        std::ranges::find(places_, column, [](const Place& place) { return place.column->key; });
+    if (found == places_.end()) return {};
+    return {found->left, 0, found->right, 0};
+}
+
+void choose_columns(Page& page, std::string_view key, std::span<const TableColumn> columns,
+                    TableState& state) {
+    const std::string of(key);
+    if (button(page, of + ".columns", state.choosing ? "columns shown" : "columns",
+               {.weight = Weight::quiet}))
+        state.choosing = !state.choosing;
+    if (!state.choosing) return;
+    Flow flow(page, Measure::kGap);
+    for (const TableColumn& column : columns.subspan(1)) {
+        bool on = is_shown(column, state);
+        const std::string name(column.key);
+        flow.place(width_of(page, column.title) + page.px(Measure::kMargin + Measure::kStep));
+        if (!check(page, of + ".columns." + name, column.title, on)) continue;
+        if (on == column.at_first)
+            state.changed.erase(name);
+        else
+            state.changed.insert(name);
+    }
+}
+
+} // namespace fettle::ui
