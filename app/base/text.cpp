@@ -66,6 +66,25 @@ std::string lower_ascii(std::string_view text) {
     return lowered;
 }
 
+std::string counted_as(std::string_view number) {
+    std::string key;
+    for (std::size_t at = 0; at < number.size();) {
+        std::size_t end = at;
+        while (end < number.size() && number[end] >= '0' && number[end] <= '9')
+            ++end;
+        if (end == at) {
+            key += lower_ascii(number.substr(at++, 1));
+            continue;
+        }
+        while (at + 1 < end && number[at] == '0')
+            ++at;
+        key += static_cast<char>('0' + std::min<std::size_t>(end - at, 40)); // how long it is
+        key += number.substr(at, end - at);
+        at = end;
+    }
+    return key;
+}
+
 bool same_but_for_case(std::string_view one, std::string_view other) {
     return std::ranges::equal(one, other, {}, lower, lower);
 }

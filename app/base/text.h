@@ -19,6 +19,9 @@ std::string join(const std::vector<std::string>& pieces, std::string_view betwee
 
 // A-Z and a-z only; every other byte stays.
 std::string lower_ascii(std::string_view text);
+// To order names by: small letters, and a run of digits counts as the number it is, so that F2
+// stands before F10.
+std::string counted_as(std::string_view name);
 bool same_but_for_case(std::string_view one, std::string_view other);
 
 // Valid UTF-8 whatever the bytes are: each byte that belongs to no character becomes U+FFFD.

@@ -56,26 +56,6 @@ std::string hangs_on(store::Database& database, PositionId id) {
     return {};
 }
 
-// A run of digits counts as the number it is, so that F2 stands before F10.
-std::string counted_as(std::string_view number) {
-    std::string key;
-    for (std::size_t at = 0; at < number.size();) {
-        std::size_t end = at;
-        while (end < number.size() && number[end] >= '0' && number[end] <= '9')
-            ++end;
-        if (end == at) {
-            key += lower_ascii(number.substr(at++, 1));
-            continue;
-        }
-        while (at + 1 < end && number[at] == '0')
-            ++at;
-        key += static_cast<char>('0' + std::min<std::size_t>(end - at, 40)); // how long it is
-        key += number.substr(at, end - at);
-        at = end;
-    }
-    return key;
-}
-
 void add_part(PositionFill& fill, const Stock& stock) {
     fill.on_hand += stock.at_hand();
     fill.used += stock.used;

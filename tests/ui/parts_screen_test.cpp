@@ -128,6 +128,88 @@ TEST_CASE("the list holds only parts with the words typed, and an empty one says
     CHECK(driver.shows("parts.row.2"));
 }
 
+namespace {
+// The tags in the order of their rows.
+std::string order(Bench& bench) {
+    std::vector<std::pair<float, std::string>> rows;
+    for (const Part& part : must(list_parts(bench.book)))
+        if (const Noted* row = bench.stage.reg().find("parts.row." + std::to_string(part.id.value)))
+            rows.emplace_back(row->rect.top, part.tag);
+    std::ranges::sort(rows);
+    std::string said;
+    for (const auto& [top, tag] : rows)
+        said += tag + " ";
+    return said;
+}
+} // namespace
+
+TEST_CASE("a head orders the parts by its column and turns them round, what is blank last") {
+    Bench bench;
+    const auto add = [&](const char* tag, const char* name, const char* cost, const char* day,
+                         Condition condition) {
+        auto part = bench.part(tag, name);
+        if (*cost) part.cost = must(parse_money(cost));
+        if (*day) part.acquired = must(parse_day(day));
+        part.condition = condition;
+        must(set_part(bench.book, part));
+    };
+    add("H2", "spring hanger", "9.50 GBP", "", Condition::fitted);
+    add("H10", "axle", "", "7 Mar 2026", Condition::as_found);
+    add("B1", "Drum", "100.00 GBP", "8 Jan 2026", Condition::cleaned);
+    auto driver = bench.begin();
+    CHECK(order(bench) == "B1 H10 H2 "); // as the letters come
+    driver.click("parts.head.tag");      // which it was by: turned round
+    CHECK(order(bench) == "H10 H2 B1 ");
+    driver.click("parts.head.tag");
+    CHECK(order(bench) == "B1 H2 H10 "); // as they count
+    driver.click("parts.head.name");
+    CHECK(order(bench) == "H10 B1 H2 ");
+    driver.click("parts.head.condition");
+    CHECK(order(bench) == "H10 B1 H2 ");
+    driver.click("parts.head.condition");
+    CHECK(order(bench) == "H2 B1 H10 ");
+    CHECK(holds(driver.expect_visible("parts.head.condition").label, "↑"));
+
+    CHECK_FALSE(driver.shows("parts.head.cost"));
+    driver.click("parts.columns");
+    driver.click("parts.columns.place");
+    driver.click("parts.columns.cost");
+    driver.click("parts.columns.acquired");
+    CHECK_FALSE(driver.shows("parts.head.place"));
+    driver.click("parts.head.cost");
+    CHECK(order(bench) == "H2 B1 H10 ");
+    CHECK(driver.expect_visible("parts.row.1.cost").label == "9.50 GBP");
+    driver.click("parts.head.cost");
+    CHECK(order(bench) == "B1 H2 H10 ");
+    driver.click("parts.head.acquired");
+    CHECK(order(bench) == "B1 H10 H2 ");
+}
+
+TEST_CASE("columns that do not fit give way, and none runs into its neighbour") {
+    Bench bench;
+    bench.part("A-40-CHARACTER-PART-NUMBER-0123456789-XYZ", "a name as long as the column and on");
+    auto driver = bench.begin();
+    for (const char* column : {"position", "maker", "origin", "from", "cost", "acquired"}) {
+        if (!driver.shows("parts.columns.maker")) driver.click("parts.columns");
+        driver.click(std::string("parts.columns.") + column);
+    }
+    for (const float width : {1900.0F, 1280.0F, 900.0F, 500.0F, 320.0F}) {
+        CAPTURE(width);
+        bench.stage.resize(width, 800);
+        driver.settle();
+        std::vector<Rect> heads;
+        for (const auto& key : bench.stage.reg().keys())
+            if (key.starts_with("parts.head.")) heads.push_back(bench.stage.reg().find(key)->rect);
+        std::ranges::sort(heads, {}, &Rect::left);
+        REQUIRE(!heads.empty());
+        for (std::size_t i = 1; i < heads.size(); ++i)
+            CHECK(heads[i - 1].right <= heads[i].left);
+        CHECK(heads.back().right <= width);
+        CHECK(heads.size() == (width > 1500 ? 11 : heads.size()));
+    }
+    CHECK_FALSE(driver.shows("parts.head.acquired"));
+}
+
 TEST_CASE("a key puts the part into the entry being written") {
     Bench bench;
     const auto hanger = bench.part("H7", "spring hanger");

@@ -7,6 +7,7 @@
 #include "ui/input_queue.h"
 #include "ui/keyboard_frame.h"
 #include "ui/readings.h"
+#include "ui/screens/parts_table.h"
 
 #include <imgui.h>
 
@@ -15,32 +16,6 @@
 
 namespace fettle::ui {
 namespace {
-
-constexpr float kTagColumn = 96;
-
-struct Columns {
-    float name = 0, condition = 0, decision = 0, place = 0, end = 0; // left edges, window pixels
-};
-
-// For the heads and the rows alike, with or without a bar for scrolling at the side.
-Columns columns_of(const Page& page, float room) {
-    const float left = ImGui::GetCursorScreenPos().x;
-    Columns columns;
-    columns.name = left + page.px(kTagColumn);
-    columns.end = left + room;
-    const float rest = room - page.px(kTagColumn);
-    columns.condition = columns.name + rest * 0.40F;
-    columns.decision = columns.name + rest * 0.57F;
-    columns.place = columns.name + rest * 0.73F;
-    return columns;
-}
-
-void cell(const Page& page, float left, float right, float top, std::string_view text, Role role) {
-    const std::string said = cut_to(page, text, right - left - page.px(Measure::kStep));
-    const float line = ImGui::GetFontSize();
-    const ImVec2 at(left, top + (page.px(Measure::kRow) - line) / 2);
-    ImGui::GetWindowDrawList()->AddText(at, page.tone(role), said.c_str());
-}
 
 // The card's outline round the code that row() has written.
 void tag_outline(const Page& page, ImVec2 row_at, float width) {
@@ -54,11 +29,6 @@ void tag_outline(const Page& page, ImVec2 row_at, float width) {
                                             ImDrawFlags_Closed, page.px(1));
 }
 
-Role role_of(Condition condition) {
-    if (condition == Condition::scrap) return Role::red_lead;
-    return condition >= Condition::finished ? Role::verdigris : Role::ink;
-}
-
 void begin_adding(PartsState& state) {
     state.adding = true;
     state.adding_begins = true;
@@ -68,9 +38,8 @@ void begin_adding(PartsState& state) {
     state.fresh.typed["quantity"] = "1";
 }
 
-void draw_row(Page& page, PartsState& state, const Part& part, float room) {
+void draw_row(Page& page, PartsState& state, const Table& table, const Part& part) {
     const std::string key = "parts.row." + std::to_string(part.id.value);
-    const Columns columns = columns_of(page, room);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     if (row(page, key, {.label = part.tag})) state.page.open(part.id);
     if (state.wanted == part.id) {
@@ -79,36 +48,14 @@ void draw_row(Page& page, PartsState& state, const Part& part, float room) {
     }
     if (ImGui::IsItemFocused()) state.at = part.id;
     tag_outline(page, at, width_of(page, part.tag));
-    std::string name = part.name;
-    if (part.quantity > 1) name += "  × " + std::to_string(part.quantity);
-    if (part.used > 0) name += ", " + std::to_string(part.left()) + " left";
-    if (!part.within_tag.empty()) name += "  (of " + part.within_tag + ")";
-    if (part.split_on) name += "  (in pieces)";
-    cell(page, columns.name, columns.condition, at.y, name, Role::ink);
-    cell(page, columns.condition, columns.decision, at.y, word(part.condition),
-         role_of(part.condition));
-    cell(page, columns.decision, columns.place, at.y, word(part.decision), Role::pencil);
-    cell(page, columns.place, columns.end, at.y, part.place, Role::pencil);
-    note_area(page, key + ".name", part.name, {columns.name, at.y, columns.end, at.y + 1},
-              word(part.condition));
-}
-
-void column_heads(Page& page, float room) {
-    const Columns columns = columns_of(page, room);
-    const float left = ImGui::GetCursorScreenPos().x;
-    const auto head = [&](float x, const char* said) {
-        ImGui::SameLine(0, 0);
-        const ImVec2 at = ImGui::GetCursorScreenPos();
-        ImGui::SetCursorScreenPos(ImVec2(x, at.y));
-        fine_words(page, said);
-    };
-    ImGui::SetCursorScreenPos(
-        ImVec2(left + page.px(12), ImGui::GetCursorScreenPos().y)); // as far in as the rows
-    fine_words(page, "tag");
-    head(columns.name, "name");
-    head(columns.condition, "condition");
-    head(columns.decision, "decision");
-    head(columns.place, "kept at");
+    for (const TableColumn& column : part_columns().subspan(1)) {
+        const Rect place = table.place_of(column.key);
+        if (place.width() <= 0) continue;
+        const PartCell cell = part_cell(part, column.key);
+        table.cell(column.key, at.y, cell.text, cell.role);
+        note_area(page, key + "." + std::string(column.key), cell.text,
+                  {place.left, at.y, place.right, at.y + 1});
+    }
 }
 
 Result<PartsRead> read_parts(const Notebook& book) {
@@ -121,7 +68,8 @@ Result<PartsRead> read_parts(const Notebook& book) {
     return read;
 }
 
-std::vector<std::size_t> holding(const PartsRead& read, const std::string& words) {
+std::vector<std::size_t> holding(const PartsRead& read, const std::string& words,
+                                 const TableState& table) {
     const std::string typed = lower_ascii(words);
     const auto needles = split(typed, ' ');
     std::vector<std::size_t> shown;
@@ -130,6 +78,7 @@ std::vector<std::size_t> holding(const PartsRead& read, const std::string& words
                 return read.said[i].find(needle) != std::string::npos;
             }))
             shown.push_back(i);
+    if (!table.by.empty()) order_parts(shown, read.parts, table.by, table.downwards);
     return shown;
 }
 
@@ -152,9 +101,10 @@ struct PartsShown {
 // Read when parts have changed; what is typed only looks through what was read.
 PartsShown parts_shown(const Notebook& book, PartsState& state) {
     const PartsRead& read = state.all.of(book, 0, [&](int) { return read_parts(book); });
-    const auto& shown = state.list.of(book, state.words, [&](const std::string& words) {
+    const PartsAsked asked{state.words, state.table.by, state.table.downwards};
+    const auto& shown = state.list.of(book, asked, [&](const PartsAsked&) {
         const PartsRead& among = state.all.of(book, 0, [&](int) { return read_parts(book); });
-        return Result<std::vector<std::size_t>>(holding(among, words));
+        return Result<std::vector<std::size_t>>(holding(among, state.words, state.table));
     });
     return {read.parts, shown};
 }
@@ -166,7 +116,8 @@ void come_in(PartsState& state, const PartsShown& parts) {
 
 void draw_list(Page& page, PartsState& state, const PartsShown& parts) {
     const float room = ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ScrollbarSize;
-    column_heads(page, room);
+    Table table(page, "parts", part_columns(), state.table, room);
+    table.heads();
     rule(page);
     ImGui::BeginChild("parts.list", ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);
     if (state.wanted) {
@@ -176,7 +127,7 @@ void draw_list(Page& page, PartsState& state, const PartsShown& parts) {
             state.wanted = {};
     }
     rows(page, "parts.list", static_cast<int>(parts.size()), Measure::kRow,
-         [&](int i) { draw_row(page, state, parts[std::size_t(i)], room); });
+         [&](int i) { draw_row(page, state, table, parts[std::size_t(i)]); });
     if (parts.empty()) body(page, "No part holds these words.", Role::pencil);
     ImGui::EndChild();
 }
@@ -218,11 +169,15 @@ void list_screen(Page& page, Context& context, PartsState& state) {
                {.hint = "words in tag, name, maker or place", .width = 320, .take_focus = find});
     ImGui::SameLine(0, page.px(Measure::kStep));
     words_beside(page, "F", Role::pencil, Face::fine);
-    ImGui::SameLine(0, page.px(Measure::kMargin));
-    if (button(page, "parts.add", "add a part", {.weight = Weight::plain, .key_hint = "N"}) ||
-        pressed({.key = 'N'}))
-        begin_adding(state);
+    page.reg.note_key("F", "words to look for");
+    Flow flow(page, Measure::kMargin);
+    flow.go_on();
+    const ButtonLook add{.weight = Weight::plain, .key_hint = "N"};
+    flow.place_button("add a part", add);
+    if (button(page, "parts.add", "add a part", add) || pressed({.key = 'N'})) begin_adding(state);
     other_views(page, state);
+    ImGui::SameLine(0, page.px(Measure::kMargin));
+    choose_columns(page, "parts", part_columns(), state.table);
     gap(page);
     come_in(state, parts);
     draw_list(page, state, parts);

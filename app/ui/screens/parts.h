@@ -6,6 +6,7 @@
 #include "ui/screens/missing_list.h"
 #include "ui/screens/part_page.h"
 #include "ui/screens/positions.h"
+#include "ui/table.h"
 
 #include <string>
 #include <vector>
@@ -17,6 +18,13 @@ enum class PartsView { parts, positions, missing };
 struct PartsRead {
     std::vector<Part> parts;
     std::vector<std::string> said; // of each, what is looked through for words, in small letters
+};
+
+// What the list shown depends on besides the parts.
+struct PartsAsked {
+    std::string words, by;
+    bool downwards = false;
+    bool operator==(const PartsAsked&) const = default;
 };
 
 // What a person is in the middle of, and what has been read for it.
@@ -33,7 +41,8 @@ struct PartsState {
     PartId at{}, wanted{};
     int last_frame = -1;
     Snapshot<PartsRead> all;
-    Snapshot<std::vector<std::size_t>, std::string> list; // those shown, among all
+    TableState table;
+    Snapshot<std::vector<std::size_t>, PartsAsked> list; // those shown, among all
 };
 
 void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state);
