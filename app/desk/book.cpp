@@ -7,6 +7,7 @@ namespace fettle::desk {
 namespace {
 
 constexpr std::pair<BookPart, std::string_view> kWords[] = {
+    {BookPart::glance, "at a glance"},
     {BookPart::photos, "photos"},
     {BookPart::worked, "worked results"},
     {BookPart::working, "working"},
@@ -103,6 +104,7 @@ BookContent whole_book(const BookSources& sources) {
     const auto& wish = sources.wish;
     content.figures = figures_of(sources);
     content.cover = cover_of(sources);
+    if (wish.with(BookPart::glance)) add_chapter(content, glance_chapter(sources));
     for (auto& chapter : entry_chapters(sources))
         add_chapter(content, std::move(chapter));
     if (wish.with(BookPart::pairs) && wish.with(BookPart::photos))

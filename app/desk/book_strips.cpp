@@ -279,7 +279,7 @@ void StripMaker::add(const Notice& notice) {
 void StripMaker::add(const Drawing& drawing) {
     Type type = kFine;
     type.bold = true;
-    text({drawing.chart.chart.label, type, {}, "P", kStep, true});
+    text({calc::label_of(drawing.chart), type, {}, "P", kStep, true});
     made_.strips.back().keep = true;
     constexpr double kText = 13;
     calc::PlotSheet sheet{
@@ -297,7 +297,7 @@ void StripMaker::add(const Drawing& drawing) {
                                    {kBody, 0.5, sheet.width / kChartUnits, tall},
                                    kChartUnits,
                                    kText,
-                                   "Chart: " + drawing.chart.chart.label});
+                                   "Chart: " + calc::label_of(drawing.chart)});
     push(std::move(strip));
 }
 
