@@ -8,9 +8,10 @@
 namespace fettle::calc {
 namespace {
 
-constexpr double kTick = 5, kBetween = 6;     // as in other charts
-constexpr double kTickRise = 34;              // room a figure of the scale needs upwards
-constexpr double kRow = 2.5;                  // lines of text to a row of shares
+constexpr double kTick = 5, kBetween = 6; // as in other charts
+constexpr double kTickRise = 34;          // room a figure of the scale needs upwards
+constexpr double kWidestMonth = 5;        // lines of text: few months need not fill a wide sheet
+constexpr double kRow = 2;                // lines of text to a row of shares
 constexpr double kNames = 0.26, kBars = 0.42; // of the width: names, and what bars take
 constexpr double kHatch = 6;                  // between its lines
 constexpr int kFitted = 1, kThere = 3;        // series, for their colour
@@ -45,9 +46,17 @@ class Bars {
     }
     // Through the middle of a unit, so that a line of one unit fills it.
     void across(double left, double right, double y, int series) {
+        if (series == kGrid) { // below the columns
+            plot_.fills.push_back({{left, y, right, y + 1}, kGrid});
+            return;
+        }
         plot_.strokes.push_back({{{left, y + 0.5}, {right, y + 0.5}}, Look::line, series});
     }
     void upwards(double x, double top, double bottom, int series) {
+        if (series == kGrid) {
+            plot_.fills.push_back({{x, top, x + 1, bottom}, kGrid});
+            return;
+        }
         plot_.strokes.push_back({{{x + 0.5, top}, {x + 0.5, bottom}}, Look::line, series});
     }
     void outline(const PlotFrame& area, int series) {
@@ -150,7 +159,8 @@ LaidOut Bars::months(const MonthChart& chart) {
     PlotFrame& frame = plot_.frame;
     frame.left = std::ceil(figures + kTick + kBetween);
     frame.top = std::ceil(line_ + kBetween);
-    frame.right = std::floor(sheet_.width - kBetween);
+    frame.right = std::floor(std::min(
+        sheet_.width - kBetween, frame.left + double(chart.values.size()) * kWidestMonth * line_));
     frame.bottom = std::round(frame.top + sheet_.height);
     scale(chart, stretch);
     const auto height_of = [&](double value) {

@@ -7,18 +7,12 @@ namespace fettle::desk {
 namespace {
 
 constexpr std::pair<BookPart, std::string_view> kWords[] = {
-    {BookPart::glance, "at a glance"},
-    {BookPart::photos, "photos"},
-    {BookPart::worked, "worked results"},
-    {BookPart::working, "working"},
-    {BookPart::charts, "charts"},
-    {BookPart::pairs, "before and after"},
-    {BookPart::parts, "part histories"},
-    {BookPart::marks, "marks"},
-    {BookPart::sent_out, "sent out"},
-    {BookPart::costs, "costs"},
-    {BookPart::credits, "credits"},
-    {BookPart::open_points, "open points"},
+    {BookPart::glance, "at a glance"},    {BookPart::photos, "photos"},
+    {BookPart::worked, "worked results"}, {BookPart::working, "working"},
+    {BookPart::charts, "charts"},         {BookPart::pairs, "before and after"},
+    {BookPart::parts, "part histories"},  {BookPart::marks, "marks"},
+    {BookPart::sent_out, "sent out"},     {BookPart::costs, "costs"},
+    {BookPart::credits, "credits"},       {BookPart::open_points, "open points"},
 };
 
 std::string period_of(const BookSources& sources) {

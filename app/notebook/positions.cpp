@@ -85,10 +85,25 @@ void add_part(PositionFill& fill, const Stock& stock, bool fitted) {
     fill.coming += stock.coming;
 }
 
+// Those that may fill a position: held for its vehicle, and fit to be used.
+store::Statement usable_parts(store::Database& database, VehicleId vehicle) {
+    Conditions where;
+    where.is("p.vehicle_id", vehicle)
+        .add("(a.vehicle_id IS NULL OR a.vehicle_id = p.vehicle_id)")
+        .add("a.condition <> 'scrap'")
+        .add("a.decision NOT IN ('hold', 'replace')");
+    return database.query(
+        "SELECT a.id, a.position_id, a.quantity, a.used, a.condition = 'fitted' FROM parts a "
+        "JOIN positions p ON p.id = a.position_id " +
+        where.sql());
+}
+
 // Of one vehicle, or of all.
 std::vector<PositionFill> fills_of(store::Database& database, VehicleId vehicle) {
+    Conditions where;
+    where.is("vehicle_id", vehicle);
     auto fills = all_rows(
-        database.query(std::string(kColumns) + Conditions().is("vehicle_id", vehicle).sql()),
+        database.query(std::string(kColumns) + where.sql()),
         [](const store::Statement& row) { return PositionFill{.position = position_of(row)}; });
     std::ranges::sort(fills, {}, [](const PositionFill& fill) {
         const Position& at = fill.position;
@@ -98,15 +113,7 @@ std::vector<PositionFill> fills_of(store::Database& database, VehicleId vehicle)
     for (auto& fill : fills)
         by_id[fill.position.id] = &fill;
     const Stocks stocks(database);
-    auto parts = database.query(
-        "SELECT a.id, a.position_id, a.quantity, a.used, a.condition = 'fitted' FROM parts a "
-        "JOIN positions p ON p.id = a.position_id " +
-        Conditions()
-            .is("p.vehicle_id", vehicle)
-            .add("(a.vehicle_id IS NULL OR a.vehicle_id = p.vehicle_id)")
-            .add("a.condition <> 'scrap'")
-            .add("a.decision NOT IN ('hold', 'replace')")
-            .sql());
+    auto parts = usable_parts(database, vehicle);
     while (parts.next())
         add_part(*by_id[parts.get<PositionId>(1)],
                  stocks.of(parts.get<PartId>(0), parts.get<int>(2), parts.get<int>(3)),

@@ -87,7 +87,7 @@ void Painter::stroke(const calc::PlotStroke& stroke) {
         break;
     case calc::Look::body:
         list_.AddPolyline(points.data(), static_cast<int>(points.size()), colour,
-                          ImDrawFlags_Closed, thin);
+                          points.size() > 2 ? ImDrawFlags_Closed : 0, thin);
         break;
     case calc::Look::line:
         list_.AddPolyline(points.data(), static_cast<int>(points.size()), colour,

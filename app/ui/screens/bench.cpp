@@ -84,11 +84,11 @@ std::string fitting_words(const BenchRead& read) {
 void name_and_view(Page& page, BenchState& state) {
     heading(page, "Bench");
     ImGui::SameLine(0, page.px(Measure::kGap));
-    words(page, with_weekday(today()), Role::pencil);
+    words_beside(page, with_weekday(today()), Role::pencil);
     ImGui::SameLine(0, page.px(Measure::kMargin));
     choice(page, "bench.view", {"today's work", "the rebuild"}, state.view);
     ImGui::SameLine(0, page.px(Measure::kGap));
-    fine_words(page, "R");
+    words_beside(page, "R", Role::pencil, Face::fine);
     if (pressed({.key = 'R'})) state.view = 1 - state.view;
 }
 

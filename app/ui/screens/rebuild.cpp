@@ -16,8 +16,7 @@ namespace fettle::ui {
 namespace {
 
 constexpr float kChartHeight = 150;
-constexpr float kLeastMonth = 8;   // narrower than that they scroll
-constexpr float kWidestMonth = 72; // few months need not fill a wide window
+constexpr float kLeastMonth = 8; // narrower than that they scroll
 constexpr float kWidestGroups = 980;
 
 Result<RebuildRead> read_all(const Notebook& book, VehicleId vehicle) {
@@ -126,9 +125,7 @@ void draw_months(Page& page, const std::string& key, const calc::MonthChart& cha
         const InFace fine(page, Face::fine);
         const float room = ImGui::GetContentRegionAvail().x, count = float(chart.values.size());
         const float beside = page.px(64); // more than the figures of the scale take
-        const float wide = std::clamp(room, count * page.px(kLeastMonth) + beside,
-                                      std::max(count * page.px(kWidestMonth) + beside,
-                                               count * page.px(kLeastMonth) + beside));
+        const float wide = std::max(room, count * page.px(kLeastMonth) + beside);
         const calc::LaidOut laid = calc::lay_out_months(chart, sheet_of(page, wide));
         const float left = float(laid.plot.frame.left), top = float(laid.plot.frame.top);
         const float tall = float(laid.height);
