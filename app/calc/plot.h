@@ -48,11 +48,18 @@ struct PlotFrame { // the field the figures are drawn in
     double left = 0, top = 0, right = 0, bottom = 0;
 };
 
+struct PlotFill { // a rectangle of one colour
+    PlotFrame area;
+    int series = kFrame;
+};
+
 struct Plot {
     PlotFrame frame;
+    std::vector<PlotFill> fills; // below the strokes
     std::vector<PlotStroke> strokes;
     std::vector<PlotText> texts;
     std::vector<std::vector<PlotPoint>> places; // of each series' points, in their order
+    std::vector<PlotFrame> fields;              // of columns and rows that can be pointed at
 };
 
 struct LaidOut {

@@ -1,7 +1,5 @@
 #include "calc/plot_svg.h"
 
-#include "calc/plot.h"
-
 #include <array>
 #include <cstdio>
 
@@ -61,6 +59,13 @@ std::string stroke_svg(const PlotStroke& stroke) {
            (stroke.look == Look::dashed ? " stroke-dasharray=\"6 4\"" : "") + "/>\n";
 }
 
+std::string fill_svg(const PlotFill& fill) {
+    const PlotFrame& area = fill.area;
+    return "<rect x=\"" + number(area.left) + "\" y=\"" + number(area.top) + "\" width=\"" +
+           number(area.right - area.left) + "\" height=\"" + number(area.bottom - area.top) +
+           "\" fill=\"" + colour_of(fill.series) + "\"/>\n";
+}
+
 std::string text_svg(const PlotText& text) {
     const char* anchor = text.align == Align::left    ? "start"
                          : text.align == Align::right ? "end"
@@ -80,7 +85,7 @@ std::size_t letters_in(std::string_view text) {
 
 } // namespace
 
-std::string chart_svg(const AnsweredChart& chart) {
+std::string chart_svg(const Drawn& chart) {
     const PlotSheet sheet{kWidth, kHeight, kText, [](std::string_view text) {
                               return static_cast<double>(letters_in(text)) * kText * kLetter;
                           }};
@@ -89,9 +94,11 @@ std::string chart_svg(const AnsweredChart& chart) {
     std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"" + number(-margin) +
                       " " + number(-margin - title) + " " + number(kWidth + 2 * margin) + " " +
                       number(laid.height + title + 2 * margin) +
-                      "\" style=\"font: 13px sans-serif\">\n<title>" + escaped(chart.chart.label) +
+                      "\" style=\"font: 13px sans-serif\">\n<title>" + escaped(label_of(chart)) +
                       "</title>\n" +
-                      text_svg({{0, -title / 2}, chart.chart.label, Align::left, kFrame});
+                      text_svg({{0, -title / 2}, label_of(chart), Align::left, kFrame});
+    for (const PlotFill& fill : laid.plot.fills)
+        svg += fill_svg(fill);
     for (const PlotStroke& stroke : laid.plot.strokes)
         svg += stroke_svg(stroke);
     for (const PlotText& text : laid.plot.texts)

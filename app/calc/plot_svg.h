@@ -1,12 +1,12 @@
 // A chart as an SVG 1.1 picture, for taking out of the program. Any thread.
 #pragma once
 
-#include "calc/answer.h"
+#include "calc/plot_bars.h"
 
 #include <string>
 
 namespace fettle::calc {
 
-std::string chart_svg(const AnsweredChart& chart);
+std::string chart_svg(const Drawn& chart);
 
 } // namespace fettle::calc

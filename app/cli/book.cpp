@@ -34,9 +34,10 @@ void declare_book(CLI::App& verb, BookVerbWish& wish) {
         ->excludes(part);
     verb.add_option("--vehicle", wish.vehicle, "Only what concerns this vehicle; without it all")
         ->option_text("NAME");
-    add_repeated(verb, "--without", wish.without,
-                 "Leave out: photos, worked-results, working, charts, before-and-after, "
-                 "part-histories, marks, sent-out, costs, credits or open-points; may be repeated")
+    add_repeated(
+        verb, "--without", wish.without,
+        "Leave out: at-a-glance, photos, worked-results, working, charts, before-and-after, "
+        "part-histories, marks, sent-out, costs, credits or open-points; may be repeated")
         ->option_text("WHAT");
     verb.add_option("--by", wish.order, "Chapters of the log by date or by group; without it date")
         ->option_text("ORDER");

@@ -64,6 +64,7 @@ void declare_verbs(Line& line) {
     add_missing(line);
     add_parts(line);
     add_bench(line);
+    add_rebuild(line);
     add_tasks(line);
     add_log(line);
     add_marks(line);

@@ -1,6 +1,7 @@
 #include "notebook/costs.h"
 
 #include "base/text.h"
+#include "cli/records.h"
 #include "cli/typed.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
@@ -220,13 +221,6 @@ void declare_costs(CLI::App& verb, CostsWish& wish) {
                 "Estimates stand\nwith --by group.\n"
                 "JSON: {by, rows, spent, estimate}; rows list {label, id, spent, estimate}; spent "
                 "and estimate\nhold minor units by currency.");
-}
-
-Json by_currency(const Purse& purse) {
-    Json json = Json::object();
-    for (const Money& money : purse.amounts())
-        json[money.currency] = money.minor;
-    return json;
 }
 
 // A line for each currency of the row.

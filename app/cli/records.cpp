@@ -52,6 +52,13 @@ Result<Names> names_in(const Notebook& notebook) {
     return names;
 }
 
+Json by_currency(const Purse& purse) {
+    Json json = Json::object();
+    for (const Money& money : purse.amounts())
+        json[money.currency] = money.minor;
+    return json;
+}
+
 Json to_json(const Part& part, const Names& names) {
     return {{"tag", part.tag},
             {"name", part.name},

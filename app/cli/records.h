@@ -6,6 +6,7 @@
 #include "cli/print.h"
 #include "notebook/entries.h"
 #include "notebook/marks.h"
+#include "notebook/money.h"
 #include "notebook/parts.h"
 #include "notebook/photos.h"
 #include "notebook/tasks.h"
@@ -36,6 +37,7 @@ struct Names {
 Result<Names> names_in(const Notebook& notebook);
 
 // Fields as the verbs' help texts document them.
+Json by_currency(const Purse& purse); // {"GBP": 1250}, in minor units
 Json to_json(const Part& part, const Names& names);
 Json to_json(const PositionFill& fill, const Names& names);
 Json to_json(const TaskStanding& standing, const Names& names);

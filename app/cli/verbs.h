@@ -20,6 +20,7 @@ void add_missing(Line& line);        // missing
 void add_parts(Line& line);        // part add, show, list, set, use, divide, split, join, take-out
 void add_tasks(Line& line);        // task add, set, show, list, next, done
 void add_bench(Line& line);        // bench
+void add_rebuild(Line& line);      // rebuild
 void add_log(Line& line);          // log
 void add_marks(Line& line);        // mark
 void add_makers(Line& line);       // makers

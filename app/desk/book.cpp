@@ -7,17 +7,12 @@ namespace fettle::desk {
 namespace {
 
 constexpr std::pair<BookPart, std::string_view> kWords[] = {
-    {BookPart::photos, "photos"},
-    {BookPart::worked, "worked results"},
-    {BookPart::working, "working"},
-    {BookPart::charts, "charts"},
-    {BookPart::pairs, "before and after"},
-    {BookPart::parts, "part histories"},
-    {BookPart::marks, "marks"},
-    {BookPart::sent_out, "sent out"},
-    {BookPart::costs, "costs"},
-    {BookPart::credits, "credits"},
-    {BookPart::open_points, "open points"},
+    {BookPart::glance, "at a glance"},    {BookPart::photos, "photos"},
+    {BookPart::worked, "worked results"}, {BookPart::working, "working"},
+    {BookPart::charts, "charts"},         {BookPart::pairs, "before and after"},
+    {BookPart::parts, "part histories"},  {BookPart::marks, "marks"},
+    {BookPart::sent_out, "sent out"},     {BookPart::costs, "costs"},
+    {BookPart::credits, "credits"},       {BookPart::open_points, "open points"},
 };
 
 std::string period_of(const BookSources& sources) {
@@ -103,6 +98,7 @@ BookContent whole_book(const BookSources& sources) {
     const auto& wish = sources.wish;
     content.figures = figures_of(sources);
     content.cover = cover_of(sources);
+    if (wish.with(BookPart::glance)) add_chapter(content, glance_chapter(sources));
     for (auto& chapter : entry_chapters(sources))
         add_chapter(content, std::move(chapter));
     if (wish.with(BookPart::pairs) && wish.with(BookPart::photos))

@@ -11,6 +11,7 @@
 namespace fettle::desk {
 
 enum class BookPart {
+    glance,
     photos,
     worked,
     working,

@@ -4,7 +4,7 @@
 #pragma once
 
 #include "base/ids.h"
-#include "calc/answer.h"
+#include "calc/plot_bars.h"
 #include "notebook/marks.h"
 
 #include <filesystem>
@@ -70,7 +70,7 @@ struct Notice {
 };
 
 struct Drawing {
-    calc::AnsweredChart chart;
+    calc::Drawn chart;
 };
 
 // A worked sheet begins, and ends: what is between belongs together.

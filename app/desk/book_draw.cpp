@@ -68,6 +68,12 @@ void draw_chart(cairo_t* pen, const ChartAt& chart, Typesetter& types) {
     cairo_translate(pen, chart.box.left, chart.box.top);
     cairo_scale(pen, 1 / chart.units, 1 / chart.units);
     cairo_set_line_join(pen, CAIRO_LINE_JOIN_ROUND);
+    for (const auto& fill : chart.plot->fills) {
+        use(pen, colour_of(fill.series));
+        cairo_rectangle(pen, fill.area.left, fill.area.top, fill.area.right - fill.area.left,
+                        fill.area.bottom - fill.area.top);
+        cairo_fill(pen);
+    }
     for (const auto& stroke : chart.plot->strokes)
         draw_stroke(pen, stroke);
     for (const auto& text : chart.plot->texts) {

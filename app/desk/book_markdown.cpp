@@ -100,7 +100,7 @@ class Writer {
         const std::string name = "chart-" + std::to_string(++charts_) + ".svg";
         if (charts_written)
             charts_written = write_whole(folder_ / name, calc::chart_svg(drawing.chart));
-        text += "![" + escaped_markdown(drawing.chart.chart.label) + "](" + name + ")\n\n";
+        text += "![" + escaped_markdown(calc::label_of(drawing.chart)) + "](" + name + ")\n\n";
     }
     void add(const SheetEdge& edge) {
         if (edge.begins)

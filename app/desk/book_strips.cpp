@@ -17,6 +17,7 @@ constexpr Type kSmallTitle{.size = 3.6, .lead = 4.8, .bold = true};
 constexpr Type kSheetTitle{.size = 3.35, .lead = 4.8, .bold = true};
 constexpr Type kCaption{.size = 2.7, .lead = 3.4, .colour = kPencil, .most = 4};
 constexpr double kGap = 4, kMostChart = 170;
+constexpr double kMonthsTall = 150; // in units of charts: columns tell as much when they are low
 constexpr double kChartUnits = 4.8; // a millimetre: laid out in those the window uses
 constexpr double kOneTall = 84, kTwoTall = 72, kThreeTall = 58, kPairTall = 92, kMarkTall = 36;
 
@@ -279,11 +280,12 @@ void StripMaker::add(const Notice& notice) {
 void StripMaker::add(const Drawing& drawing) {
     Type type = kFine;
     type.bold = true;
-    text({drawing.chart.chart.label, type, {}, "P", kStep, true});
+    text({calc::label_of(drawing.chart), type, {}, "P", kStep, true});
     made_.strips.back().keep = true;
     constexpr double kText = 13;
     calc::PlotSheet sheet{
-        (kBodyWidth - 1) * kChartUnits, 260, kText,
+        (kBodyWidth - 1) * kChartUnits,
+        std::holds_alternative<calc::MonthChart>(drawing.chart) ? kMonthsTall : 260, kText,
         [this](std::string_view said) { return types_.width(said, {.size = kText}); }};
     auto laid = calc::lay_out(drawing.chart, sheet);
     const double tallest = kMostChart * kChartUnits;
@@ -297,7 +299,7 @@ void StripMaker::add(const Drawing& drawing) {
                                    {kBody, 0.5, sheet.width / kChartUnits, tall},
                                    kChartUnits,
                                    kText,
-                                   "Chart: " + drawing.chart.chart.label});
+                                   "Chart: " + calc::label_of(drawing.chart)});
     push(std::move(strip));
 }
 

@@ -74,6 +74,7 @@ void add_marks_of(const BookSources& sources, const std::vector<Mark>& marks,
                   std::vector<Block>& blocks);
 
 // Empty chapters are left out by the caller.
+Chapter glance_chapter(const BookSources& sources);
 std::vector<Chapter> entry_chapters(const BookSources& sources);
 Chapter pairs_chapter(const BookSources& sources);
 Chapter histories_chapter(const BookSources& sources);

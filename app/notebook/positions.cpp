@@ -7,6 +7,7 @@
 #include "store/quoted_name.h"
 
 #include <map>
+#include <tuple>
 
 namespace fettle {
 namespace {
@@ -56,33 +57,47 @@ std::string hangs_on(store::Database& database, PositionId id) {
     return {};
 }
 
-void add_part(PositionFill& fill, const Stock& stock) {
+void add_part(PositionFill& fill, const Stock& stock, bool fitted) {
     fill.on_hand += stock.at_hand();
     fill.used += stock.used;
+    fill.fitted += stock.used + (fitted ? stock.at_hand() : 0);
     fill.out += stock.out;
     fill.coming += stock.coming;
 }
 
+// Those that may fill a position: held for its vehicle, and fit to be used.
+store::Statement usable_parts(store::Database& database, VehicleId vehicle) {
+    Conditions where;
+    where.is("p.vehicle_id", vehicle)
+        .add("(a.vehicle_id IS NULL OR a.vehicle_id = p.vehicle_id)")
+        .add("a.condition <> 'scrap'")
+        .add("a.decision NOT IN ('hold', 'replace')");
+    return database.query(
+        "SELECT a.id, a.position_id, a.quantity, a.used, a.condition = 'fitted' FROM parts a "
+        "JOIN positions p ON p.id = a.position_id " +
+        where.sql());
+}
+
+// Of one vehicle, or of all.
 std::vector<PositionFill> fills_of(store::Database& database, VehicleId vehicle) {
+    Conditions where;
+    where.is("vehicle_id", vehicle);
     auto fills = all_rows(
-        database.query(std::string(kColumns) + "WHERE vehicle_id IS ?", vehicle),
+        database.query(std::string(kColumns) + where.sql()),
         [](const store::Statement& row) { return PositionFill{.position = position_of(row)}; });
     std::ranges::sort(fills, {}, [](const PositionFill& fill) {
-        return std::pair{fill.position.group, counted_as(fill.position.number)};
+        const Position& at = fill.position;
+        return std::tuple{at.vehicle, at.group, counted_as(at.number)};
     });
     std::map<PositionId, PositionFill*> by_id;
     for (auto& fill : fills)
         by_id[fill.position.id] = &fill;
     const Stocks stocks(database);
-    auto parts =
-        database.query("SELECT a.id, a.position_id, a.quantity, a.used FROM parts a "
-                       "JOIN positions p ON p.id = a.position_id "
-                       "WHERE p.vehicle_id IS ?1 AND (a.vehicle_id IS NULL OR a.vehicle_id IS ?1) "
-                       "AND a.condition <> 'scrap' AND a.decision NOT IN ('hold', 'replace')",
-                       vehicle);
+    auto parts = usable_parts(database, vehicle);
     while (parts.next())
         add_part(*by_id[parts.get<PositionId>(1)],
-                 stocks.of(parts.get<PartId>(0), parts.get<int>(2), parts.get<int>(3)));
+                 stocks.of(parts.get<PartId>(0), parts.get<int>(2), parts.get<int>(3)),
+                 parts.get<bool>(4));
     return fills;
 }
 
@@ -159,7 +174,12 @@ Done choose_part(Notebook& notebook, PositionId id, PartId chosen) {
 }
 
 Result<std::vector<PositionFill>> list_positions(const Notebook& notebook, VehicleId vehicle) {
+    if (!vehicle) return std::vector<PositionFill>();
     return notebook.read([&](store::Database& database) { return fills_of(database, vehicle); });
+}
+
+Result<std::vector<PositionFill>> list_all_positions(const Notebook& notebook) {
+    return notebook.read([](store::Database& database) { return fills_of(database, {}); });
 }
 
 Result<Position> position_by_id(const Notebook& notebook, PositionId id) {

@@ -27,6 +27,7 @@ struct PositionFill {
     int used = 0;    // of lots: in their place already
     int out = 0;     // with a firm, and to come back
     int coming = 0;  // on its way in from a seller
+    int fitted = 0;  // of those on hand and used: in their place for good
     // What lacks today, and what is still to be got when all that is away has come.
     int missing() const { return short_of(on_hand + used); }
     int to_get() const { return short_of(on_hand + used + out + coming); }
@@ -49,6 +50,8 @@ Done choose_part(Notebook& notebook, PositionId id, PartId part);
 
 // By group, then by number as a parts list counts (2 before 10).
 Result<std::vector<PositionFill>> list_positions(const Notebook& notebook, VehicleId vehicle);
+// The same of all vehicles in one reading, the vehicle made first first.
+Result<std::vector<PositionFill>> list_all_positions(const Notebook& notebook);
 Result<Position> position_by_id(const Notebook& notebook, PositionId id);
 // By number in the parts list, or by name when no number fits; ambiguity is refused. On one vehicle
 // where one is named.

@@ -129,6 +129,17 @@ bool link(Page& page, std::string_view key, std::string_view label, Face face) {
     return act.pressed;
 }
 
+AreaPress area(Page& page, std::string_view key, std::string_view label, std::string_view value,
+               const AreaSize& size) {
+    const Pressing act = press_area(key, ImVec2(size.width, size.height));
+    note(page, key, label, value);
+    const bool by_keys = act.focused && !ImGui::GetCurrentContext()->NavDisableHighlight;
+    if (act.hovered || by_keys)
+        ImGui::GetWindowDrawList()->AddRectFilled(act.low, act.high,
+                                                  page.tone(Role::pencil, 0.16F));
+    return {act.pressed, act.hovered || by_keys};
+}
+
 bool tag_chip(Page& page, std::string_view key, std::string_view code) {
     const ImVec2 text = size_of(code);
     const float height = page.px(Measure::kTarget);

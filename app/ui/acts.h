@@ -48,6 +48,17 @@ void rows(Page& page, std::string_view key, int count, float height,
 
 bool check(Page& page, std::string_view key, std::string_view label, bool& on);
 
+// Something drawn that can be pressed or pointed at, of a size in pixels.
+struct AreaPress {
+    bool pressed = false;
+    bool on = false; // the pointer or the keyboard is on it
+};
+struct AreaSize {
+    float width = 0, height = 0;
+};
+AreaPress area(Page& page, std::string_view key, std::string_view label, std::string_view value,
+               const AreaSize& size);
+
 // The words side by side, the chosen one underlined. True when the choice changed.
 bool choice(Page& page, std::string_view key, const std::vector<std::string>& options, int& chosen);
 

@@ -127,6 +127,7 @@ Done draw_all(Window& window, Workroom& room, const Notebook& book, const calc::
                 return drawn;
         }
     room.open_sheet({});
+    room.show({.screen = "bench", .view = "today"});
     return done();
 }
 

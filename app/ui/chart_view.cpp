@@ -22,6 +22,7 @@ class Painter {
     Painter(const Page& page, ImVec2 origin)
         : page_(page), origin_(origin), list_(*ImGui::GetWindowDrawList()) {}
 
+    void fill(const calc::PlotFill& fill);
     void stroke(const calc::PlotStroke& stroke);
     void text(const calc::PlotText& text);
     ImVec2 at(const calc::PlotPoint& point) const {
@@ -61,6 +62,12 @@ void Painter::dashes(const std::vector<ImVec2>& points, unsigned tone) {
     }
 }
 
+void Painter::fill(const calc::PlotFill& fill) {
+    const ImVec2 low = at({fill.area.left, fill.area.top});
+    const ImVec2 high = at({fill.area.right, fill.area.bottom});
+    if (ImGui::IsRectVisible(low, high)) list_.AddRectFilled(low, high, tone(fill.series));
+}
+
 void Painter::stroke(const calc::PlotStroke& stroke) {
     std::vector<ImVec2> points;
     for (const calc::PlotPoint& point : stroke.points)
@@ -80,7 +87,7 @@ void Painter::stroke(const calc::PlotStroke& stroke) {
         break;
     case calc::Look::body:
         list_.AddPolyline(points.data(), static_cast<int>(points.size()), colour,
-                          ImDrawFlags_Closed, thin);
+                          points.size() > 2 ? ImDrawFlags_Closed : 0, thin);
         break;
     case calc::Look::line:
         list_.AddPolyline(points.data(), static_cast<int>(points.size()), colour,
@@ -122,6 +129,16 @@ std::optional<std::string> words_under_pointer(const Page& page, const calc::Ans
 
 } // namespace
 
+void draw_plot(const Page& page, const calc::Plot& plot, const Corner& corner) {
+    Painter painter(page, {corner.x, corner.y});
+    for (const calc::PlotFill& fill : plot.fills)
+        painter.fill(fill);
+    for (const calc::PlotStroke& stroke : plot.strokes)
+        painter.stroke(stroke);
+    for (const calc::PlotText& text : plot.texts)
+        painter.text(text);
+}
+
 void chart_view(Page& page, std::string_view key, const calc::AnsweredChart& chart) {
     fine_words(page, chart.chart.label, Role::ink);
     const float wide = std::min(ImGui::GetContentRegionAvail().x, page.px(kWidest));
@@ -137,11 +154,7 @@ void chart_view(Page& page, std::string_view key, const calc::AnsweredChart& cha
         const calc::LaidOut laid = calc::lay_out(chart, sheet);
         const ImVec2 origin = ImGui::GetCursorScreenPos();
         ImGui::Dummy(ImVec2(wide, static_cast<float>(laid.height)));
-        Painter painter(page, origin);
-        for (const calc::PlotStroke& stroke : laid.plot.strokes)
-            painter.stroke(stroke);
-        for (const calc::PlotText& text : laid.plot.texts)
-            painter.text(text);
+        draw_plot(page, laid.plot, {origin.x, origin.y});
         if (ImGui::IsItemHovered() && !chart.chart.to_scale)
             said = words_under_pointer(page, chart, laid.plot, origin).value_or("");
         note(page, key, chart.chart.label, said);

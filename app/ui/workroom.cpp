@@ -130,6 +130,7 @@ std::vector<std::string> Workroom::screen_keys() {
 
 std::vector<std::pair<std::string, Place>> Workroom::further_places() const {
     std::vector<std::pair<std::string, Place>> places{
+        {"rebuild", {.screen = "bench", .view = "rebuild"}},
         {"positions", {.screen = "parts", .view = "positions"}},
         {"missing", {.screen = "parts", .view = "missing"}}};
     // The position with the most parts to choose among, and the part with the longest life.
@@ -340,6 +341,7 @@ void Workroom::show_tasks(bool as_picture) {
 void Workroom::show(const Place& place) {
     shell_.screen = place.screen;
     if (place.screen == "log") log_.show = {place.record};
+    if (place.screen == "bench") lead_to(bench_, place);
     if (place.screen == "photos") lead_to(photos_, place);
     if (place.screen == "parts") lead_to(parts_, place);
     if (place.screen == "tasks") lead_to(tasks_, place);

@@ -162,6 +162,37 @@ TEST_CASE("a page stands on paper where it was laid out, and the window shows th
     CHECK(std::atof(apart.c_str()) > 0); // the command did compare
 }
 
+TEST_CASE("the rebuild at a glance stands in a book as words and drawings, unless left out") {
+    BookDesk desk;
+    for (const char* number : {"F7", "F8", "F9"})
+        must(add_position(desk.book, {.vehicle = desk.drover,
+                                      .group = "Front suspension",
+                                      .number = number,
+                                      .name = "hanger"}));
+    auto hanger = desk.part("H7", "hanger");
+    hanger.position = must(find_position(desk.book, "F7")).id;
+    hanger.cost = Money{1250, "GBP"};
+    hanger.condition = Condition::fitted;
+    must(set_part(desk.book, hanger));
+    desk.entry_with("2025-12-30", "Began.", {}, {}); // of two hours each
+    desk.entry_with("2026-02-01", "Went on.", {}, {});
+    desk.entry_with("2026-02-02", "Went on.", {}, {});
+    const auto pdf = desk.folder / "book.pdf";
+    write(desk, {}, pdf);
+    const auto text = text_of(pdf);
+    for (const char* said : {"The rebuild at a glance", "Positions by group", "Front suspension",
+                             "1 fitted, 0 there, 2 missing", "Hours by month",
+                             "Work: 6 h in all, most of it in Feb 2026: 4 h.",
+                             "Spent: 12.50 GBP in all", "Dec", "100 %"})
+        CHECK_MESSAGE(holds(text, said), said);
+    const auto images = output_of("pdfimages -list " + quoted_path(pdf) + " | tail -n +3 | wc -l");
+    CHECK(std::atoi(images.c_str()) == 0); // strokes and letters
+    BookWish wish;
+    wish.without.insert(must(book_part_called("at-a-glance")));
+    write(desk, wish, pdf);
+    CHECK_FALSE(holds(text_of(pdf), "at a glance"));
+}
+
 TEST_CASE("whatever was typed, a book holds nothing that acts by itself or leads out of it") {
     BookDesk desk;
     const std::string hostile =

@@ -81,10 +81,18 @@ std::string fitting_words(const BenchRead& read) {
     return said;
 }
 
-void head(Page& page, Context& context, BenchState& state, const BenchRead& read) {
+void name_and_view(Page& page, BenchState& state) {
     heading(page, "Bench");
     ImGui::SameLine(0, page.px(Measure::kGap));
-    words(page, with_weekday(today()), Role::pencil);
+    words_beside(page, with_weekday(today()), Role::pencil);
+    ImGui::SameLine(0, page.px(Measure::kMargin));
+    choice(page, "bench.view", {"today's work", "the rebuild"}, state.view);
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    words_beside(page, "R", Role::pencil, Face::fine);
+    if (pressed({.key = 'R'})) state.view = 1 - state.view;
+}
+
+void head(Page& page, Context& context, BenchState& state, const BenchRead& read) {
     ImGui::BeginGroup();
     hours_field(page, context, state, read);
     ImGui::EndGroup();
@@ -170,11 +178,20 @@ void draw_bench(Page& page, Context& context, BenchState& state) {
         empty_bench(page, context);
         return;
     }
-    head(page, context, state, read);
+    name_and_view(page, state);
     state.at = {};
+    if (state.view == 1) {
+        draw_rebuild(page, context, state.rebuild);
+        return;
+    }
+    head(page, context, state, read);
     lists(page, context, state, read);
     by_keys(context, state);
     gap(page, Measure::kMargin);
+}
+
+void lead_to(BenchState& state, const Place& place) {
+    if (!place.view.empty()) state.view = place.view == "rebuild" ? 1 : 0;
 }
 
 } // namespace fettle::ui

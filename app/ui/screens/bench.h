@@ -6,6 +6,7 @@
 #include "notebook/bench.h"
 #include "ui/context.h"
 #include "ui/page.h"
+#include "ui/screens/rebuild.h"
 #include "ui/snapshot.h"
 
 #include <optional>
@@ -30,9 +31,12 @@ struct BenchState {
     bool take_keyboard = false;
     int last_frame = -1;
     std::string backup; // that one is wanted; empty: it is not
+    int view = 0;       // 0: today's work, 1: the rebuild at a glance
+    RebuildState rebuild;
 };
 
 void draw_bench(Page& page, Context& context, BenchState& state);
+void lead_to(BenchState& state, const Place& place); // by its view: "rebuild"
 
 // The three lists (bench_lists.cpp).
 void draw_can_be_done(Page& page, Context& context, BenchState& state, const BenchRead& read);

@@ -266,10 +266,14 @@ void lead_to(PartsState& state, const Place& place) {
         state.page.part = {};
         state.view = place.view == "missing"     ? PartsView::missing
                      : place.view == "positions" ? PartsView::positions
+                     : place.view == "group"     ? PartsView::positions
                                                  : PartsView::parts;
         state.positions.adding = state.positions.import.open = false;
         state.positions.page.position = {};
-        if (place.record != 0) state.positions.page.open(PositionId{place.record});
+        if (place.view == "group")
+            state.positions.show_group(VehicleId{place.with}, PositionId{place.record});
+        else if (place.record != 0)
+            state.positions.page.open(PositionId{place.record});
         return;
     }
     if (place.record == 0) return;

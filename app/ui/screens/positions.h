@@ -33,6 +33,13 @@ struct PositionsState {
     int last_frame = -1;
     Snapshot<std::vector<Vehicle>> vehicles;
     Snapshot<std::vector<ShownPosition>, VehicleId> list;
+
+    // Puts the keyboard on the first position of a group, which is unfolded.
+    void show_group(VehicleId of, PositionId first) {
+        vehicle = of;
+        at = wanted = first;
+        folded.clear();
+    }
 };
 
 enum class PositionsEnd { stays, to_parts, to_missing };
