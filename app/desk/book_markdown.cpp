@@ -4,6 +4,7 @@
 #include "base/whole_file.h"
 #include "calc/plot_svg.h"
 #include "desk/book_photos.h"
+#include "desk/book_written_out.h"
 
 namespace fettle::desk {
 namespace {
@@ -38,12 +39,8 @@ class Writer {
     }
 
   private:
-    void add(const Words& words) {
-        if (words.kind == Words::Kind::item)
-            text += (words.mark == "•" ? "-" : words.mark) + " " + lines_of(words.text) + "\n\n";
-        else
-            text += lines_of(words.text) + "\n\n";
-    }
+    void add(const Words& words) { text += lines_of(words.text) + "\n\n"; }
+    void add(const Written& written) { text += markdown_of(written.blocks, 4) + "\n"; }
     void add(const Title& title) {
         text += std::string(title.level <= 2 ? "### " : "#### ") + escaped_markdown(title.text) +
                 "\n\n";
