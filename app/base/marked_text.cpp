@@ -265,7 +265,8 @@ void Builder::close_container() {
     }
     TextBlock closed = std::move(open_.back());
     open_.pop_back();
-    open_.back().inside.push_back(std::move(closed));
+    if (closed.kind == Kind::item || !closed.inside.empty())
+        open_.back().inside.push_back(std::move(closed));
 }
 
 void Builder::open_words(Kind kind, int level) {

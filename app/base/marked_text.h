@@ -29,7 +29,7 @@ struct TextBlock {
     std::vector<TextRun> runs = {};     // of a paragraph, a heading, code
     int level = 0;                      // of a heading, 1 to 6
     std::string mark = {};              // of an item: "•", "+", "2." or "2)"
-    std::vector<TextBlock> inside = {}; // of a quote or an item, which have no runs of their own
+    std::vector<TextBlock> inside = {}; // of a quote, never empty, or an item
     bool operator==(const TextBlock&) const = default;
 };
 

@@ -118,7 +118,7 @@ std::string escaped_markdown(std::string_view text) {
     const auto plain = safe_utf8(text);
     for (std::size_t at = 0; at < plain.size(); ++at) {
         const char letter = plain[at];
-        const bool item = (letter == '.' || letter == ')') &&
+        const bool item = at > 0 && (letter == '.' || letter == ')') &&
                           safe.find_first_not_of("0123456789") == std::string::npos &&
                           (at + 1 == plain.size() || plain[at + 1] == ' ');
         const bool rule = at == 0 && (letter == '-' || letter == '+' || letter == '=');

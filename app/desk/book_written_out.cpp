@@ -80,7 +80,6 @@ std::string html_of_block(const TextBlock& block, int level) {
     case Kind::rule:
         return "<hr>\n";
     case Kind::quote:
-        if (block.inside.empty()) return {};
         return in_element("blockquote", "\n" + desk::html_of(block.inside, level)) + "\n";
     case Kind::item:
         break;

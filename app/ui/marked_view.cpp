@@ -163,11 +163,11 @@ class Blocks {
     }
 
   private:
-    void all(const std::vector<TextBlock>& blocks, float inset) {
+    void all(const std::vector<TextBlock>& blocks, float inset, bool in_item = false) {
         const TextBlock* above = nullptr;
         for (const TextBlock& block : blocks) {
-            const bool close =
-                block.kind == Kind::item && (above == nullptr || above->kind == Kind::item);
+            const bool close = block.kind == Kind::item && above != nullptr &&
+                               (in_item || above->kind == Kind::item);
             if (above != nullptr) at_.y += page_.px(close ? Measure::kHair : Measure::kStep);
             one(block, inset);
             above = &block;
@@ -247,7 +247,7 @@ class Blocks {
         const float inside =
             further(inset, std::max(page_.px(kItemInset), wide + page_.px(Measure::kHair)));
         if (inside == inset || block.inside.empty()) at_.y += line;
-        all(block.inside, inside);
+        all(block.inside, inside, true);
     }
 
     void said(const std::string& label, const Rect& area, const std::string& value) {

@@ -210,6 +210,19 @@ void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAs
     ImGui::PopStyleVar();
 }
 
+// Beside the title where there is room before `right`, else below it.
+void draft_state(Page& page, const std::string& said, float top, float right) {
+    if (said.empty()) return;
+    const float left = ImGui::GetItemRectMax().x - ImGui::GetWindowPos().x + page.px(Measure::kGap);
+    const float wide = width_of(page, said, Face::fine);
+    if (left + wide <= right) {
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        ImGui::SetCursorPosY(top + page.fonts.heading->Ascent - page.fonts.fine->Ascent);
+    }
+    fine_words(page, said);
+    note(page, "entry.kept", said);
+}
+
 void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float width,
                  float height) {
     const Region panel(
@@ -219,11 +232,13 @@ void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float w
     heading(page, shown.entry_title);
     note(page, "entry.title", shown.entry_title);
     const std::string hint = words_of(kFold);
-    const float fold = page.px(108);
-    ImGui::SameLine(ImGui::GetWindowContentRegionMax().x - fold);
-    ImGui::SetCursorPosY(top - page.px(3));
+    const float fold = ImGui::GetWindowContentRegionMax().x - page.px(108);
+    draft_state(page, shown.draft_state, top, fold);
+    const float below = ImGui::GetCursorPosY();
+    ImGui::SetCursorPos(ImVec2(fold, top - page.px(3)));
     if (button(page, "entry.fold", "fold away", {.weight = Weight::quiet, .key_hint = hint}))
         state.entry_open = false;
+    ImGui::SetCursorPosY(std::max(below, ImGui::GetCursorPosY()));
     gap(page);
     if (shown.draw_entry) shown.draw_entry(page);
 }

@@ -1,10 +1,10 @@
 #include "base/marked_text.h"
+#include "random_marked_text.h"
 
 #include <doctest/doctest.h>
 
 #include <cctype>
 #include <map>
-#include <random>
 
 using namespace fettle;
 
@@ -63,126 +63,51 @@ std::string letters_and_figures(std::string_view text) {
     return kept;
 }
 
-// Pieces that mean something to Markdown, and words between them.
-std::string random_text(std::mt19937& random) {
-    static const std::vector<std::string> kPieces = {"*",
-                                                     "**",
-                                                     "_",
-                                                     "__",
-                                                     "`",
-                                                     "``",
-                                                     "```",
-                                                     "~~~",
-                                                     "#",
-                                                     "## ",
-                                                     "- ",
-                                                     "+ ",
-                                                     "* ",
-                                                     "> ",
-                                                     ">",
-                                                     "12. ",
-                                                     "3) ",
-                                                     "1. ",
-                                                     "007. ",
-                                                     "---",
-                                                     "--",
-                                                     "-",
-                                                     "===",
-                                                     "***",
-                                                     "[",
-                                                     "](",
-                                                     "]",
-                                                     "]: ",
-                                                     ")",
-                                                     "![",
-                                                     "<",
-                                                     ">",
-                                                     "</b>",
-                                                     "\"",
-                                                     "\\",
-                                                     "\\*",
-                                                     "&amp;",
-                                                     "&#9;",
-                                                     "|",
-                                                     "~",
-                                                     "!",
-                                                     "\n",
-                                                     "\n",
-                                                     "\n\n",
-                                                     "\n ",
-                                                     "\n    ",
-                                                     "\r\n",
-                                                     "\t",
-                                                     " ",
-                                                     " ",
-                                                     " ",
-                                                     "  \n",
-                                                     "H7",
-                                                     "A_12_B",
-                                                     "31.5 thou",
-                                                     "20*30*2",
-                                                     "½",
-                                                     "Ø12",
-                                                     "bolt",
-                                                     "x",
-                                                     "http://a.b/c",
-                                                     "“so”",
-                                                     "a@b.c",
-                                                     "<http://d.e>"};
-    std::string text;
-    const std::size_t count = random() % 40;
-    for (std::size_t piece = 0; piece < count; ++piece)
-        text += kPieces[random() % kPieces.size()];
-    return text;
-}
-
 } // namespace
 
 // CommonMark 0.30 (https://spec.commonmark.org/0.30/), the examples by their numbers.
 TEST_CASE("marked text means what CommonMark's examples say: blocks") {
-    check_all(
-        {
-            {"***\n---\n___", "<hr /><hr /><hr />"}, // 4.1: 43
-            {"===", "<p>===</p>"},                   // 4.1: 45
-            {"- foo\n***\n- bar", "<li •><p>foo</p></li •><hr /><li •><p>bar</p></li •>"}, // 57
-            {"# foo\n## foo\n### foo\n#### foo\n##### foo\n###### foo",
-             "<h1>foo</h1><h2>foo</h2><h3>foo</h3><h4>foo</h4><h5>foo</h5><h6>foo</h6>"}, // 4.2: 62
-            {"#5 bolt\n\n#hashtag", "<p>#5 bolt</p><p>#hashtag</p>"},                     // 64
-            {"# foo *bar* \\*baz\\*", "<h1>foo <em>bar</em> *baz*</h1>"},                 // 66
-            {"## foo ##\n  ###   bar    ###", "<h2>foo</h2><h3>bar</h3>"},                // 71
-            {"### foo ### b", "<h3>foo ### b</h3>"},                                      // 74
-            {"- Foo\n---", "<li •><p>Foo</p></li •><hr />"},                              // 4.3: 94
-            {"Foo\n    bar\n", "<p>Foo\nbar</p>"},                      // 4.4: 113
-            {"```\n<\n >\n```", "<pre><\n ></pre>"},                    // 4.5: 119
-            {"~~~\n<\n >\n~~~", "<pre><\n ></pre>"},                    // 120
-            {"~~~~\naaa\n~~~\n~~~~", "<pre>aaa\n~~~</pre>"},            // 125
-            {"`````\n\n```\naaa", "<pre>\n```\naaa</pre>"},             // 127
-            {"aaa\nbbb\n\nccc\nddd", "<p>aaa\nbbb</p><p>ccc\nddd</p>"}, // 4.8: 220
-            {"aaa     \nbbb     ", "<p>aaa\nbbb</p>"},                  // 226
-            {"> # Foo\n> bar\n> baz",
-             "<blockquote><h1>Foo</h1><p>bar\nbaz</p></blockquote>"}, // 5.1: 228
-            {"> # Foo\n> bar\nbaz", "<blockquote><h1>Foo</h1><p>bar\nbaz</p></blockquote>"}, // 232
-            {"> > > foo\nbar", "<blockquote><blockquote><blockquote><p>foo\nbar</p></blockquote>"
-                               "</blockquote></blockquote>"}, // 250
-            {"1.  foo\n\n    ```\n    bar\n    ```\n\n    baz\n\n    > bam",
-             "<li 1.><p>foo</p><pre>bar</pre><p>baz</p><blockquote><p>bam</p></blockquote></li "
-             "1.>"},                                                       // 5.2: 263
-            {"123456789. ok", "<li 123456789.><p>ok</p></li 123456789.>"}, // 265
-            {"- foo\n-\n- bar",
-             "<li •><p>foo</p></li •><li •></li •><li •><p>bar</p></li •>"}, // 281
-            {"1. foo\n2.\n3. bar",
-             "<li 1.><p>foo</p></li 1.><li 2.></li 2.><li 3.><p>bar</p></li 3.>"}, // 283
-            {"- foo\n  - bar\n    - baz", "<li •><p>foo</p><li •><p>bar</p><li •><p>baz</p></li •>"
-                                          "</li •></li •>"}, // 294, its first three lines
-            {"- foo\n- bar\n+ baz",
-             "<li •><p>foo</p></li •><li •><p>bar</p></li •><li +><p>baz</p></li +>"}, // 5.3: 301
-            {"1. foo\n2. bar\n3) baz",
-             "<li 1.><p>foo</p></li 1.><li 2.><p>bar</p></li 2.><li 3)><p>baz</p></li 3)>"}, // 302
-            {"The number of windows in my house is\n14.  The number of doors is 6.",
-             "<p>The number of windows in my house is\n14.  The number of doors is 6.</p>"}, // 304
-            {"- a\n  - b\n\n    c\n- d", "<li •><p>a</p><li •><p>b</p><p>c</p></li •></li •>"
-                                         "<li •><p>d</p></li •>"}, // 319
-        });
+    check_all({
+        {"***\n---\n___", "<hr /><hr /><hr />"},                                       // 4.1: 43
+        {"===", "<p>===</p>"},                                                         // 4.1: 45
+        {"- foo\n***\n- bar", "<li •><p>foo</p></li •><hr /><li •><p>bar</p></li •>"}, // 57
+        {"# foo\n## foo\n### foo\n#### foo\n##### foo\n###### foo",
+         "<h1>foo</h1><h2>foo</h2><h3>foo</h3><h4>foo</h4><h5>foo</h5><h6>foo</h6>"}, // 4.2: 62
+        {"#5 bolt\n\n#hashtag", "<p>#5 bolt</p><p>#hashtag</p>"},                     // 64
+        {"# foo *bar* \\*baz\\*", "<h1>foo <em>bar</em> *baz*</h1>"},                 // 66
+        {"## foo ##\n  ###   bar    ###", "<h2>foo</h2><h3>bar</h3>"},                // 71
+        {"### foo ### b", "<h3>foo ### b</h3>"},                                      // 74
+        {"- Foo\n---", "<li •><p>Foo</p></li •><hr />"},                              // 4.3: 94
+        {"Foo\n    bar\n", "<p>Foo\nbar</p>"},                                        // 4.4: 113
+        {"```\n<\n >\n```", "<pre><\n ></pre>"},                                      // 4.5: 119
+        {"~~~\n<\n >\n~~~", "<pre><\n ></pre>"},                                      // 120
+        {"~~~~\naaa\n~~~\n~~~~", "<pre>aaa\n~~~</pre>"},                              // 125
+        {"`````\n\n```\naaa", "<pre>\n```\naaa</pre>"},                               // 127
+        {"aaa\nbbb\n\nccc\nddd", "<p>aaa\nbbb</p><p>ccc\nddd</p>"},                   // 4.8: 220
+        {"aaa     \nbbb     ", "<p>aaa\nbbb</p>"},                                    // 226
+        {"> # Foo\n> bar\n> baz",
+         "<blockquote><h1>Foo</h1><p>bar\nbaz</p></blockquote>"},                        // 5.1: 228
+        {"> # Foo\n> bar\nbaz", "<blockquote><h1>Foo</h1><p>bar\nbaz</p></blockquote>"}, // 232
+        {"> > > foo\nbar", "<blockquote><blockquote><blockquote><p>foo\nbar</p></blockquote>"
+                           "</blockquote></blockquote>"}, // 250
+        {"1.  foo\n\n    ```\n    bar\n    ```\n\n    baz\n\n    > bam",
+         "<li 1.><p>foo</p><pre>bar</pre><p>baz</p><blockquote><p>bam</p></blockquote></li "
+         "1.>"},                                                       // 5.2: 263
+        {"123456789. ok", "<li 123456789.><p>ok</p></li 123456789.>"}, // 265
+        {"- foo\n-\n- bar", "<li •><p>foo</p></li •><li •></li •><li •><p>bar</p></li •>"}, // 281
+        {"1. foo\n2.\n3. bar",
+         "<li 1.><p>foo</p></li 1.><li 2.></li 2.><li 3.><p>bar</p></li 3.>"}, // 283
+        {"- foo\n  - bar\n    - baz", "<li •><p>foo</p><li •><p>bar</p><li •><p>baz</p></li •>"
+                                      "</li •></li •>"}, // 294, its first three lines
+        {"- foo\n- bar\n+ baz",
+         "<li •><p>foo</p></li •><li •><p>bar</p></li •><li +><p>baz</p></li +>"}, // 5.3: 301
+        {"1. foo\n2. bar\n3) baz",
+         "<li 1.><p>foo</p></li 1.><li 2.><p>bar</p></li 2.><li 3)><p>baz</p></li 3)>"}, // 302
+        {"The number of windows in my house is\n14.  The number of doors is 6.",
+         "<p>The number of windows in my house is\n14.  The number of doors is 6.</p>"}, // 304
+        {"- a\n  - b\n\n    c\n- d", "<li •><p>a</p><li •><p>b</p><p>c</p></li •></li •>"
+                                     "<li •><p>d</p></li •>"}, // 319
+    });
 }
 
 TEST_CASE("marked text means what CommonMark's examples say: within a line") {
@@ -247,7 +172,7 @@ TEST_CASE("what was written as plain text keeps its meaning") {
 TEST_CASE("no letter and no figure of an entry is lost, whatever its marks") {
     std::mt19937 random(20260307);
     for (int i = 0; i < 4000; ++i) {
-        const std::string text = random_text(random);
+        const std::string text = fettle::test::random_marked_text(random);
         CAPTURE(i);
         CAPTURE(text);
         // Addresses and what is said of code stand behind and before other words: they are counted.
