@@ -85,8 +85,8 @@ struct SheetEdge {
     std::string by = {}; // "shim.stack, Shims 1.0"
 };
 
-using Block = std::variant<Words, Written, Title, Aside, Facts, TableOf, Shots, BeforeAfter, Notice, Drawing,
-                           SheetEdge>;
+using Block = std::variant<Words, Written, Title, Aside, Facts, TableOf, Shots, BeforeAfter, Notice,
+                           Drawing, SheetEdge>;
 
 struct Chapter {
     std::string anchor; // letters, digits and `-`

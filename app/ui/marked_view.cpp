@@ -38,8 +38,8 @@ class Lines {
     // Answers the height.
     float set(const TextBlock& block) {
         block_ = &block;
-        const ImFont& usual = face_of({});
-        line_ = usual.FontSize;
+        usual_ = large() ? fonts_.heading : fonts_.body;
+        line_ = usual_->FontSize;
         for (const TextRun& run : block.runs)
             add(run);
         end_word();
@@ -47,8 +47,10 @@ class Lines {
     }
 
   private:
+    bool large() const { return block_->kind == Kind::heading && block_->level == 1; }
+
     const ImFont& face_of(const TextRun& run) const {
-        if (block_->kind == Kind::heading && block_->level == 1) return *fonts_.heading;
+        if (large()) return *fonts_.heading;
         const bool strong = run.strong || block_->kind == Kind::heading;
         if (run.code || block_->kind == Kind::code) return *fonts_.code;
         if (run.emphasis) return strong ? *fonts_.strong_emphasis : *fonts_.emphasis;
@@ -128,7 +130,7 @@ class Lines {
     // On the line's own foot, whatever the face.
     void write(const ImFont& font, std::string_view text) const {
         if (into_ == nullptr) return;
-        const float down = std::round(face_of({}).Ascent - font.Ascent);
+        const float down = std::round(usual_->Ascent - font.Ascent);
         into_->AddText(&font, font.FontSize,
                        ImVec2(std::round(at_.x + x_), std::round(at_.y + y_ + down)), tone_,
                        text.data(), text.data() + text.size());
@@ -145,6 +147,7 @@ class Lines {
     float width_;
     ImU32 tone_ = 0;
     const TextBlock* block_ = nullptr;
+    const ImFont* usual_ = nullptr; // whose lines all stand on
     std::vector<Piece> word_;
     float x_ = 0, y_ = 0, line_ = 0, blank_ = 0;
 };
