@@ -1,5 +1,6 @@
 #include "notebook/bench.h"
 
+#include "base/marked_text.h"
 #include "base/text.h"
 #include "cli/records.h"
 #include "cli/task_report.h"
@@ -94,10 +95,7 @@ Json tasks_waiting(const OnBench& bench, const Names& names, Columns& lines) {
 Json needs_a_look(const OnBench& bench, const EntryDraft& draft, Columns& lines) {
     Json look;
     look["draft"] = draft.text;
-    if (!draft.blank()) {
-        const std::string_view text = trim(draft.text);
-        lines.row({"draft", std::string(text.substr(0, text.find('\n')))});
-    }
+    if (!draft.blank()) lines.row({"draft", first_line_of_marked(draft.text)});
     look["overdue"] = consignments_in(bench, ConsignmentState::overdue, lines);
     look["packed"] = consignments_in(bench, ConsignmentState::packed, lines);
     look["seen"] = Json::array();

@@ -1,3 +1,4 @@
+#include "base/marked_text.h"
 #include "base/text.h"
 #include "cli/records.h"
 #include "cli/typed.h"
@@ -54,7 +55,7 @@ std::string block(const Entry& entry, const Names& names) {
     std::string head = "entry " + std::to_string(entry.id.value) + "  " + to_words(entry.day);
     if (entry.hours) head += "  " + hours_words(entry.hours);
     if (!about.empty()) head += "  " + join(about, ", ");
-    std::string lines = one_line(head) + '\n' + indented(entry.text, 4);
+    std::string lines = one_line(head) + '\n' + indented(words_of_marked(entry.text), 4);
     for (const auto& result : entry.results)
         lines += "    worked result " + std::to_string(result.id.value) + ": " +
                  one_line(result.sheet + ' ' + result.plugin_version) + '\n';

@@ -1,5 +1,6 @@
 #include "cli/part_show.h"
 
+#include "base/marked_text.h"
 #include "base/text.h"
 #include "cli/records.h"
 #include "notebook/condition_steps.h"
@@ -120,7 +121,7 @@ std::string entry_lines(const std::vector<Entry>& entries) {
     Columns columns;
     for (const auto& entry : entries)
         columns.row({"entry " + std::to_string(entry.id.value), to_words(entry.day),
-                     hours_words(entry.hours), entry.text.substr(0, entry.text.find('\n'))});
+                     hours_words(entry.hours), first_line_of_marked(entry.text)});
     return columns.empty() ? std::string() : "entries\n" + columns.text(2);
 }
 

@@ -4,6 +4,8 @@
 #pragma once
 
 #include "base/ids.h"
+#include "base/marked_text.h"
+#include "calc/answer.h"
 #include "calc/plot_bars.h"
 #include "notebook/marks.h"
 
@@ -18,10 +20,14 @@
 namespace fettle::desk {
 
 struct Words {
-    enum class Kind { body, item, fine, working };
+    enum class Kind { body, fine, working };
     std::string text; // line ends are kept
     Kind kind = Kind::body;
-    std::string mark = {}; // of an item: "•" or "2."
+};
+
+// The marked text of an entry.
+struct Written {
+    std::vector<TextBlock> blocks;
 };
 
 struct Title {
@@ -80,8 +86,8 @@ struct SheetEdge {
     std::string by = {}; // "shim.stack, Shims 1.0"
 };
 
-using Block = std::variant<Words, Title, Aside, Facts, TableOf, Shots, BeforeAfter, Notice, Drawing,
-                           SheetEdge>;
+using Block = std::variant<Words, Written, Title, Aside, Facts, TableOf, Shots, BeforeAfter, Notice,
+                           Drawing, SheetEdge>;
 
 struct Chapter {
     std::string anchor; // letters, digits and `-`

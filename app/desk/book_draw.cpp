@@ -106,7 +106,7 @@ struct Drawer {
         const Tagged link(pen, text.leads_to.empty() ? "" : CAIRO_TAG_LINK,
                           "dest='" + text.leads_to + "'");
         const Tagged tagged(pen, text.leads_to.empty() ? text.tag : "");
-        types.draw(pen, *text.text, text.type, text.place);
+        types.draw(pen, *text.text, text.type, text.place, text.spans ? *text.spans : Spans());
     }
     void operator()(const PhotoAt& photo) const {
         const Tagged tagged(pen, "Figure");

@@ -1,4 +1,3 @@
-#include "base/marked_text.h"
 #include "calc/display.h"
 #include "desk/book_within.h"
 #include "desk/worked.h"
@@ -69,14 +68,8 @@ std::vector<std::string> groups_in_order(const BookSources& sources) {
 
 void add_entry(const BookSources& sources, const Entry& entry, std::vector<Block>& blocks) {
     blocks.push_back(aside_of(sources, entry));
-    for (auto& block : blocks_of(entry.text)) {
-        if (block.kind == TextBlock::Kind::heading)
-            blocks.push_back(Title{3, std::move(block.text)});
-        else if (block.kind == TextBlock::Kind::item)
-            blocks.push_back(Words{std::move(block.text), Words::Kind::item, block.mark});
-        else
-            blocks.push_back(Words{std::move(block.text)});
-    }
+    if (auto written = blocks_of(entry.text); !written.empty())
+        blocks.push_back(Written{std::move(written)});
     if (sources.wish.with(BookPart::photos) && !entry.photos.empty()) {
         Shots shots;
         for (const auto& at : entry.photos)

@@ -5,6 +5,7 @@
 #include "calc/plot_svg.h"
 #include "desk/book_html_style.h"
 #include "desk/book_photos.h"
+#include "desk/book_written_out.h"
 
 #include <set>
 
@@ -50,11 +51,8 @@ class Page {
         text += "<section id=\"" + own_id(chapter.anchor) + "\">\n" +
                 element("h2", escaped_html(chapter.title));
         for (const auto& block : chapter.blocks) {
-            const auto* words = std::get_if<Words>(&block);
-            if (!words || words->kind != Words::Kind::item) end_list();
             std::visit([this](const auto& one) { add(one); }, block);
         }
-        end_list();
         end_entry();
         text += "</section>\n";
     }
@@ -87,19 +85,9 @@ class Page {
         if (in_entry_) text += "</div>\n</article>\n";
         in_entry_ = false;
     }
-    void end_list() {
-        if (in_list_) text += "</ul>\n";
-        in_list_ = false;
-    }
 
     void add(const Words& words) {
         switch (words.kind) {
-        case Words::Kind::item:
-            if (!in_list_) text += "<ul class=\"items\">\n";
-            in_list_ = true;
-            text += element("li", "<span class=\"mark\">" + escaped_html(words.mark) + "</span> " +
-                                      with_breaks(words.text));
-            return;
         case Words::Kind::fine:
             text += element("p", with_breaks(words.text), "class=\"fine\"");
             return;
@@ -110,6 +98,7 @@ class Page {
             text += element("p", with_breaks(words.text));
         }
     }
+    void add(const Written& written) { text += html_of(written.blocks, 4); }
     void add(const Title& title) {
         if (title.level <= 2) end_entry();
         text += element(title.level <= 2 ? "h3" : "h4", escaped_html(title.text),
@@ -186,7 +175,7 @@ class Page {
 
     const Sizes& sizes_;
     std::set<std::string> ids_;
-    bool in_entry_ = false, in_list_ = false;
+    bool in_entry_ = false;
 };
 
 std::string front_of(const BookContent& content, const Page& page) {

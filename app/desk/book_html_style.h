@@ -45,8 +45,16 @@ article { display: grid; grid-template-columns: 200px minmax(0, 1fr); gap: 8px 2
   margin: 16px 0; }
 .pair { grid-template-columns: repeat(2, minmax(0, 1fr)); }
 .missing { border: 1px solid var(--rule); padding: 24px 16px; }
-.items { list-style: none; padding: 0; margin: 0 0 8px; }
-.mark { color: var(--pencil); }
+.told h5, .told h6 { font-size: 16px; margin: 16px 0 4px; }
+.told ul, .told ol { margin: 0 0 8px; padding-left: 24px; }
+.told .plus { list-style-type: "+ "; }
+@counter-style bracket { system: extends decimal; suffix: ") "; }
+.told .bracket { list-style-type: bracket; }
+.told li::marker { color: var(--pencil); }
+.told blockquote { margin: 8px 0; padding-left: 16px; border-left: 4px solid var(--rule); }
+.told pre { white-space: pre-wrap; background: var(--sheet); padding: 8px 16px; margin: 8px 0; }
+.told code { font: 13px/1.5 "DejaVu Sans Mono", monospace; }
+.told hr { border: 0; border-top: 1px solid var(--rule); margin: 16px 0; }
 .facts { display: grid; grid-template-columns: 200px minmax(0, 1fr); gap: 0 24px; margin: 8px 0; }
 .facts dd { margin: 0; }
 .sheet { background: var(--sheet); border-left: 3px solid var(--rule); padding: 8px 16px;

@@ -39,7 +39,8 @@ bool goes_on(const RuleAt& above, const RuleAt& below) {
 
 // Lines of one paragraph are one piece of text again, strokes one below the other one stroke.
 bool joined(std::vector<Placed>& all, const Placed& next) {
-    const std::size_t few = std::min<std::size_t>(all.size(), 4);
+    // As many as stand beside each other: bars of quotes within quotes, a mark, the line itself.
+    const std::size_t few = std::min<std::size_t>(all.size(), kDeepestBlock + 4);
     for (std::size_t back = 1; back <= few; ++back) {
         auto& before = all[all.size() - back];
         if (const auto* text = std::get_if<TextAt>(&next))

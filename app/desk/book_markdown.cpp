@@ -4,6 +4,7 @@
 #include "base/whole_file.h"
 #include "calc/plot_svg.h"
 #include "desk/book_photos.h"
+#include "desk/book_written_out.h"
 
 namespace fettle::desk {
 namespace {
@@ -38,12 +39,8 @@ class Writer {
     }
 
   private:
-    void add(const Words& words) {
-        if (words.kind == Words::Kind::item)
-            text += (words.mark == "•" ? "-" : words.mark) + " " + lines_of(words.text) + "\n\n";
-        else
-            text += lines_of(words.text) + "\n\n";
-    }
+    void add(const Words& words) { text += lines_of(words.text) + "\n\n"; }
+    void add(const Written& written) { text += markdown_of(written.blocks, 4) + "\n"; }
     void add(const Title& title) {
         text += std::string(title.level <= 2 ? "### " : "#### ") + escaped_markdown(title.text) +
                 "\n\n";
@@ -121,7 +118,7 @@ std::string escaped_markdown(std::string_view text) {
     const auto plain = safe_utf8(text);
     for (std::size_t at = 0; at < plain.size(); ++at) {
         const char letter = plain[at];
-        const bool item = (letter == '.' || letter == ')') &&
+        const bool item = at > 0 && (letter == '.' || letter == ')') &&
                           safe.find_first_not_of("0123456789") == std::string::npos &&
                           (at + 1 == plain.size() || plain[at + 1] == ' ');
         const bool rule = at == 0 && (letter == '-' || letter == '+' || letter == '=');

@@ -57,9 +57,7 @@ void add_measurements(const BookSources& sources, const Part& part, std::vector<
 // The first words of an entry, for where it is one line among others.
 std::string beginning(const std::string& text) {
     constexpr std::size_t kMost = 90;
-    const auto blocks = blocks_of(text);
-    auto line = blocks.empty() ? std::string() : blocks.front().text;
-    line = line.substr(0, line.find('\n'));
+    auto line = first_line_of_marked(text);
     if (line.size() <= kMost) return line;
     line.resize(line.rfind(' ', kMost) == std::string::npos ? kMost : line.rfind(' ', kMost));
     return safe_utf8(line) + " …";

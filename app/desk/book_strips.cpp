@@ -80,8 +80,10 @@ Strips StripMaker::take() {
 }
 
 std::size_t StripMaker::text(const Said& said) {
-    const int count = std::max(1, types_.lines(said.text, said.type, said.column.width));
+    const int count =
+        std::max(1, types_.lines(said.text, said.type, said.column.width, said.spans));
     const auto shared = std::make_shared<const std::string>(said.text);
+    const auto spans = std::make_shared<const Spans>(said.spans);
     const double lead = said.type.lead;
     const bool aside_above = waiting_ && said.column.left < kBody;
     const std::size_t first = made_.strips.size() + (aside_above ? 1 : 0);
@@ -92,8 +94,12 @@ std::size_t StripMaker::text(const Said& said) {
         // No first line alone at a page's foot, no last one alone at a page's head.
         strip.keep = line + 1 < count && (said.together || line == 0 || line + 2 == count);
         strip.whole_width = said.column.left < kBody;
-        strip.placed.push_back(TextAt{
-            shared, said.type, {said.column.left, 0, said.column.width, line, 1}, said.tag, {}});
+        strip.placed.push_back(TextAt{shared,
+                                      said.type,
+                                      {said.column.left, 0, said.column.width, line, 1},
+                                      said.tag,
+                                      {},
+                                      spans});
         push(std::move(strip));
     }
     return first;
@@ -120,12 +126,7 @@ void StripMaker::add(const Words& words) {
         return;
     case Words::Kind::working:
         text({words.text, kWorkingType, {kBody + 5, kBodyWidth - 5}, "P", 0});
-        return;
-    case Words::Kind::item:
-        break;
     }
-    const auto first = text({words.text, kBodyType, {kBody + 6, kBodyWidth - 6}, "P", 0});
-    made_.strips[first].placed.push_back(text_at(words.mark, kBodyType, {kBody, 0, 6, 0, 1}, ""));
 }
 
 void StripMaker::add(const Title& title) {

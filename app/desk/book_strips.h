@@ -52,10 +52,16 @@ class StripMaker {
         std::string tag = "P";
         double before = 0;
         bool together = false; // on one page, whatever its length
+        Spans spans = {};
     };
     // Gives the index of its first strip.
     std::size_t text(const Said& said);
     void add(const Words& words);
+    void add(const Written& written);
+    void blocks(const std::vector<TextBlock>& all, const Column& column, bool in_quote);
+    void runs(const TextBlock& block, const Column& column, double before);
+    void quote(const TextBlock& block, const Column& column, double before);
+    void item(const TextBlock& block, const Column& column);
     void add(const Title& title);
     void add(const Aside& aside);
     void add(const Facts& facts);

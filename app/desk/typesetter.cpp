@@ -16,6 +16,8 @@ namespace {
 constexpr std::string_view kFigures = "0123456789°·¼½¾×⁄−≤≥⅛⅜⅝⅞⅓⅔";
 constexpr const char* kLetters = "Cabin, DejaVu Sans";
 constexpr const char* kFigureFace = "Carlito, DejaVu Sans";
+constexpr const char* kCodeFace = "DejaVu Sans Mono";
+constexpr double kCodeScale = 0.84; // its small letters are as tall as Cabin's then
 constexpr double kMeasuredAt = 10;
 
 template <auto free>
@@ -33,6 +35,17 @@ using Attributes = std::unique_ptr<PangoAttrList, FreeBy<pango_attr_list_unref>>
 
 int units(double millimetres) {
     return static_cast<int>(std::lround(millimetres * PANGO_SCALE));
+}
+
+void insert(PangoAttrList* all, PangoAttribute* attribute, std::size_t from, std::size_t to) {
+    attribute->start_index = static_cast<guint>(from);
+    attribute->end_index = static_cast<guint>(to);
+    pango_attr_list_insert(all, attribute);
+}
+
+bool in_code(const Spans& spans, std::size_t at) {
+    return std::ranges::any_of(
+        spans, [at](const Span& span) { return span.code && span.from <= at && at < span.to; });
 }
 
 // Control characters have no place on paper; line ends are kept.
@@ -94,37 +107,45 @@ struct Typesetter::Inside {
         return held.get();
     }
 
-    // Stretches of figures in their own face, at the height of the letters' capitals.
-    Attributes figures_in(std::string_view text) {
+    // Stretches of figures in their own face, at the height of the letters' capitals. Code has its
+    // own.
+    Attributes figures_in(std::string_view text, const Spans& spans) {
         Attributes all(pango_attr_list_new());
         for (std::size_t at = 0; at < text.size();) {
             std::size_t end = at;
             while (end < text.size()) {
                 const auto length = length_at(text, end);
                 if (kFigures.find(text.substr(end, length)) == std::string_view::npos) break;
+                if (in_code(spans, end)) break;
                 end += length;
             }
             if (end == at) {
                 at += length_at(text, at);
                 continue;
             }
-            for (auto* attribute :
-                 {pango_attr_family_new(kFigureFace), pango_attr_scale_new(figure_scale)}) {
-                attribute->start_index = static_cast<guint>(at);
-                attribute->end_index = static_cast<guint>(end);
-                pango_attr_list_insert(all.get(), attribute);
-            }
+            insert(all.get(), pango_attr_family_new(kFigureFace), at, end);
+            insert(all.get(), pango_attr_scale_new(figure_scale), at, end);
             at = end;
         }
         return all;
     }
 
-    Layout set(std::string_view text, const Type& type, double width) {
+    Layout set(std::string_view text, const Type& type, double width, const Spans& spans = {}) {
         const std::string shown = printable(text);
         Layout layout(pango_layout_new(context.get()));
         pango_layout_set_font_description(layout.get(), font(type));
         pango_layout_set_text(layout.get(), shown.c_str(), static_cast<int>(shown.size()));
-        pango_layout_set_attributes(layout.get(), figures_in(shown).get());
+        const Attributes attributes = figures_in(shown, spans);
+        for (const Span& span : spans) {
+            const auto set_apart = [&](PangoAttribute* attribute) {
+                insert(attributes.get(), attribute, span.from, span.to);
+            };
+            if (span.strong) set_apart(pango_attr_weight_new(PANGO_WEIGHT_BOLD));
+            if (span.emphasis) set_apart(pango_attr_style_new(PANGO_STYLE_ITALIC));
+            if (span.code) set_apart(pango_attr_family_new(kCodeFace));
+            if (span.code) set_apart(pango_attr_scale_new(kCodeScale));
+        }
+        pango_layout_set_attributes(layout.get(), attributes.get());
         if (width < std::numeric_limits<double>::infinity())
             pango_layout_set_width(layout.get(), units(std::max(width, 1.0)));
         pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
@@ -139,8 +160,8 @@ struct Typesetter::Inside {
 Typesetter::Typesetter() : inside_(std::make_unique<Inside>()) {}
 Typesetter::~Typesetter() = default;
 
-int Typesetter::lines(const std::string& text, const Type& type, double width) {
-    const auto layout = inside_->set(text, type, width);
+int Typesetter::lines(const std::string& text, const Type& type, double width, const Spans& spans) {
+    const auto layout = inside_->set(text, type, width, spans);
     const int count = pango_layout_get_line_count(layout.get());
     // Pango counts lines a paragraph where they are limited.
     return type.most > 0 ? std::min(count, type.most) : count;
@@ -153,8 +174,9 @@ double Typesetter::width(std::string_view text, const Type& type) {
     return static_cast<double>(logical.width) / PANGO_SCALE;
 }
 
-void Typesetter::draw(cairo_t* pen, const std::string& text, const Type& type, const Place& place) {
-    const auto layout = inside_->set(text, type, place.width);
+void Typesetter::draw(cairo_t* pen, const std::string& text, const Type& type, const Place& place,
+                      const Spans& spans) {
+    const auto layout = inside_->set(text, type, place.width, spans);
     cairo_set_source_rgb(pen, type.colour.red, type.colour.green, type.colour.blue);
     double baseline = place.top + type.lead / 2 + type.size * 0.35;
     for (int line = place.first; line < place.first + place.count; ++line) {

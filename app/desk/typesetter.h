@@ -6,6 +6,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <vector>
 
 using cairo_t = struct _cairo;
 
@@ -36,19 +37,27 @@ struct Type {
     bool operator==(const Type&) const = default;
 };
 
+// Bytes `from` to `to` of a text, which is valid UTF-8 then, set apart from the rest of it.
+struct Span {
+    std::size_t from = 0, to = 0;
+    bool strong = false, emphasis = false, code = false;
+};
+using Spans = std::vector<Span>;
+
 class Typesetter {
   public:
     Typesetter();
     ~Typesetter();
 
-    int lines(const std::string& text, const Type& type, double width);
+    int lines(const std::string& text, const Type& type, double width, const Spans& spans = {});
     double width(std::string_view text, const Type& type); // of one line
     // Lines `first` to `first + count` of the text set in `width`, the first with its top at `top`.
     struct Place {
         double left = 0, top = 0, width = 0;
         int first = 0, count = 1;
     };
-    void draw(cairo_t* pen, const std::string& text, const Type& type, const Place& place);
+    void draw(cairo_t* pen, const std::string& text, const Type& type, const Place& place,
+              const Spans& spans = {});
 
   private:
     struct Inside;

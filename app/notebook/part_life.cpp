@@ -1,5 +1,6 @@
 #include "notebook/part_life.h"
 
+#include "base/marked_text.h"
 #include "base/text.h"
 #include "notebook/condition_steps.h"
 #include "notebook/entries.h"
@@ -102,10 +103,9 @@ class Life {
         auto all = list_entries(notebook_, {.part = part_.id});
         if (!all) return all.failure();
         for (const auto& entry : *all) {
-            const auto text = trim(entry.text);
             lines_.push_back({.day = entry.day,
                               .kind = "work",
-                              .words = std::string(text.substr(0, text.find('\n'))),
+                              .words = first_line_of_marked(entry.text),
                               .entry = entry.id,
                               .hours = entry.hours});
         }

@@ -1,5 +1,6 @@
 #include "notebook/search.h"
 
+#include "base/marked_text.h"
 #include "base/text.h"
 #include "notebook/rules.h"
 
@@ -207,7 +208,10 @@ Result<std::vector<Found>> find(const Notebook& notebook, const FindFilter& filt
         return all_rows(std::move(rows), [](const store::Statement& row) {
             Found found{static_cast<FoundKind>(row.get<int>(0)), row.get<std::int64_t>(1),
                         row.get<std::string>(2), row.get<std::string>(3), row.get<std::int64_t>(4)};
-            if (found.kind == FoundKind::entry) found.title = entry_name(found.title);
+            if (found.kind == FoundKind::entry) {
+                found.title = entry_name(found.title);
+                found.excerpt = words_of_marked(found.excerpt);
+            }
             if (auto day = parse_day(row.get<std::string>(5))) found.day = *day;
             return found;
         });

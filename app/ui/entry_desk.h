@@ -38,11 +38,12 @@ class EntryDesk {
     bool has_put_aside() const { return put_aside_.has_value(); }
     void bring_back(); // what was put aside; what is being written then makes room
 
-    std::string trouble;                   // why the last act failed; empty: it did not
-    std::string kept_at;                   // "10:42" of the last keeping; empty: nothing kept yet
-    std::string not_kept;                  // why the draft could not be kept; empty: it could
-    std::optional<EntryId> take_written(); // the entry written since the last call
-    bool take_replaced();                  // the draft is another one than in the last frame
+    std::string trouble;  // why the last act failed; empty: it did not
+    std::string kept_at;  // "10:42" of the last keeping; empty: nothing kept yet
+    std::string not_kept; // why the draft could not be kept; empty: it could
+    bool kept() const { return !edited_since_kept_; } // all that was typed
+    std::optional<EntryId> take_written();            // the entry written since the last call
+    bool take_replaced(); // the draft is another one than in the last frame
 
   private:
     void begin(EntryDraft fresh);

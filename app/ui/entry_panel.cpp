@@ -25,6 +25,7 @@ constexpr Chord kWriteToo{static_cast<int>(Key::s), true};
 constexpr Chord kPutIn{static_cast<int>(Key::p), true};
 constexpr int kLeastLines = 6, kMostLines = 20, kLettersALine = 40;
 constexpr float kThumbnail = 72;
+constexpr const char* kMarks = "**strong**   *so*   # heading   - list   > quote";
 
 DraftIds ids_of(const EntryDraft& draft) {
     DraftIds ids{draft.parts, draft.tasks, {}};
@@ -269,13 +270,6 @@ void question(Page& page, EntryDesk& desk) {
     gap(page);
 }
 
-std::string keeping_words(const EntryDesk& desk) {
-    if (desk.writing()) return "writing";
-    if (!desk.not_kept.empty()) return "The draft is not kept: " + desk.not_kept;
-    if (desk.kept_at.empty()) return {};
-    return "draft kept " + desk.kept_at;
-}
-
 void footer(Page& page, EntryDesk& desk, float height) {
     ImGui::BeginChild("entry.foot", ImVec2(0, height), false, ImGuiWindowFlags_NavFlattened);
     rule(page);
@@ -298,9 +292,13 @@ void footer(Page& page, EntryDesk& desk, float height) {
         ImGui::SameLine(0, page.px(Measure::kGap));
         if (button(page, "entry.back", "bring back", {.weight = Weight::quiet})) desk.bring_back();
     }
-    if (const std::string kept = keeping_words(desk); !kept.empty()) {
-        fine_print(page, kept, desk.not_kept.empty() ? Role::pencil : Role::red_lead);
-        note(page, "entry.kept", kept);
+    if (desk.not_kept.empty()) {
+        fine_words(page, kMarks);
+        note(page, "entry.marks", kMarks);
+    } else {
+        const std::string why = "The draft is not kept: " + desk.not_kept;
+        fine_print(page, why, Role::red_lead);
+        note(page, "entry.not_kept", why);
     }
     ImGui::EndChild();
 }
@@ -322,6 +320,13 @@ std::string entry_title(const EntryDraft& draft) {
     const auto day = parse_day(draft.day);
     const std::string when = day ? to_words(*day) : draft.day;
     return (draft.editing ? "Changing " : "Entry, ") + when;
+}
+
+std::string draft_state(const EntryDesk& desk) {
+    if (desk.writing()) return "writing";
+    if (desk.draft.blank()) return "nothing written yet";
+    if (!desk.kept() || !desk.not_kept.empty()) return "not yet saved";
+    return desk.kept_at.empty() ? "saved as a draft" : "saved as a draft " + desk.kept_at;
 }
 
 void put_in_sheet(Context& context, const calc::Sheet& sheet) {

@@ -43,6 +43,9 @@ struct EntryPanelState {
 // "Entry, 7 Mar 2026"; "Changing 7 Mar 2026".
 std::string entry_title(const EntryDraft& draft);
 
+// "saved as a draft 21:04", "not yet saved", "writing", "nothing written yet".
+std::string draft_state(const EntryDesk& desk);
+
 // A fresh sheet at the end of the draft.
 void put_in_sheet(Context& context, const calc::Sheet& sheet);
 // A task, once; sheets of the draft that nobody has touched go on from it.

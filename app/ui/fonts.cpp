@@ -18,6 +18,12 @@ constexpr const char* kHeadingLetters = "/opentype/cabin/Cabin-SemiBold.otf";
 constexpr const char* kFigures = "/truetype/crosextra/Carlito-Regular.ttf";
 constexpr const char* kHeadingFigures = "/truetype/crosextra/Carlito-Bold.ttf";
 constexpr const char* kTheRest = "/truetype/dejavu/DejaVuSans.ttf";
+constexpr const char* kItalicLetters = "/opentype/cabin/Cabin-Italic.otf";
+constexpr const char* kItalicFigures = "/truetype/crosextra/Carlito-Italic.ttf";
+constexpr const char* kStrongItalicLetters = "/opentype/cabin/Cabin-SemiBoldItalic.otf";
+constexpr const char* kStrongItalicFigures = "/truetype/crosextra/Carlito-BoldItalic.ttf";
+constexpr const char* kCode = "/truetype/dejavu/DejaVuSansMono.ttf";
+constexpr float kCodeEm = 0.84F; // of the body's: its small letters are as tall as Cabin's then
 
 // Cabin's figures differ in width and its nought reads as an O; its fractions and signs are partly
 // missing. Those come from the second face, so both lists below complete each other.
@@ -27,6 +33,9 @@ constexpr ImWchar kFigureRanges[] = {'0',    '9',    0xB0,   0xB7,   0xBC,   0xB
 constexpr ImWchar kLetterRanges[] = {0x20, '/',  ':',    0xAF,   0xB8,   0xBB, 0xBF,
                                      0xD6, 0xD8, 0x2043, 0x2045, 0x214F, 0};
 constexpr ImWchar kAllRanges[] = {0x20, 0xFFFF, 0};
+// Latin letters, punctuation, arrows, signs of mathematics, lines of boxes.
+constexpr ImWchar kCodeRanges[] = {0x20,   0x17F,  0x2010, 0x2044, 0x2190, 0x2193,
+                                   0x2200, 0x22FF, 0x2500, 0x257F, 0};
 
 struct FaceProportions {
     double line_per_em = 1; // what Dear ImGui calls size is ascent + descent, not the em
@@ -97,10 +106,20 @@ ImFont* set_size(ImFontAtlas& atlas, const std::string& root, double em, bool he
     return atlas.AddFontDefault(&config);
 }
 
+// A face for marked text beside the body's, or the body's where it is not there.
+ImFont* set_beside(Setter setter, ImFont* body, const char* letters, const char* figures,
+                   std::string& missing) {
+    setter.add(letters, figures != nullptr ? kLetterRanges : kCodeRanges);
+    if (figures != nullptr) setter.add(figures, kFigureRanges);
+    if (missing.empty()) missing = setter.missing();
+    return setter.font() ? setter.font() : body;
+}
+
 // Dear ImGui sets lines solid. Text is read more calmly with a little room between them.
 void add_leading(ImFont& font, double share) {
     const float room = static_cast<float>(std::round(font.FontSize * share));
     font.FontSize += room;
+    font.Ascent += std::floor(room / 2);
     for (ImFontGlyph& glyph : font.Glyphs) {
         glyph.Y0 += std::floor(room / 2);
         glyph.Y1 += std::floor(room / 2);
@@ -118,6 +137,13 @@ Fonts build_fonts(ImFontAtlas& atlas, float scale, const std::string& root) {
     fonts.body = set_size(atlas, root, Measure::kBody * scale, false, missing);
     fonts.heading = set_size(atlas, root, Measure::kHeading * scale, true, missing);
     fonts.fine = set_size(atlas, root, Measure::kFine * scale, false, missing);
+    const Setter at_body(atlas, root, Measure::kBody * scale);
+    fonts.strong = set_beside(at_body, fonts.body, kHeadingLetters, kHeadingFigures, missing);
+    fonts.emphasis = set_beside(at_body, fonts.body, kItalicLetters, kItalicFigures, missing);
+    fonts.strong_emphasis =
+        set_beside(at_body, fonts.body, kStrongItalicLetters, kStrongItalicFigures, missing);
+    fonts.code = set_beside(Setter(atlas, root, Measure::kBody * kCodeEm * scale), fonts.body,
+                            kCode, nullptr, missing);
     if (!missing.empty())
         fonts.trouble = "The fonts " + missing +
                         " could not be read; letters stand in from another face. Install the "

@@ -1,4 +1,5 @@
-// The text face in three sizes, set into Dear ImGui's atlas with FreeType.
+// The text face in three sizes, and for marked text in the body's size strong, emphasised and as
+// code, set into Dear ImGui's atlas with FreeType.
 // Letters are Cabin, figures and fractions Carlito (all of one width, and a nought that is no O),
 // everything else DejaVu Sans; all three are matched by the height of their capitals.
 #pragma once
@@ -14,6 +15,12 @@ struct Fonts {
     ImFont* body = nullptr;
     ImFont* heading = nullptr;
     ImFont* fine = nullptr;
+    // Latin letters and signs alone: what else there is stands in `body`, which each of these is
+    // where its face could not be read.
+    ImFont* strong = nullptr;
+    ImFont* emphasis = nullptr;
+    ImFont* strong_emphasis = nullptr;
+    ImFont* code = nullptr;
     std::string trouble; // a sentence when a face could not be read; text is still drawn without it
 };
 

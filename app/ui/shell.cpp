@@ -242,21 +242,35 @@ void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAs
     ImGui::PopStyleVar();
 }
 
+// Beside the title where there is room before `right`, else below it.
+void draft_state(Page& page, const std::string& said, float top, float right) {
+    if (said.empty()) return;
+    const float left = ImGui::GetItemRectMax().x - ImGui::GetWindowPos().x + page.px(Measure::kGap);
+    const float wide = width_of(page, said, Face::fine);
+    if (left + wide <= right) {
+        ImGui::SameLine(0, page.px(Measure::kGap));
+        ImGui::SetCursorPosY(top + page.fonts.heading->Ascent - page.fonts.fine->Ascent);
+    }
+    fine_words(page, said);
+    note(page, "entry.kept", said);
+}
+
 void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float width,
                  float height) {
     const Region panel(
         page, "entry",
         {.width = width, .height = height, .ground = Role::sheet, .margin = 20, .scrolls = false});
     const float top = ImGui::GetCursorPosY();
-    const float fold = page.px(108);
-    heading(page, cut_to(page, shown.entry_title, ImGui::GetContentRegionAvail().x - fold,
-                         Face::heading));
+    const float fold = ImGui::GetWindowContentRegionMax().x - page.px(108);
+    heading(page, cut_to(page, shown.entry_title, fold - ImGui::GetCursorPosX(), Face::heading));
     note(page, "entry.title", shown.entry_title);
     const std::string hint = words_of(kFold);
-    ImGui::SameLine(ImGui::GetWindowContentRegionMax().x - fold);
-    ImGui::SetCursorPosY(top - page.px(3));
+    draft_state(page, shown.draft_state, top, fold);
+    const float below = ImGui::GetCursorPosY();
+    ImGui::SetCursorPos(ImVec2(fold, top - page.px(3)));
     if (button(page, "entry.fold", "fold away", {.weight = Weight::quiet, .key_hint = hint}))
         state.entry_open = false;
+    ImGui::SetCursorPosY(std::max(below, ImGui::GetCursorPosY()));
     gap(page);
     if (shown.draw_entry) shown.draw_entry(page);
 }

@@ -33,6 +33,7 @@ struct ShellShown {
     std::vector<Screen> screens;
     std::function<void(Page&)> draw_entry;
     std::string entry_title; // "Entry, 7 Mar 2026"
+    std::string draft_state; // "saved as a draft 21:04"
     std::optional<Work> work;
     std::string report; // how long work ended: "taken in 38, 1 not readable"; empty: nothing new
     bool report_unfolds = false;

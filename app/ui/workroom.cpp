@@ -196,6 +196,7 @@ ShellShown Workroom::shown() {
     shown.title = headline.title;
     shown.screens = screens(headline);
     shown.entry_title = entry_title(desk_.draft);
+    shown.draft_state = draft_state(desk_);
     shown.draw_entry = [this](Page& page) {
         draw_entry_panel(page, context_, desk_, work_, panel_);
     };

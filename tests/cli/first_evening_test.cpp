@@ -116,3 +116,18 @@ TEST_CASE("the demo notebook is made and holds something of everything") {
     CHECK(again.code == 1);
     CHECK(again.one_sentence());
 }
+
+TEST_CASE("an entry with marks is listed by its words, JSON gives it as it was typed") {
+    Bench bench;
+    const std::string typed = "**Hanger off.** Pin *seized*.\n\n12. first\n14. second\n\n> oil";
+    CHECK(bench({"part", "add", "spring hanger", "--tag", "H7"}).code == 0);
+    CHECK(bench({"log", typed, "--on", "2026-03-07", "--part", "H7"}).code == 0);
+    const Ran listed = bench({"log", "--list"});
+    CHECK(holds(listed.out,
+                "    Hanger off. Pin seized.\n    12. first\n    14. second\n      oil\n"));
+    CHECK(bench.answer({"log", "--list"})[0].at("text") == typed);
+    CHECK(holds(bench({"part", "show", "H7"}).out, "Hanger off. Pin seized."));
+    const Ran found = bench({"find", "seized"});
+    CHECK(holds(found.out, "Hanger off. Pin seized."));
+    CHECK_FALSE(holds(found.out, "*"));
+}

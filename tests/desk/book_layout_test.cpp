@@ -22,6 +22,18 @@ std::string words(std::mt19937& random, int count) {
     return text;
 }
 
+// Every kind of block of marked text, within each other.
+std::string some_marked(std::mt19937& random) {
+    constexpr const char* kBegins[] = {
+        "# ",     "### ", "- ",    "  - ",  "12. ",
+        "   1. ", "> ",   "> - ",  "> > ",  "**so** ",
+        "",       "\n",   "---\n", "```\n", "123456789. 123456789. 123456789. 123456789. "};
+    std::string text;
+    for (unsigned line = random() % 12; line > 0; --line)
+        text += kBegins[random() % std::size(kBegins)] + words(random, int(random() % 60)) + "\n";
+    return text;
+}
+
 // A book of every kind of block in any order, photos of every shape.
 BookContent any_book(std::mt19937& random) {
     BookContent content{.title = words(random, 3), .subject = "Build book", .period = "2026"};
@@ -65,6 +77,9 @@ BookContent any_book(std::mt19937& random) {
                 break;
             case 6:
                 chapter.blocks.push_back(Facts{{{"kept", words(random, upto(40))}, {"from", "x"}}});
+                break;
+            case 7:
+                chapter.blocks.push_back(Written{blocks_of(some_marked(random))});
                 break;
             default:
                 chapter.blocks.push_back(Words{words(random, upto(200))});

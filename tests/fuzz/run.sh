@@ -7,7 +7,7 @@ cd "$(dirname "$0")/../.."
 seconds=${1:-300}
 shift || true
 targets=("$@")
-[ ${#targets[@]} -gt 0 ] || targets=(picture exif tag csv xmp number message data archive carried)
+[ ${#targets[@]} -gt 0 ] || targets=(picture exif tag csv xmp number message data archive carried marked)
 cmake -S tests/fuzz/build -B build/fuzz -G Ninja -DCMAKE_C_COMPILER=clang-19 \
   -DCMAKE_CXX_COMPILER=clang++-19 >/dev/null
 cmake --build build/fuzz --target fuzz

@@ -2,6 +2,7 @@
 
 #include "base/csv.h"
 #include "base/date.h"
+#include "base/marked_text.h"
 #include "base/quantity.h"
 #include "base/tag.h"
 #include "base/text.h"
@@ -10,6 +11,7 @@
 #include "calc/description_json.h"
 #include "calc/plot_svg.h"
 #include "calc/run_sheet.h"
+#include "desk/book_written_out.h"
 #include "photos/decode.h"
 #include "photos/exif.h"
 #include "photos/name_time.h"
@@ -22,6 +24,8 @@
 #include "photos/wire.h"
 #include "photos/xmp.h"
 
+#include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstdlib>
 #include <cstring>
@@ -211,13 +215,29 @@ void message(Input input) {
     if (said.is_object()) plugin_says(said);
 }
 
+std::string ascii_words(std::string_view text) {
+    std::string kept;
+    for (const char letter : text)
+        if (std::isalnum(static_cast<unsigned char>(letter)) != 0) kept += letter;
+    std::ranges::sort(kept);
+    return kept;
+}
+
+// Every letter and figure is shown, and the book's HTML and Markdown can be made of it.
+void marked(Input input) {
+    const auto blocks = blocks_of(text_of(input));
+    must(ascii_words(words_of_marked(text_of(input))) == ascii_words(text_of(input)));
+    (void)desk::html_of(blocks, 4);
+    (void)desk::markdown_of(blocks, 4);
+}
+
 } // namespace
 
 const std::vector<Target>& targets() {
     static const std::vector<Target> all = {
-        {"picture", picture}, {"exif", exif},      {"tag", tag},         {"csv", csv},
-        {"xmp", xmp},         {"number", number},  {"message", message}, {"data", given_data},
-        {"archive", archive}, {"carried", carried}};
+        {"picture", picture}, {"exif", exif},       {"tag", tag},         {"csv", csv},
+        {"xmp", xmp},         {"number", number},   {"message", message}, {"data", given_data},
+        {"archive", archive}, {"carried", carried}, {"marked", marked}};
     return all;
 }
 

@@ -39,7 +39,8 @@ class Package(unittest.TestCase):
         self.assertTrue(fonts)
         for package in fonts:
             self.assertIn(package, depends)
-        for package in ("libc6", "libsqlite3-0", "libglfw3", "libexiv2-27", "libheif1", "libcairo2"):
+        for package in ("libc6", "libsqlite3-0", "libglfw3", "libexiv2-27", "libheif1", "libcairo2",
+                        "libmd4c0"):
             self.assertRegex(depends, rf"(^|, ){package} ")
 
     def test_what_it_holds_belongs_to_root_and_stands_where_it_is_looked_for(self):

@@ -125,9 +125,10 @@ TEST_CASE("the draft is kept in a pause of typing and stands there at the next s
     test.driver().click("entry.text");
     test.driver().type("Half a sentence");
     CHECK(must(kept_draft(test.book)).text.empty()); // typing goes on
+    CHECK(test.bench->said("entry.kept") == "not yet saved");
     test.bench->pause();
     CHECK(must(kept_draft(test.book)).text == "Half a sentence");
-    CHECK(test.bench->said("entry.kept").starts_with("draft kept"));
+    CHECK(test.bench->said("entry.kept").starts_with("saved as a draft "));
     test.bench.reset();
     test.bench = std::make_unique<Workbench>(test.book, test.sheets);
     CHECK(test.driver().value("entry.text") == "Half a sentence");

@@ -1,3 +1,4 @@
+#include "base/marked_text.h"
 #include "base/text.h"
 #include "ui/acts.h"
 #include "ui/day_words.h"
@@ -150,13 +151,11 @@ void arrival_item(Page& page, Context& context, BenchState& state, const Arrival
 }
 
 std::string draft_words(const EntryDraft& draft) {
-    std::string_view text = trim(draft.text);
-    text = text.substr(0, text.find('\n'));
+    const std::string text = first_line_of_marked(draft.text);
     if (text.empty()) return "nothing written yet, but things put into it";
-    if (text.size() <= kDraftWords) return std::string(text);
+    if (text.size() <= kDraftWords) return text;
     const auto blank = text.rfind(' ', kDraftWords);
-    return std::string(text.substr(0, blank == std::string_view::npos ? kDraftWords : blank)) +
-           " …";
+    return text.substr(0, blank == std::string::npos ? kDraftWords : blank) + " …";
 }
 
 void draft_item(Page& page, Context& context, BenchState& state) {

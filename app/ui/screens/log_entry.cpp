@@ -3,6 +3,7 @@
 #include "desk/worked.h"
 #include "ui/acts.h"
 #include "ui/flow.h"
+#include "ui/marked_view.h"
 #include "ui/photo_row.h"
 #include "ui/readings.h"
 
@@ -12,25 +13,6 @@
 
 namespace fettle::ui {
 namespace {
-
-void draw_text(Page& page, const std::vector<TextBlock>& blocks) {
-    for (const TextBlock& block : blocks) {
-        if (block.kind == TextBlock::Kind::heading) {
-            heading(page, block.text);
-            continue;
-        }
-        if (block.kind == TextBlock::Kind::paragraph) {
-            body(page, block.text);
-            continue;
-        }
-        words(page, block.mark, Role::pencil);
-        ImGui::SameLine(0, 0);
-        ImGui::SetCursorPosX(ImGui::GetCursorPosX() + page.px(Measure::kStep));
-        ImGui::BeginGroup();
-        body(page, block.text);
-        ImGui::EndGroup();
-    }
-}
 
 void draw_names(Page& page, const std::string& key, const LoggedEntry& logged, Context& context) {
     Flow flow(page, 12);
@@ -164,7 +146,7 @@ LoggedEntry read_logged(const Notebook& book, EntryId id) {
 void draw_logged(Page& page, const LoggedEntry& logged, const EntryTools& tools) {
     const std::string key = "log." + std::to_string(logged.entry.id.value) + ".";
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_text(page, logged.text);
+    marked_text(page, key + "text", logged.text);
     note_area(page, key + "text", "text",
               {at.x, at.y, at.x + reading_width(page), ImGui::GetCursorScreenPos().y},
               logged.entry.text);

@@ -1,5 +1,6 @@
 #include "ui/screens/photo_tying.h"
 
+#include "base/marked_text.h"
 #include "notebook/entries.h"
 #include "ui/acts.h"
 #include "ui/flow.h"
@@ -75,8 +76,7 @@ Result<std::vector<Candidate>> parts_tasks_and_entries(const Notebook& book) {
     if (!entries) return entries.failure();
     for (const Entry& entry : *entries)
         all->push_back({kEntriesFrom + entry.id.value, "",
-                        to_words(entry.day) + " " + entry.text.substr(0, entry.text.find('\n')),
-                        "entry"});
+                        to_words(entry.day) + " " + first_line_of_marked(entry.text), "entry"});
     return all;
 }
 
