@@ -64,7 +64,7 @@ TEST_CASE("a first evening, from making a notebook to taking steps back") {
     CHECK(logged.out == "entry 1\n");
     const Ran log = bench({"log", "--list"});
     CHECK(log.out == "entry 1  7 Mar 2026  1.5 h  H7, task 1, photo " + first + ", photo " +
-                         second + "\n    Cleaned the **hanger**.\n    It is cracked.\n");
+                         second + "\n    Cleaned the hanger.\n    It is cracked.\n");
 
     CHECK(holds(bench({"find", "crack"}).out, "entry 1"));
     CHECK(holds(bench({"find", "photos"}).out, "nothing found")); // a verb's name is a word, too
