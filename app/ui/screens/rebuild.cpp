@@ -114,7 +114,8 @@ std::string month_fields(Page& page, const std::string& key, const calc::MonthCh
     ImGui::SetCursorScreenPos(corner);
     ImGui::Dummy({float(laid.plot.frame.right - laid.plot.frame.left) + page.px(Measure::kStep),
                   float(laid.height - laid.plot.frame.top)});
-    if (ImGui::IsWindowAppearing()) ImGui::SetScrollX(ImGui::GetScrollMaxX()); // the last month
+    if (ImGui::IsWindowAppearing())
+        ImGui::SetScrollX(float(laid.plot.frame.right)); // to the last month
     return told;
 }
 
