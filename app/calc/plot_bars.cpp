@@ -12,7 +12,7 @@ constexpr double kTick = 5, kBetween = 6; // as in other charts
 constexpr double kTickRise = 34;          // room a figure of the scale needs upwards
 constexpr double kWidestMonth = 5;        // lines of text: few months need not fill a wide sheet
 constexpr double kRow = 2;                // lines of text to a row of shares
-constexpr double kNames = 0.26, kBars = 0.42; // of the width: names, and what bars take
+constexpr double kNames = 0.26, kBars = 0.38; // of the width: names, and what bars take
 constexpr double kHatch = 6;                  // between its lines
 constexpr int kFitted = 1, kThere = 3;        // series, for their colour
 
@@ -132,7 +132,10 @@ void Bars::month_names(const MonthChart& chart) {
     for (std::size_t at = 0; at < count; ++at, month += std::chrono::months(1)) {
         const int year = int(month.year()), number = int(unsigned(month.month())) - 1;
         const bool begins = at == 0 || number == 0;
-        if ((year * 12 + number) % step != 0 && !(at == 0 && step < 12)) continue;
+        // The first month says its year, unless that would stand on the next one's.
+        const bool apart = (12 - number) * slot >= year_name;
+        if (at == 0 && number != 0 && (!apart || step >= 12)) continue;
+        if (at != 0 && (year * 12 + number) % step != 0) continue;
         const double middle = (edge(at, count) + edge(at + 1, count)) / 2;
         upwards(std::floor(middle), frame.bottom, frame.bottom + kTick, kFrame);
         const double y = frame.bottom + kTick + line_ * 0.6;

@@ -12,10 +12,10 @@ namespace {
 
 // What there is of each month, and what is blank of those between.
 template <class One>
-std::vector<One> without_gaps(const std::map<Month, One>& known) {
+std::vector<One> without_gaps(const std::map<CalendarMonth, One>& known) {
     std::vector<One> all;
     if (known.empty()) return all;
-    for (Month month = known.begin()->first; month <= known.rbegin()->first;
+    for (CalendarMonth month = known.begin()->first; month <= known.rbegin()->first;
          month += std::chrono::months(1)) {
         const auto found = known.find(month);
         all.push_back(found == known.end() ? One{} : found->second);
@@ -24,7 +24,7 @@ std::vector<One> without_gaps(const std::map<Month, One>& known) {
     return all;
 }
 
-void add_hours(std::map<Month, MonthHours>& months, Day day, double hours) {
+void add_hours(std::map<CalendarMonth, MonthHours>& months, Day day, double hours) {
     MonthHours& month = months[day.year() / day.month()];
     month.hours += hours;
     ++month.entries;
@@ -84,7 +84,7 @@ Done add_groups(const Notebook& notebook, VehicleId vehicle, Rebuild& rebuild) {
 Done add_spent(const Notebook& notebook, Rebuild& rebuild) {
     auto table = cost_table(notebook, CostBy::month);
     if (!table) return table.failure();
-    std::map<Month, MonthSpent> months;
+    std::map<CalendarMonth, MonthSpent> months;
     for (CostRow& row : table->rows) {
         if (const auto first = parse_day(row.label + "-01"))
             months[first->year() / first->month()].spent = std::move(row.spent);
@@ -98,7 +98,7 @@ Done add_spent(const Notebook& notebook, Rebuild& rebuild) {
 
 Done add_worked_hours(const Notebook& notebook, Rebuild& rebuild) {
     auto months = notebook.read([](store::Database& database) {
-        std::map<Month, MonthHours> all;
+        std::map<CalendarMonth, MonthHours> all;
         auto row = database.query("SELECT on_date, ifnull(hours, 0) FROM entries");
         while (row.next())
             if (const auto day = parse_day(row.get<std::string>(0)))
@@ -113,11 +113,11 @@ Done add_worked_hours(const Notebook& notebook, Rebuild& rebuild) {
 
 } // namespace
 
-std::string to_words(Month month) {
+std::string to_words(CalendarMonth month) {
     return to_words(month / 1).substr(2); // without its "1 "
 }
 
-std::string to_iso(Month month) {
+std::string to_iso(CalendarMonth month) {
     return to_iso(month / 1).substr(0, 7);
 }
 
@@ -135,7 +135,7 @@ Result<Rebuild> read_rebuild(const Notebook& notebook, VehicleId vehicle) {
 }
 
 std::vector<MonthHours> hours_by_month(const std::vector<Entry>& entries) {
-    std::map<Month, MonthHours> months;
+    std::map<CalendarMonth, MonthHours> months;
     for (const Entry& entry : entries)
         add_hours(months, entry.day, entry.hours.value_or(0));
     return without_gaps(months);

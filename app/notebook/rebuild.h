@@ -13,9 +13,9 @@
 
 namespace fettle {
 
-using Month = std::chrono::year_month;
-std::string to_words(Month month); // "Mar 2026"
-std::string to_iso(Month month);   // "2026-03"
+using CalendarMonth = std::chrono::year_month;
+std::string to_words(CalendarMonth month); // "Mar 2026"
+std::string to_iso(CalendarMonth month);   // "2026-03"
 
 // Each of what is counted stands in exactly one of the three. Missing is what list_missing() says
 // is missing; fitted what is in its place for good: used pieces of lots, and parts whose condition
@@ -38,13 +38,13 @@ struct GroupShares {
 };
 
 struct MonthHours {
-    Month month{};
+    CalendarMonth month{};
     double hours = 0;
     int entries = 0;
 };
 
 struct MonthSpent {
-    Month month{};
+    CalendarMonth month{};
     Purse spent;
 };
 

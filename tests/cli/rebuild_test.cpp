@@ -7,8 +7,8 @@ TEST_CASE("the rebuild is told by group and month, as text and as JSON, of one v
     Bench bench;
     add_position(bench.book, "F7", "hanger");
     add_position(bench.book, "F8", "pin");
-    bench.answer({"part", "add", "hanger", "--tag", "H7", "--position", "F7", "--cost", "12.50 GBP",
-                  "--on", "2026-01-10"});
+    bench.answer({"part", "add", "hanger", "--tag", "H7", "--position", "F7", "--quantity", "2",
+                  "--cost", "12.50 GBP", "--on", "2026-01-10"});
     bench.answer({"log", "began", "--on", "2025-12-31", "--hours", "1.5"});
     bench.answer({"log", "went on", "--on", "2026-02-01", "--hours", "2"});
     const json told = bench.answer({"rebuild"});

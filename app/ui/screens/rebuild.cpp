@@ -18,6 +18,7 @@ namespace {
 constexpr float kChartHeight = 150;
 constexpr float kLeastMonth = 8; // narrower than that they scroll
 constexpr float kWidestGroups = 980;
+constexpr float kTwoColumns = 1100;
 
 Result<RebuildRead> read_all(const Notebook& book, VehicleId vehicle) {
     auto all = read_rebuild(book, vehicle);
@@ -102,7 +103,7 @@ std::string month_fields(Page& page, const std::string& key, const calc::MonthCh
                         corner.y - float(laid.plot.frame.top)};
     draw_plot(page, laid.plot, {origin.x, origin.y});
     std::string told;
-    Month month = chart.first;
+    CalendarMonth month = chart.first;
     for (std::size_t at = 0; at < chart.values.size(); ++at, month += std::chrono::months(1)) {
         const calc::PlotFrame& field = laid.plot.fields[at];
         ImGui::SetCursorScreenPos({origin.x + float(field.left), origin.y + float(field.top)});
@@ -114,7 +115,8 @@ std::string month_fields(Page& page, const std::string& key, const calc::MonthCh
     ImGui::SetCursorScreenPos(corner);
     ImGui::Dummy({float(laid.plot.frame.right - laid.plot.frame.left) + page.px(Measure::kStep),
                   float(laid.height - laid.plot.frame.top)});
-    if (ImGui::IsWindowAppearing()) ImGui::SetScrollX(ImGui::GetScrollMaxX()); // the last month
+    if (ImGui::IsWindowAppearing())
+        ImGui::SetScrollX(float(laid.plot.frame.right)); // to the last month
     return told;
 }
 
@@ -133,7 +135,7 @@ void draw_months(Page& page, const std::string& key, const calc::MonthChart& cha
         ImGui::PushClipRect(at, {at.x + room, at.y + top - page.px(Measure::kHair)}, true);
         draw_plot(page, laid.plot, {at.x, at.y});
         ImGui::PopClipRect();
-        ImGui::PushClipRect({at.x, at.y + page.px(Measure::kGap)}, {at.x + left, at.y + tall},
+        ImGui::PushClipRect({at.x, at.y + page.px(Measure::kGap)}, {at.x + left + 1, at.y + tall},
                             true);
         draw_plot(page, laid.plot, {at.x, at.y});
         ImGui::PopClipRect();
@@ -195,6 +197,21 @@ void draw_spent(Page& page, Context& context, const RebuildRead& read) {
     }
 }
 
+// Groups beside months where there is room, so that many groups do not push the months away.
+void draw_charts(Page& page, Context& context, const RebuildRead& read) {
+    const bool beside = ImGui::GetContentRegionAvail().x >= page.px(kTwoColumns);
+    ImGui::PushStyleVar(ImGuiStyleVar_CellPadding, ImVec2(page.px(Measure::kGap), 0));
+    if (ImGui::BeginTable("rebuild.charts", beside ? 2 : 1, ImGuiTableFlags_SizingStretchSame)) {
+        ImGui::TableNextColumn();
+        draw_groups(page, context, read);
+        if (beside) ImGui::TableNextColumn();
+        draw_hours(page, context, read);
+        draw_spent(page, context, read);
+        ImGui::EndTable();
+    }
+    ImGui::PopStyleVar();
+}
+
 void empty_rebuild(Page& page, Context& context) {
     if (empty_page(page, "rebuild.empty",
                    {"How far the rebuild has come stands here: by group what is fitted, there and "
@@ -224,9 +241,7 @@ void draw_rebuild(Page& page, Context& context, RebuildState& state) {
                                ".  Pieces: " + to_words(read.all.pieces) + ".";
     body(page, stands, Role::pencil);
     note(page, "rebuild.stands", stands);
-    draw_groups(page, context, read);
-    draw_hours(page, context, read);
-    draw_spent(page, context, read);
+    draw_charts(page, context, read);
     gap(page, Measure::kMargin);
 }
 
