@@ -31,9 +31,11 @@ class Lines {
   public:
     // Without a list to draw into, what is set is only measured.
     Lines(const Page& page, ImDrawList* into, ImVec2 at, float width)
-        : fonts_(page.fonts), into_(into), at_(at), width_(width) {
-        tone_ = ImGui::GetColorU32(ImU32(page.tone(Role::ink)));
-    }
+        : fonts_(page.fonts),
+          into_(into),
+          at_(at),
+          width_(width),
+          tone_(ImGui::GetColorU32(ImU32(page.tone(Role::ink)))) {}
 
     // Answers the height.
     float set(const TextBlock& block) {

@@ -17,9 +17,10 @@ constexpr int kSeconds = 60; // in which the window has to answer
 
 class Hand {
   public:
-    Hand(Display* display, Window window) : display_(display), window_(window) {
-        own_ = XCreateSimpleWindow(display, DefaultRootWindow(display), 0, 0, 1, 1, 0, 0, 0);
-    }
+    Hand(Display* display, Window window)
+        : display_(display),
+          window_(window),
+          own_(XCreateSimpleWindow(display, DefaultRootWindow(display), 0, 0, 1, 1, 0, 0, 0)) {}
 
     void close() {
         tell(window_, "WM_PROTOCOLS", {static_cast<long>(atom("WM_DELETE_WINDOW")), CurrentTime});

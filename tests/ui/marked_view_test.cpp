@@ -11,9 +11,9 @@ using fettle::ui::testing::WorkroomTest;
 namespace {
 
 struct MarkedLog : WorkroomTest {
-    explicit MarkedLog(const std::string& text) {
-        key = "log." + std::to_string(entry("2026-03-07", text).value) + ".text";
-        driver().press(Key::f2);
+    explicit MarkedLog(const std::string& text)
+        : key("log." + std::to_string(entry("2026-03-07", text).value) + ".text") {
+        driver().press(Key::f3);
         driver().settle();
     }
     const Noted& at(int number) {

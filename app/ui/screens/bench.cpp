@@ -89,6 +89,7 @@ void name_and_view(Page& page, BenchState& state) {
     choice(page, "bench.view", {"today's work", "the rebuild"}, state.view);
     ImGui::SameLine(0, page.px(Measure::kGap));
     words_beside(page, "R", Role::pencil, Face::fine);
+    page.reg.note_key("R", "the other view");
     if (pressed({.key = 'R'})) state.view = 1 - state.view;
 }
 
