@@ -39,7 +39,7 @@ void told_line(Page& page, std::string_view key, const std::string& told, const 
     fine_words(
         page, told.empty() ? how : cut_to(page, told, ImGui::GetContentRegionAvail().x, Face::fine),
         told.empty() ? Role::pencil : Role::ink);
-    note(page, key, told);
+    note(page, key, "figures", told);
 }
 
 calc::PlotSheet sheet_of(const Page& page, float width) {
@@ -153,7 +153,7 @@ void draw_months(Page& page, const std::string& key, const calc::MonthChart& cha
 void draw_hours(Page& page, Context& context, const RebuildRead& read) {
     gap(page, Measure::kGap);
     words(page, read.hours.label + ", " + hours_in_words(read.all.all_hours) + " in all");
-    note(page, "rebuild.hours.all", hours_in_words(read.all.all_hours));
+    note(page, "rebuild.hours.all", "hours in all", hours_in_words(read.all.all_hours));
     if (read.hours.values.empty()) {
         body(page,
              "No entry yet. The hours written with the entries of the log stand here by "
@@ -189,7 +189,7 @@ void draw_spent(Page& page, Context& context, const RebuildRead& read) {
             all += ", of that " + amount(read.all.undated) + " without a date";
         gap(page, Measure::kGap);
         words(page, chart.label + ", " + all);
-        note(page, key + ".all", all);
+        note(page, key + ".all", "spent in all", all);
         if (chart.values.empty()) continue;
         const auto first = std::ranges::find(read.all.spent, chart.first, &MonthSpent::month);
         draw_months(page, key, chart,
