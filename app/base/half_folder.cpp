@@ -37,15 +37,6 @@ int sync_all(const fs::path& folder) {
     return error;
 }
 
-// "12345" of a process that runs no longer. One of another user that runs is not to be signalled,
-// which is not the same.
-bool is_ended_process(std::string_view digits) {
-    pid_t number = 0;
-    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
-    return error == std::errc() && end == digits.data() + digits.size() && number > 0 &&
-           kill(number, 0) != 0 && errno == ESRCH;
-}
-
 std::string_view last_digits(std::string_view text) {
     std::size_t digits = 0;
     while (digits < text.size() &&
@@ -103,8 +94,6 @@ struct CloseListing {
     void operator()(DIR* listing) const { closedir(listing); }
 };
 
-} // namespace
-
 bool is_left_half(std::string_view name, std::string_view before, std::string_view after) {
     before = private_before(before);
     if (!name.starts_with(before) || !name.ends_with(after) ||
@@ -112,6 +101,15 @@ bool is_left_half(std::string_view name, std::string_view before, std::string_vi
         return false;
     name = without_letters(name.substr(before.size(), name.size() - before.size() - after.size()));
     return is_ended_process(before.empty() ? last_digits(name) : name);
+}
+
+} // namespace
+
+bool is_ended_process(std::string_view digits) {
+    pid_t number = 0;
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
+    return error == std::errc() && end == digits.data() + digits.size() && number > 0 &&
+           kill(number, 0) != 0 && errno == ESRCH;
 }
 
 std::vector<fs::path> left_halves(const fs::path& folder, std::string_view before,

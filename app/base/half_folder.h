@@ -32,10 +32,12 @@ class HalfFolder {
     std::filesystem::path wanted_, half_;
 };
 
-// True for what a killed program left: BEFORE, the number of a process that runs no longer, perhaps
-// letters by chance (private_name), AFTER. An empty BEFORE takes whatever stands before the number.
-bool is_left_half(std::string_view name, std::string_view before, std::string_view after);
-// All of them in a folder. Links are such entries themselves.
+// "12345" of a process that runs no longer. One of another user that runs is not to be signalled,
+// which is not the same.
+bool is_ended_process(std::string_view digits);
+// What killed programs left in a folder: entries called BEFORE, the number of a process that runs
+// no longer, perhaps letters by chance (private_name), AFTER. Links are such entries themselves. An
+// empty BEFORE takes whatever stands before the number.
 std::vector<std::filesystem::path> left_halves(const std::filesystem::path& folder,
                                                std::string_view before, std::string_view after);
 // Removes them.

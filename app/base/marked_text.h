@@ -3,12 +3,11 @@
 // knows no screen.
 //
 // A log is not an essay, and much of it was written before it had marks. So, other than CommonMark
-// says: a line that the writer ended stays ended; numbers of lists stay as they were typed; a line
-// of
-// - or = below words makes no heading of them; indented lines are no code; a * between letters or
-// figures, as in 20*30, is no mark; what a link leads to stands beside its words and is nothing to
-// press; HTML and its entities are words like any others; [label]: defines nothing. No letter and
-// no figure that was typed is ever left out.
+// says: a line that the writer ended stays ended; numbers of lists stay as they were typed; dashes
+// or equals signs below words make no heading of them; indented lines are no code; a * between
+// letters or figures, as in 20*30, is no mark; what a link leads to stands beside its words and is
+// nothing to press; HTML and its entities are words like any others; [label]: defines nothing. No
+// letter and no figure that was typed is ever left out.
 #pragma once
 
 #include <string>

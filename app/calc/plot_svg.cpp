@@ -83,16 +83,14 @@ std::size_t letters_in(std::string_view text) {
     return letters;
 }
 
-} // namespace
-
-std::string chart_svg(const Drawn& chart) {
+std::string svg_of(const Drawn& chart, std::string_view name_space) {
     const PlotSheet sheet{kWidth, kHeight, kText, [](std::string_view text) {
                               return static_cast<double>(letters_in(text)) * kText * kLetter;
                           }};
     const LaidOut laid = lay_out(chart, sheet);
     const double title = kText * 2, margin = 8;
-    std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"" + number(-margin) +
-                      " " + number(-margin - title) + " " + number(kWidth + 2 * margin) + " " +
+    std::string svg = "<svg" + std::string(name_space) + " viewBox=\"" + number(-margin) + " " +
+                      number(-margin - title) + " " + number(kWidth + 2 * margin) + " " +
                       number(laid.height + title + 2 * margin) +
                       "\" style=\"font: 13px sans-serif\">\n<title>" + escaped(label_of(chart)) +
                       "</title>\n" +
@@ -104,6 +102,16 @@ std::string chart_svg(const Drawn& chart) {
     for (const PlotText& text : laid.plot.texts)
         svg += text_svg(text);
     return svg + "</svg>\n";
+}
+
+} // namespace
+
+std::string chart_svg(const Drawn& chart) {
+    return svg_of(chart, " xmlns=\"http://www.w3.org/2000/svg\"");
+}
+
+std::string chart_in_html(const Drawn& chart) {
+    return svg_of(chart, "");
 }
 
 } // namespace fettle::calc

@@ -8,5 +8,7 @@
 namespace fettle::calc {
 
 std::string chart_svg(const Drawn& chart);
+// The same as an element of HTML, which needs no namespace.
+std::string chart_in_html(const Drawn& chart);
 
 } // namespace fettle::calc

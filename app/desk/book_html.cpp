@@ -163,7 +163,7 @@ class Page {
         text += element("p", said + with_breaks(notice.text), "class=\"note " + kind + "\"");
     }
     void add(const Drawing& drawing) {
-        text += element("figure", calc::chart_svg(drawing.chart), "class=\"chart\"");
+        text += element("figure", calc::chart_in_html(drawing.chart), "class=\"chart\"");
     }
     void add(const SheetEdge& edge) {
         if (edge.begins)

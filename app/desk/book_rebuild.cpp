@@ -21,12 +21,11 @@ void add_groups(const Rebuild& rebuild, bool drawn, std::vector<Block>& blocks) 
 }
 
 void add_hours(const std::vector<MonthHours>& months, bool drawn, std::vector<Block>& blocks) {
-    if (months.empty()) return;
+    const double all = sum_of(months);
+    if (all == 0) return; // entries that say no hours
     const auto most = std::ranges::max_element(months, {}, &MonthHours::hours);
-    std::string said = "Work: " + hours_in_words(sum_of(months)) + " in all";
-    if (most->hours > 0)
-        said += ", most of it in " + to_words(most->month) + ": " + hours_in_words(most->hours);
-    blocks.push_back(Words{said + "."});
+    blocks.push_back(Words{"Work: " + hours_in_words(all) + " in all, most of it in " +
+                           to_words(most->month) + ": " + hours_in_words(most->hours) + "."});
     if (drawn) blocks.push_back(Drawing{chart_of_hours(months)});
 }
 

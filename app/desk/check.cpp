@@ -28,6 +28,14 @@ std::string named(const Photo& photo) {
     return "Photo " + std::to_string(photo.id.value) + ", " + safe_utf8(photo.file.native());
 }
 
+// ".half-copy-PID-LETTERS" of a program that runs no longer; of earlier versions with a number.
+bool is_abandoned(std::string_view name) {
+    constexpr std::string_view kHalf = ".half-copy-";
+    if (!name.starts_with(kHalf)) return false;
+    name.remove_prefix(kHalf.size());
+    return is_ended_process(name.substr(0, name.find('-')));
+}
+
 class Checking {
   public:
     // `mending`: the same notebook open for writing, or null.
@@ -144,7 +152,7 @@ class Checking {
             if (!fs::is_regular_file(at->symlink_status(ignored)) || known.contains(within))
                 continue;
             const std::string name = at->path().filename().native();
-            if (is_left_half(name, ".half-copy-", "")) {
+            if (is_abandoned(name)) {
                 const bool mended = mending_ && fs::remove(at->path(), ignored);
                 found(FindingKind::leftover,
                       safe_utf8(within.native()) + " was left by a take-in that was cut short.",

@@ -266,13 +266,14 @@ TEST_CASE(
             all += chapter.title + "|";
         return all;
     };
-    CHECK(titles({.order = BookOrder::by_group}).starts_with("Front axle|Other work|"));
-    CHECK(titles({}).starts_with("January 2026|February 2026|"));
+    CHECK(titles({.order = BookOrder::by_group})
+              .starts_with("The rebuild at a glance|Front axle|Other work|"));
+    CHECK(titles({}).starts_with("The rebuild at a glance|January 2026|February 2026|"));
     CHECK(titles({.without = {BookPart::parts, BookPart::open_points}}) ==
-          "January 2026|February 2026|");
+          "The rebuild at a glance|January 2026|February 2026|");
     BookWish february{.without = {BookPart::parts, BookPart::open_points}};
     february.from = must(parse_day("2026-02-01"));
-    CHECK(titles(february) == "February 2026|");
+    CHECK(titles(february) == "The rebuild at a glance|February 2026|");
     february.to = must(parse_day("2026-01-31"));
     CHECK(holds(sentence(book_content(desk.book, february)), "first day"));
 

@@ -33,10 +33,12 @@ close() {
 start
 "$hand" drop "$window" "$photo"
 wait_for sh -c "'$program' --notebook '$book' photos | grep -q '$(basename "$photo")'"
+xdotool key --delay 60 F5
 # Folding the entry away and back puts the caret into its text.
 xdotool key --delay 60 F9 F9
 xdotool type --delay 25 'Half of the story'
-xdotool key --delay 200 ctrl+equal ctrl+equal F5
+xdotool key --delay 200 ctrl+equal ctrl+equal
+sleep 1
 xdotool windowsize --sync "$window" 1100 760
 xdotool windowminimize "$window"
 wait_for sh -c "xprop -id $window WM_STATE | grep -q Iconic"

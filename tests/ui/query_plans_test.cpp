@@ -93,6 +93,8 @@ const std::vector<Allowed> kAllowed = {
     {"FROM consignment_items i JOIN consignments g", "what is away, of all that ever went"},
     {"SELECT p.id, p.within_id FROM parts p", "pieces of all assemblies, along an index"},
     {"sum(e.hours) FROM entry_tasks", "hours spent on all tasks"},
+    {"FROM parts a JOIN positions p ON p.id = a.position_id", "the rebuild counts all that fills"},
+    {"SELECT on_date, ifnull(hours, 0) FROM entries", "the rebuild adds up the hours of all"},
     {"FROM tag_reads t", "tags read that wait for a part, or for one that is out"},
 };
 

@@ -41,13 +41,15 @@ void begin_adding(PartsState& state) {
 void draw_row(Page& page, PartsState& state, const Table& table, const Part& part) {
     const std::string key = "parts.row." + std::to_string(part.id.value);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    if (row(page, key, {.label = part.tag})) state.page.open(part.id);
+    const std::string tag =
+        cut_to(page, part.tag, table.place_of("tag").width() - page.px(Measure::kMargin));
+    if (row(page, key, {.label = tag})) state.page.open(part.id);
     if (state.wanted == part.id) {
         put_keyboard_here();
         state.wanted = {};
     }
     if (ImGui::IsItemFocused()) state.at = part.id;
-    tag_outline(page, at, width_of(page, part.tag));
+    tag_outline(page, at, width_of(page, tag));
     for (const TableColumn& column : part_columns().subspan(1)) {
         const Rect place = table.place_of(column.key);
         if (place.width() <= 0) continue;
