@@ -213,7 +213,8 @@ void Window::reopen() {
 }
 
 void Window::run(const Draw& draw) {
-    while (glfwWindowShouldClose(window_) == GLFW_FALSE) {
+    // What was typed before it was closed still counts.
+    while (glfwWindowShouldClose(window_) == GLFW_FALSE || !input().empty()) {
         wait();
         if (frames_wanted_ == 0) continue;
         --frames_wanted_;
