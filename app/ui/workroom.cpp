@@ -82,6 +82,7 @@ Chord screen_chord(std::size_t number) {
 Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& settings)
     : book_(book),
       work_(settings.wake),
+      reading_(book, settings.wake, settings.large_from),
       pixels_(book, {.wake = settings.wake,
                      .surface = settings.surface,
                      .decode_program = desk::decode_program()}),
@@ -96,6 +97,7 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& sett
       as_found_(book.opening_notice()),
       light_(settings.light),
       surface_(settings.surface) {
+    context_.side = &reading_;
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
         take_in(std::move(paths));
     };
@@ -422,6 +424,7 @@ void Workroom::draw_report(Page& page) {
 }
 
 void Workroom::settle() {
+    reading_.settle();
     pixels_.settle();
     work_.settle();
 }

@@ -33,7 +33,8 @@ struct PartsState {
     PartId at{}, wanted{};
     int last_frame = -1;
     Snapshot<PartsRead> all;
-    Snapshot<std::vector<std::size_t>, std::string> list; // those shown, among all
+    // Those shown, among all; by the words and the reading of all.
+    Snapshot<std::vector<std::size_t>, std::pair<std::string, std::uint64_t>> list;
 };
 
 void draw_parts(Page& page, Context& context, SideWork& work, PartsState& state);
