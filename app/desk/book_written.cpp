@@ -80,9 +80,11 @@ void StripMaker::quote(const TextBlock& block, const Column& column, double befo
     next_before_ = std::max(next_before_, before);
     const std::size_t first = made_.strips.size();
     blocks(block.inside, {column.left + inset, column.width - inset}, true);
-    for (auto at = first; room && at < made_.strips.size(); ++at)
-        made_.strips[at].placed.push_back(
-            RuleAt{column.left + 1, 0, column.left + 1, made_.strips[at].height, 0.8, kRule});
+    for (auto at = first; room && at < made_.strips.size(); ++at) {
+        Strip& strip = made_.strips[at];
+        const double bar = column.left + 1;
+        strip.placed.emplace_back(RuleAt{bar, 0, bar, strip.height, 0.8, kRule});
+    }
 }
 
 void StripMaker::item(const TextBlock& block, const Column& column) {
