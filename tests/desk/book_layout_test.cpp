@@ -29,7 +29,7 @@ std::string some_marked(std::mt19937& random) {
         "   1. ", "> ",   "> - ",  "> > ",  "**so** ",
         "",       "\n",   "---\n", "```\n", "123456789. 123456789. 123456789. 123456789. "};
     std::string text;
-    for (unsigned line = random() % 12; line > 0; --line)
+    for (auto line = random() % 12; line > 0; --line)
         text += kBegins[random() % std::size(kBegins)] + words(random, int(random() % 60)) + "\n";
     return text;
 }
