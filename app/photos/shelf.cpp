@@ -59,8 +59,8 @@ class HalfCopy {
     // On disk, with the given times and as open to others as the umask says.
     Done settle(const struct stat& original) {
         const timespec times[2] = {original.st_atim, original.st_mtim};
-        if ((errno = let_others(descriptor_, let_by_umask(0666))) != 0 ||
-            futimens(descriptor_, times) != 0 || fsync(descriptor_) != 0)
+        errno = let_others(descriptor_, let_by_umask(0666));
+        if (errno != 0 || futimens(descriptor_, times) != 0 || fsync(descriptor_) != 0)
             return failure("cannot be written to");
         return done();
     }

@@ -151,7 +151,7 @@ void arrival_item(Page& page, Context& context, BenchState& state, const Arrival
 }
 
 std::string draft_words(const EntryDraft& draft) {
-    const std::string text = first_line_of_marked(draft.text);
+    std::string text = first_line_of_marked(draft.text);
     if (text.empty()) return "nothing written yet, but things put into it";
     if (text.size() <= kDraftWords) return text;
     const auto blank = text.rfind(' ', kDraftWords);
