@@ -170,6 +170,18 @@ Result<Notebook> Notebook::open_to_write(const fs::path& folder) {
     return notebook;
 }
 
+// None of the looks of open(): they read the file by handles of their own, and closing one of those
+// would let go of the locks that SQLite holds on the file for this process.
+Result<Notebook> Notebook::also_to_read() const {
+    if (auto failure = not_there()) return *failure;
+    try {
+        return Notebook(folder_, std::nullopt,
+                        store::Database(database_file(folder_), store::Access::read));
+    } catch (const store::Trouble& trouble) {
+        return trouble.failure();
+    }
+}
+
 std::optional<Failure> Notebook::not_there() const {
     if (!database_.moved()) return std::nullopt;
     return Failure{FailureKind::io,

@@ -15,15 +15,16 @@ namespace fettle::ui {
 
 class Clipped {
   public:
-    // `draw()` draws the block at the cursor; `guess` is its height in pixels, about.
+    // `draw()` draws the block at the cursor; `guess` is its height in pixels, about. One that is
+    // `wanted` is drawn wherever it lies, so that it can bring itself into sight.
     template <class Draw>
-    void block(std::int64_t id, float guess, Draw draw) {
+    void block(std::int64_t id, float guess, Draw draw, bool wanted = false) {
         forget_at_another_width();
         const auto known = heights_.find(id);
         const float height = known == heights_.end() ? guess : known->second;
         const float top = ImGui::GetCursorScreenPos().y, room = ImGui::GetWindowHeight();
         const float seen = ImGui::GetWindowPos().y;
-        if (top + height < seen - room || top > seen + 2 * room) {
+        if (!wanted && (top + height < seen - room || top > seen + 2 * room)) {
             ImGui::Dummy(ImVec2(1, height - ImGui::GetStyle().ItemSpacing.y));
             return;
         }

@@ -15,10 +15,11 @@
 
 namespace fettle::ui {
 
-class Pixels;    // ui/pixels.h
-struct BookAsk;  // ui/book_job.h
-struct OutAsk;   // ui/out_job.h
-struct CarryAsk; // ui/carry_job.h
+class Pixels;      // ui/pixels.h
+class SideReading; // ui/side_reading.h
+struct BookAsk;    // ui/book_job.h
+struct OutAsk;     // ui/out_job.h
+struct CarryAsk;   // ui/carry_job.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {
@@ -55,6 +56,8 @@ struct Context {
     std::function<void(const std::filesystem::path&)> watch = {};
     std::function<void()> stop_watching = {};
     std::string watched; // as shown; empty: none
+    // Where what grows with the notebook is read; none: within the frame.
+    SideReading* side = nullptr;
 
     // Notes how an act went; true when it went well. The bottom line takes the words of what was
     // done from the notebook's history.

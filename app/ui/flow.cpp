@@ -46,6 +46,21 @@ void words_beside(Page& page, std::string_view text, Role role, Face face) {
     ImGui::Dummy(ImVec2(size.x, height));
 }
 
+std::vector<std::size_t> line_ends(const Page& page, std::size_t count, float spacing,
+                                   const std::function<float(std::size_t)>& width) {
+    const float room = ImGui::GetContentRegionAvail().x;
+    std::vector<std::size_t> ends;
+    float used = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+        const float more = width(i), beside = used + page.px(spacing) + more;
+        const bool first = i == 0;
+        if (!first && beside > room) ends.push_back(i);
+        used = first || beside > room ? more : beside;
+    }
+    if (count > 0) ends.push_back(count);
+    return ends;
+}
+
 Flow::Flow(const Page& page, float spacing)
     : page_(page),
       spacing_(page.px(spacing)),

@@ -3,7 +3,9 @@
 
 #include "ui/acts.h"
 
+#include <functional>
 #include <string_view>
+#include <vector>
 
 namespace fettle::ui {
 
@@ -31,6 +33,11 @@ class Flow {
     float spacing_, line_end_;
     bool first_ = true;
 };
+
+// Where the lines end, each by the number of the thing after it, when things of these widths, in
+// pixels, go side by side: for many things, of which only those in sight are drawn.
+std::vector<std::size_t> line_ends(const Page& page, std::size_t count, float spacing,
+                                   const std::function<float(std::size_t)>& width);
 
 float width_of(const Page& page, std::string_view text, Face face = Face::body);
 

@@ -112,6 +112,11 @@ bool empty_page(Page& page, std::string_view key, const EmptyPage& empty) {
                   {.weight = Weight::next, .key_hint = empty.key_hint});
 }
 
+void being_read(Page& page, std::string_view key) {
+    fine_print(page, "reading …");
+    note(page, key, "reading …");
+}
+
 void key_hint(Page& page, const Chord& chord, std::string_view act) {
     fine_words(page, words_of(chord), Role::ink);
     ImGui::SameLine(0, page.px(Measure::kStep));

@@ -38,6 +38,9 @@ struct EmptyPage {
 };
 bool empty_page(Page& page, std::string_view key, const EmptyPage& empty);
 
+// In the place of what is still being read beside the frames (ui/snapshot.h) for the first time.
+void being_read(Page& page, std::string_view key);
+
 // "F9  fold the entry away"
 void key_hint(Page& page, const Chord& chord, std::string_view act);
 

@@ -57,6 +57,7 @@ Chord screen_chord(std::size_t number) {
 Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& settings)
     : book_(book),
       work_(settings.wake),
+      reading_(book, settings.wake, settings.large_from),
       pixels_(book, {.wake = settings.wake,
                      .surface = settings.surface,
                      .decode_program = desk::decode_program()}),
@@ -72,6 +73,7 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& sett
       light_(settings.state.light),
       text_scale_(settings.state.text_scale),
       surface_(settings.surface) {
+    context_.side = &reading_;
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
         take_in(std::move(paths));
     };
@@ -324,6 +326,7 @@ void Workroom::take_dropped(InputQueue& input) {
 }
 
 void Workroom::settle() {
+    reading_.settle();
     pixels_.settle();
     work_.settle();
 }

@@ -28,6 +28,7 @@
 #include "ui/screens/tasks.h"
 #include "ui/screens/two_machines.h"
 #include "ui/shell.h"
+#include "ui/side_reading.h"
 #include "ui/side_work.h"
 #include "ui/snapshot.h"
 #include "ui/take_in_job.h"
@@ -47,6 +48,7 @@ class Workroom {
         Surface surface = Surface::opengl;
         std::function<void()> wake; // asks for a frame, from any thread
         RoomState state = {};
+        std::uintmax_t large_from = SideReading::kLarge; // bytes; ui/side_reading.h
     };
     Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& settings);
     ~Workroom(); // stops a take-in between two files and keeps the draft
@@ -95,6 +97,7 @@ class Workroom {
 
     Notebook& book_;
     SideWork work_;
+    SideReading reading_;
     Pixels pixels_;
     EntryDesk desk_;
     Context context_;

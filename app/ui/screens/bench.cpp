@@ -49,10 +49,13 @@ void keep_hours(Context& context, BenchState& state) {
     if (*hours == state.hours_shown) return;
     const Done kept = set_hours_of_day(context.book, today(), *hours);
     state.hours_error = kept ? "" : kept.failure().sentence;
+    if (kept) state.hours_shown = *hours;
 }
 
 void hours_field(Page& page, Context& context, BenchState& state, const BenchRead& read) {
-    if (state.hours_shown != read.all.hours) { // typed elsewhere, or taken back
+    // Typed elsewhere, or taken back. What is being typed stays, whatever comes meanwhile.
+    const bool is_newest = !state.read.is_reading() && !state.hours_active;
+    if (is_newest && state.hours_shown != read.all.hours) {
         state.hours_shown = read.all.hours;
         state.hours = read.all.hours ? said_number(*read.all.hours) : "";
         state.hours_error.clear();
@@ -65,6 +68,7 @@ void hours_field(Page& page, Context& context, BenchState& state, const BenchRea
                                            .key_hint = "H",
                                            .width = 96,
                                            .take_focus = pressed(kHours)});
+    state.hours_active = change.active;
     if (change.edited) state.hours_error.clear();
     if (change.entered || change.left) keep_hours(context, state);
 }
@@ -167,10 +171,13 @@ void by_keys(Context& context, const BenchState& state) {
 } // namespace
 
 void draw_bench(Page& page, Context& context, BenchState& state) {
-    const BenchRead& read = state.read.of(context.book, today(),
-                                          [&](Day day) { return read_bench(context.book, day); });
+    const BenchRead& read = state.read.beside(context.side, context.book, today(), read_bench);
     if (!state.read.failure().empty())
         notice(page, "bench.trouble", Tell::stop, state.read.failure());
+    if (state.read.nothing_yet()) {
+        heading(page, "Bench");
+        return being_read(page, "bench.reading");
+    }
     if (just_came_in(state.last_frame)) {
         state.take_keyboard = true;
         state.backup = backup_wanted(context.book);

@@ -27,6 +27,7 @@ struct BenchState {
     Snapshot<BenchRead, Day> read;
     std::string hours, hours_error; // as typed
     std::optional<double> hours_shown;
+    bool hours_active = false; // being written in
     TaskId at{}; // the task the keyboard is on
     bool take_keyboard = false;
     int last_frame = -1;

@@ -28,17 +28,23 @@ void forget_heights(LogState& state) {
     state.heights.clear();
 }
 
-// Day, hours and what can be done to the entry, in the margin.
-void draw_margin(Page& page, const LoggedEntry& logged, bool first_of_day, Context& context,
+struct LogPlace {
+    const EntryOnDay& line;
+    bool first_of_day = false;
+};
+
+// Day, hours and what can be done to the entry, in the margin. The day is that of the list, which
+// may still have an entry that is gone.
+void draw_margin(Page& page, const LoggedEntry& logged, const LogPlace& place, Context& context,
                  EntryDesk& desk) {
     const Entry& entry = logged.entry;
     const std::string key = "log." + std::to_string(entry.id.value) + ".";
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(12), 0));
     ImGui::BeginGroup();
-    if (first_of_day) {
-        words(page, to_words(entry.day));
-        note(page, key + "day", to_words(entry.day));
-        fine_words(page, weekday_of(entry.day));
+    if (place.first_of_day) {
+        words(page, to_words(place.line.day));
+        note(page, key + "day", to_words(place.line.day));
+        fine_words(page, weekday_of(place.line.day));
     }
     if (entry.hours) {
         fine_words(page, said_number(*entry.hours) + " h");
@@ -52,11 +58,6 @@ void draw_margin(Page& page, const LoggedEntry& logged, bool first_of_day, Conte
     ImGui::PopStyleVar();
 }
 
-struct LogPlace {
-    const EntryOnDay& line;
-    bool first_of_day = false;
-};
-
 // Draws the entry at the cursor and answers its height.
 float draw_entry(Page& page, const LogPlace& place, Context& context, EntryDesk& desk,
                  SideWork& work, LogState& state) {
@@ -68,7 +69,7 @@ float draw_entry(Page& page, const LogPlace& place, Context& context, EntryDesk&
     if (place.first_of_day) rule(page);
     gap(page, place.first_of_day ? Measure::kGap : Measure::kStep);
     const float line = ImGui::GetCursorPosY();
-    draw_margin(page, logged, place.first_of_day, context, desk);
+    draw_margin(page, logged, place, context, desk);
     const float margin_bottom = ImGui::GetCursorPosY();
     ImGui::SetCursorPos(ImVec2(left + page.px(kDayColumn), line));
     ImGui::BeginGroup();
@@ -136,9 +137,11 @@ class LogList {
 
 void draw_log(Page& page, Context& context, EntryDesk& desk, SideWork& work, LogState& state) {
     const auto& index =
-        state.index.of(context.book, 0, [&context](int) { return list_entry_days(context.book); });
+        state.index.beside(context.side, context.book, 0,
+                           [](const Notebook& book, int) { return list_entry_days(book); });
     if (!state.index.failure().empty())
         notice(page, "log.trouble", Tell::stop, state.index.failure());
+    if (state.index.nothing_yet()) return being_read(page, "log.reading");
     if (index.empty()) {
         empty_page(page, "log.empty",
                    {.what_for = "The log holds what was done, day by day: hours, findings, "

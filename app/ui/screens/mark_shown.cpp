@@ -15,7 +15,8 @@ namespace {
 
 // All crops stand at one height, so that one stamping can be laid beside the other by eye however
 // far the camera was; a very long one is held to a width.
-constexpr float kTall = 120, kMostWide = 320;
+// Words below a crop are cut to its width, or to what they mostly take.
+constexpr float kTall = 120, kMostWide = 320, kLeastWide = 160;
 
 double zoom_of(const Page& page, const Mark& mark) {
     return std::min(double(page.px(kTall)) / std::max(1, mark.region.h),
@@ -45,7 +46,7 @@ bool draw_mark(Page& page, Context& context, const std::string& key, const MarkS
         context.go = Place{"photos", mark.photo.value, mark.id.value};
     if (takes_keyboard) put_keyboard_here();
     const bool has_keyboard = ImGui::IsItemFocused();
-    words(page, cut_to(page, mark.reading, std::max(width, page.px(120))));
+    words(page, cut_to(page, mark.reading, std::max(width, page.px(kLeastWide))));
     const std::string day = with.photo.taken ? "  " + to_words(with.photo.taken->day()) : "";
     fine_words(page, std::string(word(mark.sure)) + day,
                mark.sure == Sureness::certain  ? Role::verdigris
@@ -58,9 +59,7 @@ bool draw_mark(Page& page, Context& context, const std::string& key, const MarkS
 }
 
 float mark_width(const Page& page, const MarkShown& with) {
-    const double zoom = zoom_of(page, with.mark);
-    const float reading = std::min(width_of(page, with.mark.reading), page.px(120));
-    return std::max({float(with.mark.region.w * zoom), reading, page.px(120)});
+    return std::max(float(with.mark.region.w * zoom_of(page, with.mark)), page.px(kLeastWide));
 }
 
 } // namespace fettle::ui

@@ -40,12 +40,11 @@ void belongs_on(Page& page, Context& context, const MakerMarks& maker, std::size
         if (!check(page, "marks.on." + std::to_string(number) + "." + std::to_string(at),
                    vehicle.name, on))
             continue;
-        auto wanted = makers;
-        if (on)
-            wanted.push_back(maker.maker);
-        else
-            std::erase(wanted, maker.maker);
-        context.went_well(set_makers_on(context.book, vehicle, wanted));
+        auto wanted = makers_on(context.book, vehicle.id); // what is shown may be a moment old
+        if (!context.went_well(wanted)) continue;
+        std::erase(*wanted, maker.maker);
+        if (on) wanted->push_back(maker.maker);
+        context.went_well(set_makers_on(context.book, vehicle, *wanted));
     }
 }
 
@@ -69,11 +68,10 @@ void draw_maker(Page& page, Context& context, MarksState& state, const MakerMark
         fine_print(page, "No mark read as theirs yet.");
         return;
     }
-    Flow flow(page, Measure::kGap);
-    for (const MarkShown& with : maker.marks) {
-        flow.place(mark_width(page, with));
-        draw_one(page, context, state, with);
-    }
+    draw_in_lines(
+        page, state.lines, maker.marks.size(), state.wanted,
+        [&](std::size_t i) -> const MarkShown& { return maker.marks[i]; },
+        [&](std::size_t i) { draw_one(page, context, state, maker.marks[i]); });
 }
 
 void come_in(MarksState& state, const std::vector<MakerMarks>& makers) {
@@ -118,10 +116,11 @@ Result<MarksRead> read_marks(const Notebook& book) {
 
 void draw_marks(Page& page, Context& context, MarksState& state) {
     if (state.like.asked) return draw_marks_like(page, context, state.like);
-    const auto& read =
-        state.makers.of(context.book, 0, [&](int) { return read_marks(context.book); });
+    const auto& read = state.makers.beside(
+        context.side, context.book, 0, [](const Notebook& book, int) { return read_marks(book); });
     const auto& makers = read.makers;
     heading(page, "Marks");
+    if (state.makers.nothing_yet()) return being_read(page, "marks.reading");
     if (!state.makers.failure().empty())
         notice(page, "marks.trouble", Tell::stop, state.makers.failure());
     const bool any =

@@ -41,6 +41,7 @@ struct MarksState {
     int last_frame = -1;
     MarksLikeState like;
     Snapshot<MarksRead> makers;
+    Clipped lines;
 };
 
 void draw_marks(Page& page, Context& context, MarksState& state);

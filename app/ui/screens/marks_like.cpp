@@ -3,8 +3,10 @@
 #include "ui/acts.h"
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/readings.h"
 
-#include <imgui.h>
+#include <algorithm>
+#include <span>
 
 namespace fettle::ui {
 namespace {
@@ -29,6 +31,38 @@ Result<MarksAlike> read_alike(const Notebook& book, MarkId asked) {
     return alike;
 }
 
+// Those alike in the same way, below its words.
+void draw_group(Page& page, Context& context, MarksLikeState& state,
+                std::span<const AlikeShown> group) {
+    const Likeness how = group.front().how;
+    gap(page, Measure::kMargin);
+    words(page, words_of(how), how == Likeness::same_maker ? Role::pencil : Role::ink);
+    rule(page);
+    draw_in_lines(
+        page, state.lines, group.size(), {},
+        [&](std::size_t i) -> const MarkShown& { return group[i].with; },
+        [&](std::size_t i) {
+            const MarkShown& with = group[i].with;
+            draw_mark(page, context, "marks.like." + std::to_string(with.mark.id.value), with);
+        });
+}
+
+void draw_alike(Page& page, Context& context, MarksLikeState& state, const MarksAlike& alike) {
+    gap(page, Measure::kGap);
+    draw_mark(page, context, "marks.like.asked", alike.asked);
+    if (alike.like.empty())
+        fine_print(page, "No other mark in the notebook has this reading, one near it, or this "
+                         "maker.");
+    for (std::span<const AlikeShown> left = alike.like; !left.empty();) {
+        const auto other = std::ranges::find_if(
+            left, [&](const AlikeShown& one) { return one.how != left.front().how; });
+        const auto size = static_cast<std::size_t>(other - left.begin());
+        draw_group(page, context, state, left.first(size));
+        left = left.subspan(size);
+    }
+    gap(page, Measure::kMargin);
+}
+
 } // namespace
 
 std::string_view words_of(Likeness how) {
@@ -46,31 +80,16 @@ std::string_view words_of(Likeness how) {
 }
 
 void draw_marks_like(Page& page, Context& context, MarksLikeState& state) {
-    const auto& alike = state.found.of(
-        context.book, state.asked, [&](MarkId asked) { return read_alike(context.book, asked); });
-    const Mark& asked = alike.asked.mark;
-    heading(page, "Where else: " + asked.reading);
+    const auto& alike =
+        state.found.beside(context.side, context.book, state.asked, read_alike);
+    const bool there = !state.found.is_reading() || alike.asked.mark.id == state.asked;
+    heading(page, there ? "Where else: " + alike.asked.mark.reading : "Where else");
     const bool escaped = pressed({.key = static_cast<int>(Key::escape)});
     const bool back = button(page, "marks.like.back", "all marks", {.key_hint = "Esc"});
-    gap(page, Measure::kGap);
-    draw_mark(page, context, "marks.like.asked", alike.asked);
-    if (alike.like.empty())
-        fine_print(page, "No other mark in the notebook has this reading, one near it, or this "
-                         "maker.");
-    std::optional<Flow> flow;
-    std::optional<Likeness> group;
-    for (const auto& [with, how] : alike.like) {
-        if (group != how) {
-            gap(page, Measure::kMargin);
-            words(page, words_of(how), how == Likeness::same_maker ? Role::pencil : Role::ink);
-            rule(page);
-            flow.emplace(page, Measure::kGap);
-            group = how;
-        }
-        flow->place(mark_width(page, with));
-        draw_mark(page, context, "marks.like." + std::to_string(with.mark.id.value), with);
-    }
-    gap(page, Measure::kMargin);
+    if (there)
+        draw_alike(page, context, state, alike);
+    else
+        being_read(page, "marks.like.reading");
     if (back || escaped) state.asked = {};
 }
 

@@ -26,6 +26,7 @@ struct MarksAlike {
 struct MarksLikeState {
     MarkId asked{};
     Snapshot<MarksAlike, MarkId> found;
+    Clipped lines;
 };
 
 void draw_marks_like(Page& page, Context& context, MarksLikeState& state);

@@ -126,9 +126,9 @@ MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
     auto end = MissingEnd::stays;
     const auto& vehicles =
         state.vehicles.of(context.book, 0, [&](int) { return list_vehicles(context.book); });
-    const auto& lines = state.list.of(context.book, state.vehicle, [&](VehicleId vehicle) {
-        return list_missing(context.book, vehicle);
-    });
+    const auto& lines =
+        state.list.beside(context.side, context.book, state.vehicle,
+                          [](const Notebook& book, VehicleId of) { return list_missing(book, of); });
     heading(page, "Missing");
     if (!state.list.failure().empty())
         notice(page, "missing.trouble", Tell::stop, state.list.failure());
@@ -140,9 +140,11 @@ MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
         flow.place_button(label, look);
         return button(page, key, label, look) || pressed({.key = letter});
     };
-    if (act("missing.pdf", "a page to print", 'W', Weight::plain))
+    // Nothing is written of a list that is not the newest.
+    if (act("missing.pdf", "a page to print", 'W', Weight::plain) && !state.list.is_reading())
         write_page(context, state, lines, of_words(state, vehicles));
-    if (act("missing.csv", "as CSV", 'C', Weight::plain)) write_csv(context, state, lines);
+    if (act("missing.csv", "as CSV", 'C', Weight::plain) && !state.list.is_reading())
+        write_csv(context, state, lines);
     if (act("missing.positions", "positions", 'P')) end = MissingEnd::to_positions;
     if (act("missing.parts", "all parts", 'M') || pressed({.key = static_cast<int>(Key::escape)}))
         end = MissingEnd::to_parts;
@@ -153,7 +155,10 @@ MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
     }
     fine_print(page, "Counted are pieces at hand and in their place; not scrap, what is on hold or "
                      "to be replaced, and what is away.");
-    if (lines.empty()) body(page, "Nothing is missing.", Role::verdigris);
+    if (lines.empty() && state.list.is_reading())
+        being_read(page, "missing.reading");
+    else if (lines.empty())
+        body(page, "Nothing is missing.", Role::verdigris);
     draw_lines(page, context, state, lines);
     gap(page, Measure::kMargin);
     return end;

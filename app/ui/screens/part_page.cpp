@@ -67,11 +67,14 @@ void top(Page& page, Context& context, PartPageState& state, const Part& part) {
         context.go = Place{"book", part.id.value, 0, 0, "part"};
 }
 
-void store_field(Context& context, PartPageState& state, const Part& part,
+void store_field(Context& context, PartPageState& state, const Part& shown,
                  const std::string& field) {
-    Part changed = part;
+    // As it is now: what is shown may be a moment old, and the part is written as a whole.
+    const auto part = part_by_id(context.book, shown.id);
+    if (!context.went_well(part)) return;
+    Part changed = *part;
     if (!read_field(context.book, state.fields, field, changed)) return;
-    if (text_of(changed, field) == text_of(part, field) && changed.position == part.position)
+    if (text_of(changed, field) == text_of(*part, field) && changed.position == part->position)
         return;
     const Done set = set_part(context.book, changed);
     if (set)
@@ -80,10 +83,11 @@ void store_field(Context& context, PartPageState& state, const Part& part,
         note_refusal(state.fields, set.failure().sentence);
 }
 
-void fill_fields(const Context& context, PartPageState& state, const Part& part) {
-    if (state.filled_for == context.book.change_counter()) return;
+// Not from facts that are older than what may have been typed and kept since.
+void fill_fields(PartPageState& state, const Part& part) {
+    if (state.facts.is_reading() || state.filled_for == state.facts.readings()) return;
     state.fields.fill(part, state.active);
-    state.filled_for = context.book.change_counter();
+    state.filled_for = state.facts.readings();
 }
 
 // "from Ansel Thrupp, 10 Jan 2026, 45.00 GBP, new old stock"; blank when nothing is known.
@@ -220,11 +224,16 @@ void PartPageState::open(PartId id) {
 }
 
 void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState& state) {
-    const PartFacts& facts = state.facts.of(context.book, state.part.value, [&](std::int64_t id) {
-        return read_part(context.book, PartId{id});
-    });
+    const PartFacts& facts =
+        state.facts.beside(context.side, context.book, state.part.value,
+                           [](const Notebook& book, std::int64_t id) {
+                               return read_part(book, PartId{id});
+                           });
     if (facts.part.id != state.part) {
-        notice(page, "part.trouble", Tell::stop, state.facts.failure());
+        if (state.facts.is_reading())
+            being_read(page, "part.reading");
+        else
+            notice(page, "part.trouble", Tell::stop, state.facts.failure());
         if (button(page, "part.back", "all parts", {.key_hint = "Esc"}) ||
             pressed({.key = static_cast<int>(Key::escape)}))
             state.part = {};
@@ -234,7 +243,7 @@ void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState&
         draw_measuring(page, context, work, facts.part, state.measuring);
         return;
     }
-    fill_fields(context, state, facts.part);
+    fill_fields(state, facts.part);
     top(page, context, state, facts.part);
     standing(page, context, state, facts);
     draw_whereabouts(page, context, facts);

@@ -47,7 +47,7 @@ Result<PartFacts> read_part(const Notebook& book, PartId id);
 struct PartPageState {
     PartId part{}; // none: the screen shows the list
     PartFields fields;
-    std::uint64_t filled_for = 0;      // the change counter the fields were filled at
+    std::uint64_t filled_for = 0;      // the reading of the facts the fields were filled from
     std::string active;                // the field being written in
     bool takes_keyboard = false;       // it has just been opened
     std::size_t before = 0, after = 0; // which of the photos are shown as the pair

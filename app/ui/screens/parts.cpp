@@ -101,12 +101,13 @@ struct PartsShown {
 };
 
 // Read when parts have changed; what is typed only looks through what was read.
-PartsShown parts_shown(const Notebook& book, PartsState& state) {
-    const PartsRead& read = state.all.of(book, 0, [&](int) { return read_parts(book); });
-    const PartsAsked asked{state.words, state.table.by, state.table.downwards};
-    const auto& shown = state.list.of(book, asked, [&](const PartsAsked&) {
-        const PartsRead& among = state.all.of(book, 0, [&](int) { return read_parts(book); });
-        return Result<std::vector<std::size_t>>(holding(among, state.words, state.table));
+PartsShown parts_shown(const Context& context, PartsState& state) {
+    const PartsRead& read = state.all.beside(
+        context.side, context.book, 0, [](const Notebook& book, int) { return read_parts(book); });
+    const PartsAsked asked{state.words, state.table.by, state.table.downwards,
+                           state.all.readings()};
+    const auto& shown = state.list.of(context.book, asked, [&](const PartsAsked&) {
+        return Result<std::vector<std::size_t>>(holding(read, state.words, state.table));
     });
     return {read.parts, shown};
 }
@@ -122,7 +123,7 @@ void draw_list(Page& page, PartsState& state, const PartsShown& parts) {
     table.heads();
     rule(page);
     ImGui::BeginChild("parts.list", ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);
-    if (state.wanted) {
+    if (state.wanted && !state.all.is_reading()) { // else it may be there in a moment
         if (const auto at = parts.place_of(state.wanted))
             page.reg.ask_row("parts.list", int(*at));
         else
@@ -148,10 +149,11 @@ void other_views(Page& page, PartsState& state) {
 }
 
 void list_screen(Page& page, Context& context, PartsState& state) {
-    const PartsShown parts = parts_shown(context.book, state);
+    const PartsShown parts = parts_shown(context, state);
     if (!state.all.failure().empty())
         notice(page, "parts.trouble", Tell::stop, state.all.failure());
     heading(page, "Parts");
+    if (state.all.nothing_yet()) return being_read(page, "parts.reading");
     ImGui::SameLine(0, page.px(Measure::kMargin));
     words_beside(page, parts.size() == 1 ? "1 part" : std::to_string(parts.size()) + " parts",
                  Role::pencil);

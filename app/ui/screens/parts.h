@@ -8,6 +8,7 @@
 #include "ui/screens/positions.h"
 #include "ui/table.h"
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,7 @@ struct PartsRead {
 struct PartsAsked {
     std::string words, by;
     bool downwards = false;
+    std::uint64_t reading = 0; // of all parts
     bool operator==(const PartsAsked&) const = default;
 };
 

@@ -160,10 +160,10 @@ void draw_person(Page& page, Context& context, PeopleState& state, const Person&
         draw_telling(page, context, state, contact);
     else if (chosen)
         contact_acts(page, context, state, contact);
-    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(Measure::kStep), 0));
-    for (std::size_t i = 0; i < person.deeds.size(); ++i)
-        draw_deed(page, context, person.deeds[i], key + ".deed." + std::to_string(i), chosen);
-    ImGui::PopStyleVar();
+    rows(page, key + ".deeds", static_cast<int>(person.deeds.size()), Measure::kTarget, [&](int i) {
+        draw_deed(page, context, person.deeds[std::size_t(i)],
+                  key + ".deed." + std::to_string(i), chosen);
+    });
     rule(page);
 }
 
@@ -199,12 +199,42 @@ void draw_form(Page& page, Context& context, PeopleState& state) {
     }
 }
 
-void draw_credits(Page& page, const PeopleRead& read) {
+// Breaking a long list of deeds into lines is not done anew each frame.
+const CreditsSet& set_credits(const Page& page, PeopleState& state, const PeopleRead& read) {
+    CreditsSet& set = state.credits;
+    const float room = ImGui::GetContentRegionAvail().x - page.px(Measure::kMargin);
+    const float width = std::min(reading_width(page), room);
+    if (set.reading == state.read.readings() && set.width == width) return set;
+    set = {.reading = state.read.readings(), .width = width};
+    for (const Credit& credit : read.credits) {
+        set.said.push_back(join(credit.deeds, "; "));
+        std::vector<std::string> lines;
+        const std::string broken = broken_to(page, set.said.back(), width, Face::fine);
+        for (const auto line : split(broken, '\n'))
+            lines.emplace_back(line);
+        set.lines.push_back(std::move(lines));
+    }
+    return set;
+}
+
+void draw_credit(Page& page, const Credit& credit, const std::string& key, const std::string& said,
+                 const std::vector<std::string>& lines) {
+    words(page, credit.name);
+    note(page, key, credit.name, said);
+    ImGui::Indent(page.px(Measure::kMargin));
+    const float pitch = page.fonts.fine->FontSize / page.theme.scale;
+    rows(page, key + ".lines", static_cast<int>(lines.size()), pitch,
+         [&](int i) { fine_words(page, lines[std::size_t(i)]); });
+    ImGui::Unindent(page.px(Measure::kMargin));
+}
+
+void draw_credits(Page& page, PeopleState& state, const PeopleRead& read) {
     body(page,
          "Who gave comes first, then who lent, machined, helped and sold; among them who did so "
          "first. Those who are not to be named are left out.",
          Role::pencil);
     std::optional<Did> under;
+    const CreditsSet& set = set_credits(page, state, read);
     for (std::size_t i = 0; i < read.credits.size(); ++i) {
         const Credit& credit = read.credits[i];
         if (under != credit.under) {
@@ -213,12 +243,11 @@ void draw_credits(Page& page, const PeopleRead& read) {
             words(page, "They " + std::string(word(credit.under)));
             rule(page);
         }
-        words(page, credit.name);
-        const std::string said = join(credit.deeds, "; ");
-        note(page, "people.credit." + std::to_string(i), credit.name, said);
-        ImGui::Indent(page.px(Measure::kMargin));
-        fine_print(page, said);
-        ImGui::Unindent(page.px(Measure::kMargin));
+        const float guess = page.px(Measure::kRow * float(1 + set.lines[i].size()));
+        state.credits_drawn.block(static_cast<std::int64_t>(i), guess, [&] {
+            draw_credit(page, credit, "people.credit." + std::to_string(i), set.said[i],
+                        set.lines[i]);
+        });
     }
     if (read.credits.empty())
         body(page, "Nobody yet: tell what somebody gave, or say whom a part came from.",
@@ -258,7 +287,7 @@ void overview(Page& page, Context& context, PeopleState& state) {
     if (pressed({.key = 'V'})) state.view = 1 - state.view;
     page.reg.note_key("V", "the other view");
     gap(page);
-    if (state.view == 1) return draw_credits(page, read);
+    if (state.view == 1) return draw_credits(page, state, read);
     come_in(state, read.people);
     for (const Person& person : read.people)
         draw_person(page, context, state, person);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "notebook/credits.h"
+#include "ui/clipped.h"
 #include "ui/context.h"
 #include "ui/page.h"
 #include "ui/snapshot.h"
@@ -15,6 +16,14 @@ namespace fettle::ui {
 struct PeopleRead {
     std::vector<Person> people;
     std::vector<Credit> credits;
+};
+
+// The credits as set for one width: what each says in whole, and in lines.
+struct CreditsSet {
+    std::uint64_t reading = 0; // which they were set from; 0: none
+    float width = 0;           // pixels
+    std::vector<std::string> said;
+    std::vector<std::vector<std::string>> lines;
 };
 
 // What a person is in the middle of.
@@ -32,6 +41,8 @@ struct PeopleState {
     bool take_focus = false;
 
     Snapshot<PeopleRead> read;
+    CreditsSet credits;
+    Clipped credits_drawn;
 };
 
 void draw_people(Page& page, Context& context, PeopleState& state);

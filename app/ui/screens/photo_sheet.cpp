@@ -189,8 +189,8 @@ void draw_head(Page& page, Context& context, PhotosState& state, const PhotoList
 }
 
 void lay_out_anew(const Page& page, PhotosState& state, const PhotoList& list, float width) {
-    if (state.laid_out_for == list.reading && state.laid_out_width == width) return;
-    state.laid_out_for = list.reading;
+    if (state.laid_out_for == state.list.readings() && state.laid_out_width == width) return;
+    state.laid_out_for = state.list.readings();
     state.laid_out_width = width;
     const float tall = page.px(kTall);
     state.laid_out =
@@ -309,9 +309,12 @@ void draw_photo_sheet(Page& page, Context& context, PhotosState& state, const Ph
     ImGui::BeginChild("photos.list", ImVec2(0, height), false, ImGuiWindowFlags_NavFlattened);
     const float width = ImGui::GetContentRegionAvail().x - page.px(Measure::kStep);
     lay_out_anew(page, state, list, width);
-    // After an act of this frame the photos will lie elsewhere in the next one: it leads there
-    // then.
-    const bool is_outdated = context.book.change_counter() != state.read_at;
+    // After an act of this frame the photos will lie elsewhere once they have been read again, by
+    // the reading after the one that may be under way at the latest: it leads there then.
+    const bool has_acted = context.book.change_counter() != state.read_at;
+    if (has_acted && state.wanted) state.leads_after = state.list.readings() + 2;
+    const bool is_outdated = has_acted || (state.list.is_reading() &&
+                                           state.list.readings() < state.leads_after);
     const PhotoId later = is_outdated ? std::exchange(state.wanted, {}) : PhotoId{};
     if (!is_outdated && !state.tying.open) go_round_ends(state, list);
     scroll(page, state, list);

@@ -37,7 +37,6 @@ struct PhotoList {
     std::unordered_map<std::int64_t, std::size_t> place; // of a photo's id among the photos
     std::size_t still_to_tie =
         0;                     // so many spells, which come first, hold untied photos; 0: by time
-    std::uint64_t reading = 0; // which one this is, counted by the reader
 
     // `photos` in the order of time.
     static PhotoList of(std::vector<Photo> photos, std::vector<Run> runs = {},

@@ -29,22 +29,22 @@ Result<std::vector<Run>> runs_shown(const Notebook& book) {
     return runs;
 }
 
-const PhotoList& read_photos(const Notebook& book, PhotosState& state) {
+Result<PhotoList> read_list(const Notebook& book, const PhotosQuestion& asked) {
+    PhotoFilter filter;
+    filter.untied_only = asked.show == PhotosState::untied;
+    if (asked.show == PhotosState::of_a_part) filter.part = asked.part;
+    auto photos = list_photos(book, filter);
+    if (!photos) return photos.failure();
+    auto runs = runs_shown(book);
+    if (!runs) return runs.failure();
+    return PhotoList::of(std::move(*photos), std::move(*runs), asked.untied_first);
+}
+
+const PhotoList& read_photos(const Context& context, PhotosState& state) {
     const PhotosQuestion question{state.show, state.part,
                                   state.untied_first && state.show == PhotosState::all};
-    state.read_at = book.change_counter();
-    return state.list.of(book, question, [&](const PhotosQuestion& asked) -> Result<PhotoList> {
-        PhotoFilter filter;
-        filter.untied_only = asked.show == PhotosState::untied;
-        if (asked.show == PhotosState::of_a_part) filter.part = asked.part;
-        auto photos = list_photos(book, filter);
-        if (!photos) return photos.failure();
-        auto runs = runs_shown(book);
-        if (!runs) return runs.failure();
-        auto list = PhotoList::of(std::move(*photos), std::move(*runs), asked.untied_first);
-        list.reading = ++state.readings;
-        return list;
-    });
+    state.read_at = context.book.change_counter();
+    return state.list.beside(context.side, context.book, question, read_list);
 }
 
 void choose_part(Page& page, Context& context, PhotosState& state) {
@@ -249,7 +249,7 @@ void come_in(PhotosState& state, const PhotoList& list) {
 } // namespace
 
 void draw_photos(Page& page, Context& context, PhotosState& state) {
-    const PhotoList& list = read_photos(context.book, state);
+    const PhotoList& list = read_photos(context, state);
     if (state.large.photo) {
         const auto found = list.place.find(state.large.photo.value);
         const std::size_t place = found == list.place.end() ? list.photos.size() : found->second;
@@ -257,10 +257,16 @@ void draw_photos(Page& page, Context& context, PhotosState& state) {
         draw_photo_large(page, context, state.large, state.tying, list.photos, place);
         return;
     }
+    if (state.list.nothing_yet()) {
+        heading(page, "Photos");
+        return being_read(page, "photos.reading");
+    }
     come_in(state, list);
     filter_line(page, context, state, list);
     if (!state.list.failure().empty())
         notice(page, "photos.trouble", Tell::stop, state.list.failure());
+    if (list.photos.empty() && state.list.is_reading())
+        return being_read(page, "photos.reading");
     if (list.photos.empty()) {
         nothing_yet(page, context, state);
         return;

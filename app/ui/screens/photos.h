@@ -47,9 +47,9 @@ struct PhotosState {
     TieWords ties;
     PhotoPage laid_out;
     std::uint64_t laid_out_for = 0; // the reading
-    std::uint64_t readings = 0;
-    std::uint64_t read_at = 0; // the notebook's change counter at the last reading
+    std::uint64_t read_at = 0;      // the notebook's change counter when it was looked at last
     float laid_out_width = 0;
+    std::uint64_t leads_after = 0; // the reading that knows of the act that wanted a photo
     int last_frame = -1;
     bool extending = false; // an arrow was pressed with Shift
     int seen_focused = -1;  // the frame in which the keyboard was on a photo

@@ -22,7 +22,7 @@ struct TaskPictureState {
     TaskId at{}; // the task the keys are on
     bool take_keyboard = false;
     bool pointed = false;                                    // the pointer led last, not the keys
-    Snapshot<TaskLayout, std::pair<int, LayoutWish>> layout; // by the reading of the list
+    Snapshot<TaskLayout, std::pair<std::uint64_t, LayoutWish>> layout; // by the reading of the list
 };
 
 // The task to open; none when nothing was pressed.

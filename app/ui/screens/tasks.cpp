@@ -174,10 +174,10 @@ std::string chain_words(const std::vector<TaskStanding>& tasks) {
            (titles.size() < chain.size() ? " → …" : "");
 }
 
-Result<TaskGroups> read_tasks(const Notebook& book, Day day, int reading) {
+Result<TaskGroups> read_tasks(const Notebook& book, Day day) {
     auto tasks = list_tasks(book, day);
     if (!tasks) return tasks.failure();
-    TaskGroups groups{.tasks = std::move(*tasks), .reading = reading};
+    TaskGroups groups{.tasks = std::move(*tasks)};
     for (const NextTask& next : what_next(groups.tasks))
         groups.ready.push_back(next.standing);
     for (const TaskStanding& standing : groups.tasks)
@@ -215,7 +215,7 @@ void picture_screen(Page& page, Context& context, TasksState& state, const TaskG
         note(page, "tasks.chain", groups.chain);
     }
     choose_shown(page, groups, picture);
-    const auto& layout = picture.layout.of(context.book, {groups.reading, picture.wish},
+    const auto& layout = picture.layout.of(context.book, {state.list.readings(), picture.wish},
                                            [&](const auto& asked) -> Result<TaskLayout> {
                                                return layout_of(groups.tasks, asked.second);
                                            });
@@ -234,13 +234,12 @@ void list_groups(Page& page, Context& context, TasksState& state, const TaskGrou
 }
 
 void list_screen(Page& page, Context& context, TasksState& state) {
-    const TaskGroups& groups = state.list.of(context.book, today(), [&](Day day) {
-        return read_tasks(context.book, day, state.readings++);
-    });
+    const TaskGroups& groups = state.list.beside(context.side, context.book, today(), read_tasks);
     const auto& tasks = groups.tasks;
     if (!state.list.failure().empty())
         notice(page, "tasks.trouble", Tell::stop, state.list.failure());
     heading(page, "Tasks");
+    if (state.list.nothing_yet()) return being_read(page, "tasks.reading");
     if (tasks.empty()) {
         if (empty_page(page, "tasks.empty",
                        {"A task is a piece of work: what must be done first, which positions it "

@@ -17,7 +17,6 @@ struct TaskGroups {
     std::vector<TaskStanding> tasks; // the others point into it
     std::vector<const TaskStanding*> ready, waits, over;
     std::string chain; // the longest one in words; empty: there is none
-    int reading = 0;   // differs from one reading to the next
 };
 
 // What a person is in the middle of.
@@ -25,7 +24,7 @@ struct TasksState {
     TaskForm form;
     bool writing = false; // the form is open
     TaskId at{}, wanted{};
-    int last_frame = -1, readings = 0;
+    int last_frame = -1;
     bool drawn = false; // as a picture instead of a list
     Snapshot<TaskGroups, Day> list;
     TaskPictureState picture; // its layout points into the list
