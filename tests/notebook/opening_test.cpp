@@ -20,6 +20,49 @@ TEST_CASE("a fresh notebook has its folders, one vehicle and nothing to undo") {
     CHECK(desk.book.next_undo().empty());
 }
 
+TEST_CASE("another notebook to read on the same folder sees whole acts and cannot write") {
+    Desk desk;
+    auto also = must(desk.book.also_to_read());
+    CHECK(must(list_parts(also)).empty());
+    must(desk.book.act("added two parts", [&](store::Database&) -> Done {
+        desk.part("H7", "spring hanger");
+        CHECK(must(list_parts(also)).empty());
+        desk.part("P6", "shackle pin");
+        return done();
+    }));
+    CHECK(must(list_parts(also)).size() == 2);
+    const auto held = must(also.read([&](store::Database&) {
+        const auto before = must(list_parts(also)).size();
+        desk.part("C2", "clamp");
+        return std::pair(before, must(list_parts(also)).size());
+    }));
+    CHECK(held == std::pair<std::size_t, std::size_t>(2, 2)); // one state, whoever writes meanwhile
+    CHECK(holds(sentence(add_part(also, {.name = "king pin"})), "for reading only"));
+}
+
+TEST_CASE("closing another notebook to read leaves the first one's hold on its database") {
+    Desk desk;
+    desk.part("H7", "spring hanger");
+    { auto also = must(desk.book.also_to_read()); }
+    // Another process, as locks of this one do not hold against itself.
+    const pid_t child = fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        try {
+            store::Database other(desk.folder / "book/notebook.db", Access::write);
+            other.gather(); // only where nobody else has it open
+            _exit(0);
+        } catch (const store::Trouble& trouble) {
+            _exit(trouble.failure().kind == FailureKind::busy ? 7 : 1);
+        }
+    }
+    int status = 0;
+    REQUIRE(waitpid(child, &status, 0) == child);
+    CHECK(WEXITSTATUS(status) == 7);
+    desk.part("P6", "shackle pin");
+    CHECK(must(list_parts(desk.book)).size() == 2);
+}
+
 TEST_CASE("a second notebook is not made over the first") {
     Desk desk;
     auto again = Notebook::create(desk.folder / "book", "Another");
