@@ -9,16 +9,21 @@ set(OFTEN_USED <algorithm> <array> <chrono> <cmath> <cstdint> <filesystem> <func
   <nlohmann/json.hpp>)
 target_precompile_headers(fettle_often_used PRIVATE ${OFTEN_USED})
 
-# fettle_room(NAME SOURCES a.cpp ... [USES target ...])
+# fettle_room(NAME SOURCES a.cpp ... [USES target ...] [OFTEN header ...])
 # A room is a folder of app/ built as one static library. USES lists what its headers and sources
-# may include: rooms further down (see the map in DEVELOPERS.md) and wrapped libraries.
+# may include: rooms further down (see the map in DEVELOPERS.md) and wrapped libraries. OFTEN are
+# headers of the tree that most of its sources include: compiled once for the room.
 function(fettle_room name)
-  cmake_parse_arguments(ROOM "" "" "SOURCES;USES" ${ARGN})
+  cmake_parse_arguments(ROOM "" "" "SOURCES;USES;OFTEN" ${ARGN})
   add_library(fettle_${name} STATIC ${ROOM_SOURCES})
   target_include_directories(fettle_${name} PUBLIC ${PROJECT_SOURCE_DIR}/app)
   target_link_libraries(fettle_${name} PUBLIC ${ROOM_USES} PRIVATE fettle_flags
     fettle_hardened)
-  target_precompile_headers(fettle_${name} REUSE_FROM fettle_often_used)
+  if(ROOM_OFTEN)
+    target_precompile_headers(fettle_${name} PRIVATE ${OFTEN_USED} ${ROOM_OFTEN})
+  else()
+    target_precompile_headers(fettle_${name} REUSE_FROM fettle_often_used)
+  endif()
 endfunction()
 
 # fettle_plugin(NAME SOURCES a.cpp ... [USES target ...])

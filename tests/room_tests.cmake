@@ -1,7 +1,8 @@
-# fettle_tests(NAME SOURCES a_test.cpp ... [USES target ...] [NEEDS program ...])
+# fettle_tests(NAME SOURCES a_test.cpp ... [USES target ...] [NEEDS program ...] [OFTEN header ...])
 # One doctest program a room; every TEST_CASE becomes a ctest test of its own. Sources are compared
 # with the folder, so a test file that nobody lists stops the configuring instead of sleeping.
 # NEEDS names programs the tests start: they are built first and found beside the test program.
+# OFTEN are headers of the tree that most of the tests include: compiled once for them.
 find_package(doctest REQUIRED)
 include(${doctest_DIR}/doctest.cmake)
 
@@ -20,7 +21,7 @@ target_compile_options(test_headers PRIVATE ${TESTS_OPTIMISED})
 set_target_properties(test_headers PROPERTIES POSITION_INDEPENDENT_CODE OFF)
 
 function(fettle_tests name)
-  cmake_parse_arguments(TESTS "" "" "SOURCES;USES;NEEDS" ${ARGN})
+  cmake_parse_arguments(TESTS "" "" "SOURCES;USES;NEEDS;OFTEN" ${ARGN})
   file(GLOB on_disk RELATIVE ${CMAKE_CURRENT_SOURCE_DIR} CONFIGURE_DEPENDS *_test.cpp)
   foreach(file IN LISTS on_disk)
     if(NOT file IN_LIST TESTS_SOURCES)
@@ -43,7 +44,11 @@ function(fettle_tests name)
   target_link_libraries(tests_${name} PRIVATE test_main ${TESTS_USES} third_party::doctest
     fettle_flags)
   target_compile_options(tests_${name} PRIVATE ${TESTS_OPTIMISED})
-  target_precompile_headers(tests_${name} REUSE_FROM test_headers)
+  if(TESTS_OFTEN)
+    target_precompile_headers(tests_${name} PRIVATE <doctest/doctest.h> ${OFTEN_USED} ${TESTS_OFTEN})
+  else()
+    target_precompile_headers(tests_${name} REUSE_FROM test_headers)
+  endif()
   set_target_properties(tests_${name} PROPERTIES POSITION_INDEPENDENT_CODE OFF)
   if(TESTS_NEEDS)
     add_dependencies(tests_${name} ${TESTS_NEEDS})
