@@ -144,6 +144,13 @@ std::optional<fs::path> below_home(const Globals& globals) {
     return fs::path(home) / "Fettlebook";
 }
 
+// A folder, or a path where there is nothing yet: the window offers to make a notebook there.
+bool may_hold_notebook(const fs::path& folder) {
+    std::error_code error;
+    return fs::is_directory(folder, error) ||
+           (folder.has_parent_path() && !fs::exists(folder, error));
+}
+
 Outcome open_window(const Globals& globals, const Streams& streams) {
     const auto below = below_home(globals);
     const fs::path folder =
@@ -151,7 +158,7 @@ Outcome open_window(const Globals& globals, const Streams& streams) {
               : notebook_folder(globals.folder.empty() ? globals.notebook : globals.folder);
     WindowWanted window{folder, {}};
     if (!globals.pictures.empty()) window.pictures = globals.pictures;
-    if (std::error_code error; below || fs::is_directory(folder, error)) return {kDone, window};
+    if (below || may_hold_notebook(folder)) return {kDone, window};
     streams.err << one_line("fettlebook: " + fettle::quoted(folder.native()) +
                             " is neither a verb nor a folder; `fettlebook --help` lists the verbs.")
                 << std::endl;
