@@ -11,5 +11,9 @@ int main(int count, char** arguments) {
     const cli::Streams streams{std::cin, std::cout, std::cerr, isatty(STDERR_FILENO) == 1};
     const auto outcome = cli::run({arguments + 1, arguments + count}, streams);
     if (!outcome.window) return outcome.exit_code;
-    return ui::run_window({outcome.window->notebook, outcome.window->pictures});
+    const cli::WindowWanted& wanted = *outcome.window;
+    return ui::run_window({.notebook_folder = wanted.notebook,
+                           .pictures = wanted.pictures,
+                           .sizes = wanted.sizes,
+                           .letters = static_cast<float>(wanted.letters) / 100});
 }

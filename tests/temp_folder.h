@@ -29,8 +29,11 @@ class TempFolder {
 };
 
 inline std::string file_text(const std::filesystem::path& file) {
-    std::ifstream in(file, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
+    std::error_code none;
+    const auto size = std::filesystem::file_size(file, none);
+    std::string text(none ? 0 : size, '\0');
+    std::ifstream(file, std::ios::binary).read(text.data(), std::streamsize(text.size()));
+    return text;
 }
 
 inline void write_file(const std::filesystem::path& file, const std::string& text) {

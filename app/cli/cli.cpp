@@ -1,6 +1,7 @@
 #include "cli/cli.h"
 
 #include "base/text.h"
+#include "base/whole_number.h"
 #include "cli/grammar.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
@@ -25,6 +26,8 @@ struct Globals {
     std::string notebook = ".";
     std::string folder;   // of `fettlebook DIR`
     std::string pictures; // of `fettlebook DIR --pictures OUT`
+    std::vector<std::string> sizes;
+    std::string letters = "100";
     bool json = false;
 };
 
@@ -46,6 +49,14 @@ void declare_globals(CLI::App& app, Globals& globals) {
     app.add_option("--pictures", globals.pictures,
                    "Without a verb: draw every screen into PNG files in this folder, and end")
         ->option_text("OUT");
+    app.add_option("--size", globals.sizes,
+                   "With --pictures: their size in pixels instead of 1280x800 and 1920x1080; again "
+                   "for more")
+        ->option_text("WIDTHxHEIGHT")
+        ->allow_extra_args(false);
+    app.add_option("--letters", globals.letters,
+                   "With --pictures: the size of letters in percent, 80 to 250")
+        ->option_text("PERCENT");
     app.set_version_flag("--version", FETTLEBOOK_VERSION, "Print the version and end");
 }
 
@@ -144,14 +155,55 @@ std::optional<fs::path> below_home(const Globals& globals) {
     return fs::path(home) / "Fettlebook";
 }
 
+// A folder, or a path where there is nothing yet: the window offers to make a notebook there.
+bool may_hold_notebook(const fs::path& folder) {
+    std::error_code error;
+    return fs::is_directory(folder, error) ||
+           (folder.has_parent_path() && !fs::exists(folder, error));
+}
+
+// "1280x800", from 640x480 to 7680x4320.
+std::optional<std::pair<int, int>> picture_size(std::string_view typed) {
+    const auto parts = split(typed, 'x');
+    if (parts.size() != 2) return std::nullopt;
+    const auto width = whole_number(parts[0]), height = whole_number(parts[1]);
+    if (!width || !height || *width < 640 || *width > 7680 || *height < 480 || *height > 4320)
+        return std::nullopt;
+    return std::pair(*width, *height);
+}
+
+// How the pictures are wanted; a sentence when it cannot be so.
+Done read_pictures(const Globals& globals, WindowWanted& window) {
+    if (!globals.pictures.empty()) window.pictures = globals.pictures;
+    for (const std::string& typed : globals.sizes) {
+        const auto size = picture_size(typed);
+        if (!size)
+            return Failure{FailureKind::invalid, "--size " + fettle::quoted(typed) +
+                                                     " is no size of pictures: give width and "
+                                                     "height, such as 1280x800, from 640x480 to "
+                                                     "7680x4320."};
+        window.sizes.push_back(*size);
+    }
+    const auto letters = whole_number(globals.letters);
+    if (!letters || *letters < 80 || *letters > 250)
+        return Failure{FailureKind::invalid,
+                       "--letters " + fettle::quoted(globals.letters) +
+                           " is no size of letters: give percent, 80 to 250."};
+    window.letters = *letters;
+    return done();
+}
+
 Outcome open_window(const Globals& globals, const Streams& streams) {
     const auto below = below_home(globals);
     const fs::path folder =
         below ? *below
               : notebook_folder(globals.folder.empty() ? globals.notebook : globals.folder);
-    WindowWanted window{folder, {}};
-    if (!globals.pictures.empty()) window.pictures = globals.pictures;
-    if (std::error_code error; below || fs::is_directory(folder, error)) return {kDone, window};
+    WindowWanted window{.notebook = folder};
+    if (const Done read = read_pictures(globals, window); !read) {
+        streams.err << one_line(read.failure().sentence) << std::endl;
+        return {kUsage, {}};
+    }
+    if (below || may_hold_notebook(folder)) return {kDone, window};
     streams.err << one_line("fettlebook: " + fettle::quoted(folder.native()) +
                             " is neither a verb nor a folder; `fettlebook --help` lists the verbs.")
                 << std::endl;

@@ -5,6 +5,7 @@
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace fettle::cli {
@@ -16,7 +17,9 @@ inline constexpr int kUsage = 2;   // the arguments are no command
 // What to open when there was no verb.
 struct WindowWanted {
     std::filesystem::path notebook;
-    std::optional<std::filesystem::path> pictures; // draw every screen into files here instead
+    std::optional<std::filesystem::path> pictures = {}; // draw every screen into files here instead
+    std::vector<std::pair<int, int>> sizes = {}; // of the pictures, pixels; none: the usual ones
+    int letters = 100;                           // in the pictures, percent
 };
 
 struct Outcome {

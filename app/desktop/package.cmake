@@ -32,6 +32,6 @@ folder of its own. Nothing is ever written to an original photo.")
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-cabin, fonts-crosextra-carlito, fonts-dejavu-core")
 # What GLFW looks for when it opens a window, and does without: pointers, screens and their sizes.
-set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "libxcursor1, libxi6, libxinerama1, libxrandr2")
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "fonts-noto-cjk, libxcursor1, libxi6, libxinerama1, libxrandr2")
 set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
 include(CPack)

@@ -80,9 +80,12 @@ std::optional<std::vector<Cell>> record(std::span<const unsigned char> bytes) {
 } // namespace
 
 Result<PageRows> PageRows::read(const std::filesystem::path& file) {
+    std::error_code error;
+    const auto size = std::filesystem::file_size(file, error);
+    std::vector<unsigned char> bytes(error ? 0 : size);
     std::ifstream stream(file, std::ios::binary);
-    std::vector<unsigned char> bytes((std::istreambuf_iterator<char>(stream)), {});
-    if (!stream)
+    if (error || !stream.read(reinterpret_cast<char*>(bytes.data()),
+                              static_cast<std::streamsize>(bytes.size())))
         return Failure{FailureKind::io,
                        "The file " + safe_utf8(file.native()) + " cannot be read."};
     return PageRows(std::move(bytes));

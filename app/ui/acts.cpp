@@ -2,6 +2,7 @@
 
 #include "ui/flow.h"
 #include "ui/input_queue.h"
+#include "ui/scripts.h"
 
 #include <imgui.h>
 #include <imgui_internal.h>
@@ -24,7 +25,8 @@ const char* end_of(std::string_view text) {
 }
 
 ImVec2 size_of(std::string_view text) {
-    return ImGui::CalcTextSize(text.data(), end_of(text), false);
+    const std::string drawn = as_drawn(text);
+    return ImGui::CalcTextSize(drawn.data(), end_of(drawn), false);
 }
 
 // The one item behind every act: takes part in Tab order and answers to Enter as well as Space.
@@ -53,7 +55,8 @@ Pressing press_area(std::string_view key, ImVec2 size,
 }
 
 void write(const Pressing& act, ImVec2 at, unsigned tone, std::string_view text) {
-    act.pen()->AddText(at, ImGui::GetColorU32(ImU32(tone)), text.data(), end_of(text));
+    const std::string drawn = as_drawn(text);
+    act.pen()->AddText(at, ImGui::GetColorU32(ImU32(tone)), drawn.data(), end_of(drawn));
 }
 
 void underline(const Page& page, const Pressing& act, float left, float right, float y, Role role,

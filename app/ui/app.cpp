@@ -14,10 +14,7 @@
 namespace fettle::ui {
 namespace {
 
-struct Size {
-    int width, height;
-};
-constexpr Size kSizes[] = {{1280, 800}, {1920, 1080}};
+const std::vector<std::pair<int, int>> kUsualSizes = {{1280, 800}, {1920, 1080}};
 
 int tell(const Failure& failure) {
     std::cerr << failure.sentence << '\n';
@@ -132,19 +129,21 @@ Done draw_all(Window& window, Workroom& room, const Notebook& book, const calc::
 }
 
 // One window for all of them: some displays start afresh when their last window goes.
-Done draw_pictures(Notebook& book, const std::filesystem::path& folder) {
+Done draw_pictures(Notebook& book, const AppWish& wish) {
     calc::Catalogue sheets(desk::calc_program(), desk::plugin_folders());
-    auto window = Window::open({.visible = false});
+    auto window = Window::open({.text_scale = wish.letters, .visible = false});
     if (!window) return window.failure();
-    Workroom room(book, sheets, {});
+    Workroom room(book, sheets, {.state = {.text_scale = wish.letters}});
     for (const Light light : {Light::day, Light::night})
-        for (const Size size : kSizes) {
+        for (const auto& [width, height] : wish.sizes.empty() ? kUsualSizes : wish.sizes) {
             (*window)->set_light(light);
-            (*window)->resize(size.width, size.height);
+            (*window)->resize(width, height);
             const std::string ending = (light == Light::day ? "-" : "-dark-") +
-                                       std::to_string(size.width) + "x" +
-                                       std::to_string(size.height) + ".png";
-            const auto file = [&](const std::string& name) { return folder / (name + ending); };
+                                       std::to_string(width) + "x" + std::to_string(height) +
+                                       ".png";
+            const auto file = [&](const std::string& name) {
+                return *wish.pictures / (name + ending);
+            };
             if (Done drawn = draw_all(**window, room, book, sheets, file); !drawn) return drawn;
         }
     return done();
@@ -155,7 +154,7 @@ int run_pictures(const AppWish& wish) {
     if (!book) return tell(book.failure());
     std::error_code error;
     std::filesystem::create_directories(*wish.pictures, error);
-    const Done drawn = draw_pictures(*book, *wish.pictures);
+    const Done drawn = draw_pictures(*book, wish);
     return drawn ? 0 : tell(drawn.failure());
 }
 

@@ -4,13 +4,17 @@
 
 #include <filesystem>
 #include <optional>
+#include <utility>
+#include <vector>
 
 namespace fettle::ui {
 
 struct AppWish {
     std::filesystem::path notebook_folder;
     // Draw each screen once, in several sizes, into PNG files in this folder, and end.
-    std::optional<std::filesystem::path> pictures;
+    std::optional<std::filesystem::path> pictures = {};
+    std::vector<std::pair<int, int>> sizes = {}; // of the pictures, pixels; none: the usual two
+    float letters = 1;                           // how large, kLeastScale to kMostScale
 };
 
 // The program's exit code: 0, or 1 after a sentence on stderr. A folder that holds no notebook

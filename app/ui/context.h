@@ -29,9 +29,9 @@ struct Place {
     std::int64_t record = 0;
     std::int64_t mark = 0; // with a photo: show it where this mark was read
     std::int64_t with = 0; // with a photo: compare it with this other one
-    // With parts: "positions" (the record is one), "group" (the first position of it, `with` its
-    // vehicle), "missing", "parts". With bench: "rebuild", "today". With book: the dossier of a
-    // "part" or a "consignment".
+    // With parts and tasks: "new". With photos: "take-in". With parts: "positions" (the record is
+    // one), "group" (the first position of it, `with` its vehicle), "missing", "parts". With bench:
+    // "rebuild", "today". With book: the dossier of a "part" or a "consignment".
     std::string view = {};
 };
 

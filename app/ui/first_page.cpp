@@ -6,6 +6,8 @@
 
 #include <imgui.h>
 
+#include <utility>
+
 namespace fettle::ui {
 
 std::optional<Notebook> draw_first_page(Page& page, const std::filesystem::path& folder,
@@ -20,12 +22,16 @@ std::optional<Notebook> draw_first_page(Page& page, const std::filesystem::path&
     body(page, "A notebook is a folder with the build log, the parts, and a copy of every photo "
                "taken in. It begins with the vehicle that is being rebuilt.");
     gap(page, Measure::kGap);
-    const FieldChange change =
-        text_field(page, "first.vehicle", state.vehicle,
-                   {.label = "name of the vehicle", .error = state.error, .width = 360});
+    const FieldChange change = text_field(page, "first.vehicle", state.vehicle,
+                                          {.label = "name of the vehicle",
+                                           .error = state.error,
+                                           .hint = "such as Quernmore Drover",
+                                           .width = 360,
+                                           .take_focus = std::exchange(state.begins, false)});
     gap(page, Measure::kGap);
-    const bool asked = button(page, "first.make", "Make a notebook here",
-                              {.weight = Weight::next, .enabled = !trim(state.vehicle).empty()});
+    const bool asked = button(
+        page, "first.make", "Make a notebook here",
+        {.weight = Weight::next, .enabled = !trim(state.vehicle).empty(), .key_hint = "Enter"});
     ImGui::EndGroup();
     if (!asked && !(change.entered && !trim(state.vehicle).empty())) return std::nullopt;
     auto made = Notebook::create(folder, std::string(trim(state.vehicle)));

@@ -13,6 +13,7 @@ namespace fettle::ui {
 struct FirstPageState {
     std::string vehicle;
     std::string error;
+    bool begins = true; // the caret goes to the name
 };
 
 // The notebook, in the frame in which it was made.

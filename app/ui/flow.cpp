@@ -39,10 +39,12 @@ std::string cut_to(const Page& page, std::string_view text, float width, Face fa
 void words_beside(Page& page, std::string_view text, Role role, Face face) {
     const InFace in(page, face);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const ImVec2 size = ImGui::CalcTextSize(text.data(), text.data() + text.size());
+    page.reg.see(text);
+    const std::string drawn = as_drawn(text);
+    const ImVec2 size = ImGui::CalcTextSize(drawn.data(), drawn.data() + drawn.size());
     const float height = page.px(Measure::kTarget);
     ImGui::GetWindowDrawList()->AddText(ImVec2(at.x, std::round(at.y + (height - size.y) / 2)),
-                                        page.tone(role), text.data(), text.data() + text.size());
+                                        page.tone(role), drawn.data(), drawn.data() + drawn.size());
     ImGui::Dummy(ImVec2(size.x, height));
 }
 

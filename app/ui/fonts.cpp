@@ -9,6 +9,7 @@
 
 #include <cmath>
 #include <optional>
+#include <vector>
 
 namespace fettle::ui {
 namespace {
@@ -23,6 +24,8 @@ constexpr const char* kItalicFigures = "/truetype/crosextra/Carlito-Italic.ttf";
 constexpr const char* kStrongItalicLetters = "/opentype/cabin/Cabin-SemiBoldItalic.otf";
 constexpr const char* kStrongItalicFigures = "/truetype/crosextra/Carlito-BoldItalic.ttf";
 constexpr const char* kCode = "/truetype/dejavu/DejaVuSansMono.ttf";
+constexpr const char* kFar =
+    "/opentype/noto/NotoSansCJK-Regular.ttc"; // fonts-noto-cjk, if it is there
 constexpr float kCodeEm = 0.84F; // of the body's: its small letters are as tall as Cabin's then
 
 // Cabin's figures differ in width and its nought reads as an O; its fractions and signs are partly
@@ -82,6 +85,7 @@ class Setter {
     }
 
     ImFont* font() const { return font_; }
+    double em() const { return em_; }
     const std::string& missing() const { return missing_; }
 
   private:
@@ -93,16 +97,28 @@ class Setter {
     std::string missing_;
 };
 
-ImFont* set_size(ImFontAtlas& atlas, const std::string& root, double em, bool heading,
+// Pairs of first and last, a nought at the end, as Dear ImGui wants them; kept until it has built.
+std::vector<ImWchar> ranges_of(const std::set<std::uint16_t>& letters) {
+    std::vector<ImWchar> ranges;
+    for (const std::uint16_t letter : letters)
+        if (!ranges.empty() && ranges.back() + 1 == letter)
+            ranges.back() = letter;
+        else
+            ranges.insert(ranges.end(), {letter, letter});
+    if (!ranges.empty()) ranges.push_back(0);
+    return ranges;
+}
+
+ImFont* set_size(Setter setter, ImFontAtlas& atlas, bool heading, const std::vector<ImWchar>& far,
                  std::string& missing) {
-    Setter setter(atlas, root, em);
     setter.add(heading ? kHeadingLetters : kLetters, kLetterRanges);
     setter.add(heading ? kHeadingFigures : kFigures, kFigureRanges);
     setter.add(kTheRest, kAllRanges);
     if (missing.empty()) missing = setter.missing();
+    if (setter.font() && !far.empty()) setter.add(kFar, far.data());
     if (setter.font()) return setter.font();
     ImFontConfig config;
-    config.SizePixels = static_cast<float>(std::round(em));
+    config.SizePixels = static_cast<float>(std::round(setter.em()));
     return atlas.AddFontDefault(&config);
 }
 
@@ -128,15 +144,20 @@ void add_leading(ImFont& font, double share) {
 
 } // namespace
 
-Fonts build_fonts(ImFontAtlas& atlas, float scale, const std::string& root) {
+Fonts build_fonts(ImFontAtlas& atlas, float scale, const std::set<std::uint16_t>& far,
+                  const std::string& root) {
     atlas.Clear();
     atlas.FontBuilderIO = ImGuiFreeType::GetBuilderForFreeType();
     atlas.Flags |= ImFontAtlasFlags_NoMouseCursors;
     Fonts fonts;
     std::string missing;
-    fonts.body = set_size(atlas, root, Measure::kBody * scale, false, missing);
-    fonts.heading = set_size(atlas, root, Measure::kHeading * scale, true, missing);
-    fonts.fine = set_size(atlas, root, Measure::kFine * scale, false, missing);
+    const std::vector<ImWchar> far_ranges = ranges_of(far);
+    const auto set = [&](float em, bool heading) {
+        return set_size(Setter(atlas, root, em * scale), atlas, heading, far_ranges, missing);
+    };
+    fonts.body = set(Measure::kBody, false);
+    fonts.heading = set(Measure::kHeading, true);
+    fonts.fine = set(Measure::kFine, false);
     const Setter at_body(atlas, root, Measure::kBody * scale);
     fonts.strong = set_beside(at_body, fonts.body, kHeadingLetters, kHeadingFigures, missing);
     fonts.emphasis = set_beside(at_body, fonts.body, kItalicLetters, kItalicFigures, missing);

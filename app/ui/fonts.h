@@ -4,6 +4,8 @@
 // everything else DejaVu Sans; all three are matched by the height of their capitals.
 #pragma once
 
+#include <cstdint>
+#include <set>
 #include <string>
 
 struct ImFont;
@@ -25,7 +27,10 @@ struct Fonts {
 };
 
 // Clears the atlas and fills it for the scale. Never fails: with no face at all, Dear ImGui's own
-// bitmap letters stand in and `trouble` says so. `root` is the folder of the system's fonts.
-Fonts build_fonts(ImFontAtlas& atlas, float scale, const std::string& root = "/usr/share/fonts");
+// bitmap letters stand in and `trouble` says so. Letters that the three faces lack and that are
+// among `far` come from Noto Sans CJK, where it is installed. `root` is the folder of the system's
+// fonts.
+Fonts build_fonts(ImFontAtlas& atlas, float scale, const std::set<std::uint16_t>& far = {},
+                  const std::string& root = "/usr/share/fonts");
 
 } // namespace fettle::ui

@@ -17,8 +17,9 @@ float height_of(const Page& page, std::string_view broken, Face face) {
 
 void write(const Page& page, ImVec2 at, std::string_view broken, Role role, Face face) {
     const InFace in(page, face);
-    ImGui::GetWindowDrawList()->AddText(at, page.tone(role), broken.data(),
-                                        broken.data() + broken.size());
+    const std::string drawn = as_drawn(broken);
+    ImGui::GetWindowDrawList()->AddText(at, page.tone(role), drawn.data(),
+                                        drawn.data() + drawn.size());
 }
 
 } // namespace

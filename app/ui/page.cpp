@@ -1,6 +1,7 @@
 #include "ui/page.h"
 
 #include "ui/input_queue.h"
+#include "ui/scripts.h"
 
 #include <imgui.h>
 #include <imgui_internal.h>
@@ -38,7 +39,8 @@ std::string broken_at_blanks(std::string_view text, float width) {
 void wrapped(Page& page, Face face, std::string_view text, Role role) {
     const InFace in(page, face);
     const float width = reading_width(page);
-    const std::string broken = broken_to(page, text, width, face);
+    page.reg.see(text);
+    const std::string broken = as_drawn(broken_to(page, text, width, face));
     // A word longer than the line is still broken somewhere.
     ImGui::PushTextWrapPos(ImGui::GetCursorPosX() + width + 1);
     ImGui::PushStyleColor(ImGuiCol_Text, page.tone(role));
@@ -50,7 +52,9 @@ void wrapped(Page& page, Face face, std::string_view text, Role role) {
 void one_line(Page& page, Face face, std::string_view text, Role role) {
     const InFace in(page, face);
     ImGui::PushStyleColor(ImGuiCol_Text, page.tone(role));
-    ImGui::TextUnformatted(text.data(), text.data() + text.size());
+    page.reg.see(text);
+    const std::string drawn = as_drawn(text);
+    ImGui::TextUnformatted(drawn.data(), drawn.data() + drawn.size());
     ImGui::PopStyleColor();
 }
 

@@ -25,6 +25,8 @@ void Register::note_key(std::string_view keys, std::string_view act) {
 }
 
 void Register::note(Noted noted) {
+    see(noted.label);
+    see(noted.value);
     if (const auto earlier = before_.find(noted.key);
         earlier != before_.end() && earlier->second.rect == noted.rect)
         noted.frames = earlier->second.frames + 1;

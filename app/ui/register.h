@@ -3,7 +3,11 @@
 // long list skips are not drawn and so not noted: ask_row() brings them in.
 #pragma once
 
+#include "ui/scripts.h"
+
+#include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -53,6 +57,11 @@ class Register {
     // In the order of drawing, each once.
     const std::vector<KeyNoted>& noted_keys() const { return keys_noted_; }
 
+    // Text that is drawn without being noted.
+    void see(std::string_view text) { add_far_letters(text, far_letters_); }
+    // Letters in what was noted and seen, since the register was made, that the usual faces lack.
+    const std::set<std::uint16_t>& far_letters() const { return far_letters_; }
+
     const Noted* find(std::string_view key) const;
     std::vector<std::string> keys() const; // sorted
     // Keys used by two widgets of one frame: a mistake in the screen.
@@ -80,6 +89,7 @@ class Register {
     std::vector<std::string> used_twice_;
     std::vector<KeyNoted> keys_noted_;
     std::string part_;
+    std::set<std::uint16_t> far_letters_;
     std::string reveal_;
     std::optional<RowWish> row_;
 };

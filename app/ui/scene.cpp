@@ -46,15 +46,31 @@ void Scene::set_theme(Theme theme) {
     const bool rescale = !fonts_.body || theme.scale != theme_.scale;
     theme_ = theme;
     apply(theme_, ImGui::GetStyle());
-    if (rescale) {
-        fonts_ = build_fonts(*ImGui::GetIO().Fonts, theme_.scale);
-        ImGui::GetIO().FontDefault = fonts_.body;
-    }
+    if (rescale) set_letters();
+}
+
+void Scene::set_letters() {
+    far_letters_ = reg.far_letters();
+    fonts_ = build_fonts(*ImGui::GetIO().Fonts, theme_.scale, far_letters_);
+    ImGui::GetIO().FontDefault = fonts_.body;
+}
+
+// Not again for letters that no face holds.
+bool Scene::wants_letters() const {
+    return reg.far_letters().size() > far_letters_.size() &&
+           std::ranges::any_of(reg.far_letters(), [this](std::uint16_t letter) {
+               return !far_letters_.contains(letter) &&
+                      fonts_.body->FindGlyphNoFallback(letter) == nullptr;
+           });
 }
 
 bool Scene::frame(float width, float height, float seconds,
                   const std::function<void(Page&)>& draw) {
     ImGui::SetCurrentContext(context_);
+    if (wants_letters()) {
+        set_letters();
+        if (letters_added) letters_added();
+    }
     ImGuiIO& io = ImGui::GetIO();
     io.DisplaySize = ImVec2(width, height);
     io.DeltaTime = std::max(seconds, 1.0e-4F);
@@ -70,7 +86,7 @@ bool Scene::frame(float width, float height, float seconds,
     draw(page);
     ImGui::End();
     ImGui::Render();
-    return left_over;
+    return left_over || wants_letters();
 }
 
 } // namespace fettle::ui

@@ -32,13 +32,20 @@ class Scene {
     // left over, or something moved, and another frame is wanted.
     bool frame(float width, float height, float seconds, const std::function<void(Page&)>& draw);
 
+    // Called before a frame for which letters were added to the atlas of fonts, to upload it anew.
+    std::function<void()> letters_added;
+
     // The words a system clipboard would hold; the window exchanges them with the real one.
     std::string clipboard;
 
   private:
+    bool wants_letters() const;
+    void set_letters();
+
     ImGuiContext* context_;
     Theme theme_;
     Fonts fonts_;
+    std::set<std::uint16_t> far_letters_; // that the atlas was asked for
     std::map<std::string, SoftWrap, std::less<>> wraps_;
 };
 

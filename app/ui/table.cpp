@@ -65,7 +65,8 @@ void Table::cell(std::string_view column, float top, std::string_view text, Role
     if (place.width() <= 0 || text.empty()) return;
     const std::string said = cut_to(page_, text, place.right - left);
     const ImVec2 at(left, top + (page_.px(Measure::kRow) - ImGui::GetFontSize()) / 2);
-    ImGui::GetWindowDrawList()->AddText(at, page_.tone(role), said.c_str());
+    page_.reg.see(text);
+    ImGui::GetWindowDrawList()->AddText(at, page_.tone(role), as_drawn(said).c_str());
 }
 
 Rect Table::place_of(std::string_view column) const {

@@ -85,6 +85,10 @@ Done Window::start(const WindowWish& wish) {
     shapes_[kHand] = glfwCreateStandardCursor(GLFW_HAND_CURSOR);
     install_callbacks();
     install_clipboard();
+    stage_->letters_added = [] {
+        ImGui_ImplOpenGL3_DestroyFontsTexture();
+        ImGui_ImplOpenGL3_CreateFontsTexture();
+    };
     last_frame_ = glfwGetTime();
     return done();
 }

@@ -37,6 +37,29 @@ TEST_CASE("what is no command gives exit code 2 and one sentence that says where
     }
 }
 
+TEST_CASE(
+    "a size of pictures or letters that cannot be is refused by name, value and what is accepted") {
+    TempFolder folder;
+    const auto refused = [&](std::vector<std::string> wish) {
+        wish.insert(wish.begin(),
+                    {folder.path().string(), "--pictures", (folder / "out").string()});
+        const Ran ran = run(folder.path(), wish);
+        CHECK(ran.code == 2);
+        CHECK(ran.one_sentence());
+        return ran.err;
+    };
+    for (const char* size : {"8x6", "1280", "1280x800x24", "wide", "1280x99999"}) {
+        CAPTURE(size);
+        CHECK(holds(refused({"--size", size}), "--size \"" + std::string(size) + "\""));
+        CHECK(holds(refused({"--size", size}), "640x480 to 7680x4320"));
+    }
+    for (const char* percent : {"20", "251", "large"}) {
+        CHECK(holds(refused({"--letters", percent}), "--letters \"" + std::string(percent) + "\""));
+        CHECK(holds(refused({"--letters", percent}), "80 to 250"));
+    }
+    CHECK_FALSE(fs::exists(folder / "out"));
+}
+
 TEST_CASE("every verb has one line in the help and a help of its own") {
     TempFolder folder;
     const Ran help = run(folder.path(), {"--help"});

@@ -7,7 +7,6 @@
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
-#include <iterator>
 
 namespace photo_tests {
 namespace {
@@ -67,9 +66,8 @@ std::string shell_word(const fs::path& path) {
 }
 
 Bytes bytes_of(const fs::path& file) {
-    std::ifstream stream(file, std::ios::binary);
-    REQUIRE(stream.good());
-    const std::string text{std::istreambuf_iterator<char>(stream), {}};
+    REQUIRE(fs::exists(file));
+    const std::string text = file_text(file);
     const auto bytes = std::as_bytes(std::span(text));
     return {bytes.begin(), bytes.end()};
 }

@@ -37,7 +37,7 @@ TEST_CASE("figures are all of one width in every size") {
 
 TEST_CASE("fonts that are not there are named, and text can still be drawn") {
     ImFontAtlas atlas;
-    const Fonts fonts = build_fonts(atlas, 1.0F, "/nowhere");
+    const Fonts fonts = build_fonts(atlas, 1.0F, {}, "/nowhere");
     CHECK(fonts.trouble.find("/nowhere/opentype/cabin/Cabin-Regular.otf") != std::string::npos);
     CHECK(fonts.trouble.find("fonts-cabin") != std::string::npos);
     REQUIRE(fonts.body != nullptr);

@@ -125,13 +125,15 @@ void empty_bench(Page& page, Context& context) {
     note(page, "bench.empty", what_for);
     gap(page, Measure::kGap);
     if (button(page, "bench.first.photos", "take photos in", {.weight = Weight::next}))
-        context.go = Place{"photos"};
+        context.go = Place{.screen = "photos", .view = "take-in"};
     body(page, "Or drop files, or a whole folder, on the window.", Role::pencil);
     gap(page);
-    if (button(page, "bench.first.part", "add the first part")) context.go = Place{"parts"};
+    if (button(page, "bench.first.part", "add the first part"))
+        context.go = Place{.screen = "parts", .view = "new"};
     body(page, "What came off the vehicle, each with a tag; or a whole parts list.", Role::pencil);
     gap(page);
-    if (button(page, "bench.first.task", "add the first task")) context.go = Place{"tasks"};
+    if (button(page, "bench.first.task", "add the first task"))
+        context.go = Place{.screen = "tasks", .view = "new"};
     body(page, "What must be done, and what it waits for.", Role::pencil);
     gap(page);
     if (button(page, "bench.first.entry", "write the first entry")) context.write_on = true;

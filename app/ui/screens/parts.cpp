@@ -274,7 +274,9 @@ void lead_to(PartsState& state, const Place& place) {
                                                  : PartsView::parts;
         state.positions.adding = state.positions.import.open = false;
         state.positions.page.position = {};
-        if (place.view == "group")
+        if (place.view == "new")
+            begin_adding(state);
+        else if (place.view == "group")
             state.positions.show_group(VehicleId{place.with}, PositionId{place.record});
         else if (place.record != 0)
             state.positions.page.open(PositionId{place.record});

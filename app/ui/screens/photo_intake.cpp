@@ -69,14 +69,16 @@ std::filesystem::path path_of(const std::string& typed) {
     return typed;
 }
 
+void ask_where(IntakeState& state) {
+    state.taking_in = state.wants_caret = true;
+    state.watching = false;
+    state.path_error.clear();
+}
+
 void intake_acts(Page& page, Flow& flow, IntakeState& state, const Context& context) {
     const ButtonLook take{.weight = Weight::quiet, .key_hint = "I"};
     flow.place_button("take in", take);
-    if (button(page, "photos.take_in", "take in", take) || pressed(kTakeIn)) {
-        state.taking_in = state.wants_caret = true;
-        state.watching = false;
-        state.path_error.clear();
-    }
+    if (button(page, "photos.take_in", "take in", take) || pressed(kTakeIn)) ask_where(state);
     if (!context.watch || !context.watched.empty()) return;
     const ButtonLook look{.weight = Weight::quiet, .key_hint = "W"};
     flow.place_button("watch", look);

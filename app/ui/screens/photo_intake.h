@@ -22,6 +22,9 @@ struct IntakeState {
 // A path as typed, `~` for the home folder.
 std::filesystem::path path_of(const std::string& typed);
 
+// Opens the line for a path, with the caret in it.
+void ask_where(IntakeState& state);
+
 // The acts, side by side with what stands in the line already, and their keys.
 class Flow;
 void intake_acts(Page& page, Flow& flow, IntakeState& state, const Context& context);

@@ -277,6 +277,7 @@ void draw_photos(Page& page, Context& context, PhotosState& state) {
 }
 
 void lead_to(PhotosState& state, const Place& place) {
+    if (place.view == "take-in") ask_where(state.intake);
     if (place.record == 0) return;
     state.show = PhotosState::all;
     if (place.with != 0)

@@ -275,6 +275,7 @@ void draw_tasks(Page& page, Context& context, TasksState& state) {
 }
 
 void lead_to(TasksState& state, const Place& place) {
+    if (place.view == "new") begin_new(state);
     if (place.record != 0) state.form.wanted = TaskId{place.record};
 }
 
