@@ -24,14 +24,14 @@ std::optional<Notebook> draw_first_page(Page& page, const std::filesystem::path&
     gap(page, Measure::kGap);
     const FieldChange change = text_field(page, "first.vehicle", state.vehicle,
                                           {.label = "name of the vehicle",
-                                           .error = state.error,
                                            .hint = "such as Quernmore Drover",
+                                           .error = state.error,
                                            .width = 360,
                                            .take_focus = std::exchange(state.begins, false)});
     gap(page, Measure::kGap);
     const bool asked = button(
         page, "first.make", "Make a notebook here",
-        {.weight = Weight::next, .enabled = !trim(state.vehicle).empty(), .key_hint = "Enter"});
+        {.weight = Weight::next, .key_hint = "Enter", .enabled = !trim(state.vehicle).empty()});
     ImGui::EndGroup();
     if (!asked && !(change.entered && !trim(state.vehicle).empty())) return std::nullopt;
     auto made = Notebook::create(folder, std::string(trim(state.vehicle)));
