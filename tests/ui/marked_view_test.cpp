@@ -83,7 +83,7 @@ TEST_CASE("strong words, emphasis and code have faces of their own, or the text'
         for (const ImWchar letter : std::vector<ImWchar>{'a', 'Z', '0', '9', 0xD8, 0xB0})
             CHECK(font->FindGlyphNoFallback(letter) != nullptr);
     CHECK(fonts.code->GetCharAdvance('i') == fonts.code->GetCharAdvance('m'));
-    const Fonts without = build_fonts(atlas, 1.0F, "/nowhere");
+    const Fonts without = build_fonts(atlas, 1.0F, {}, "/nowhere");
     CHECK(without.strong == without.body);
     CHECK(without.code == without.body);
 }

@@ -43,7 +43,8 @@ TEST_CASE("names in Chinese, Japanese and Korean are set once they are to be sho
     CHECK_FALSE(holds(0x5F8C));
     CHECK(stage.frame(draw)); // wants another frame, with the letters
     CHECK_FALSE(stage.frame(draw));
-    for (const ImWchar letter : {0x5F8C, 0x90E8, 0x3070, 0x306D, 0xC2A4, 0xD504, 0xB9C1})
+    static constexpr ImWchar kShown[] = {0x5F8C, 0x90E8, 0x3070, 0x306D, 0xC2A4, 0xD504, 0xB9C1};
+    for (const ImWchar letter : kShown)
         CHECK(holds(letter));
     CHECK(stage.stage().fonts().trouble.empty());
 }
