@@ -7,6 +7,8 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <cctype>
+#include <utility>
 
 namespace fettle::ui {
 namespace {
@@ -16,8 +18,9 @@ constexpr std::size_t kMostLetters = 60;
 constexpr float kWide = 420;
 constexpr const char* kKeysHere = "Enter takes, Esc leaves what was typed";
 
-bool is_blank(char letter) {
-    return letter == ' ' || letter == '\n' || letter == '\t';
+bool in_word(char letter) {
+    const auto byte = static_cast<unsigned char>(letter);
+    return byte >= 0x80 || std::isalnum(byte) != 0 || letter == '_' || letter == '-';
 }
 
 // The key pressed in this frame, kept from the field: for Dear ImGui it is held for a moment
@@ -52,20 +55,24 @@ OverlayLook below(const Page& page, const TextCaret& caret, std::size_t rows) {
 } // namespace
 
 void open_caret_list(CaretList& list, const std::string& text, const TextCaret& caret) {
-    list = {.open = true, .from = std::min(caret.at, text.size())};
-    while (list.from > 0 && !is_blank(text[list.from - 1]))
+    list = {.open = true, .fresh = true, .from = std::min(caret.at, text.size())};
+    while (list.from > 0 && in_word(text[list.from - 1]))
         --list.from;
     if (!letters_fit(list, text, caret)) list.from = caret.at;
 }
 
-void hear_caret_list(CaretList& list) {
+bool hear_caret_list(CaretList& list) {
     list.enter = false;
-    if (!list.open || ImGui::GetIO().KeyCtrl) return;
-    if (heard(Key::escape)) list.open = false;
-    if (list.count == 0) return;
+    if (!list.open || ImGui::GetIO().KeyCtrl) return false;
+    if (ImGui::IsKeyPressed(static_cast<int>(Key::escape), false)) {
+        list.open = false;
+        return true;
+    }
+    if (list.count == 0) return false;
     list.enter = heard(Key::enter) || heard(Key::keypad_enter);
     if (heard(Key::down)) ++list.at;
     if (heard(Key::up)) --list.at;
+    return false;
 }
 
 std::optional<std::int64_t> draw_caret_list(Page& page, std::string_view key, CaretList& list,
@@ -76,8 +83,15 @@ std::optional<std::int64_t> draw_caret_list(Page& page, std::string_view key, Ca
         return std::nullopt;
     }
     const std::vector<Candidate>& all = from();
-    const auto letters = std::string_view(text).substr(list.from, caret.at - list.from);
-    const auto matches = matching(all, letters, kMostMatches);
+    const auto fits = [&] {
+        const auto letters = std::string_view(text).substr(list.from, caret.at - list.from);
+        return matching(all, letters, kMostMatches);
+    };
+    auto matches = fits();
+    if (std::exchange(list.fresh, false) && matches.empty()) {
+        list.from = caret.at; // the word before the caret is no name: it stays
+        matches = fits();
+    }
     list.count = static_cast<int>(matches.size());
     list.at = std::clamp(list.at, 0, std::max(0, list.count - 1));
     std::optional<std::int64_t> taken;

@@ -113,7 +113,7 @@ bool text(Page& page, Context& context, EntryPanelState& state) {
     const auto ends = std::ranges::count(draft.text, '\n');
     const int lines = static_cast<int>(ends + std::ssize(draft.text) / kLettersALine) + 2;
     ask_at_caret(draft, state);
-    hear_caret_list(state.at_caret);
+    const bool escaped = hear_caret_list(state.at_caret);
     const bool edited =
         text_area(page, "entry.text", draft.text, std::clamp(lines, kLeastLines, kMostLines),
                   {.label = "what was done",
@@ -126,6 +126,7 @@ bool text(Page& page, Context& context, EntryPanelState& state) {
     fine_print(page, keys + "  " + kAtCaretSays);
     note(page, "entry.at_caret.hint", kAtCaretSays, keys);
     put_in_at_caret(page, context, state);
+    state.take_caret = state.take_caret || escaped;
     follow_names(draft, state.named);
     return edited;
 }

@@ -28,7 +28,7 @@ struct CaretTest : WorkroomTest {
         driver().press(Key::f3);
         driver().click("entry.text");
     }
-    std::string text() { return bench->said("entry.text"); }
+    std::string text() { return driver().value("entry.text"); }
     EntryDraft kept() {
         bench->pause();
         return must(kept_draft(book));
