@@ -27,6 +27,7 @@ constexpr Chord kAtCaret{static_cast<int>(Key::t), true};
 constexpr const char* kAtCaretSays = "a part, task, photo or sheet at the caret, by a few letters";
 constexpr int kLeastLines = 6, kMostLines = 20, kLettersALine = 40;
 constexpr float kThumbnail = 72;
+constexpr const char* kInText = "stands in the text";
 constexpr const char* kMarks = "**strong**   *so*   # heading   - list   > quote";
 
 DraftIds ids_of(const EntryDraft& draft) {
@@ -251,14 +252,13 @@ bool sheets(Page& page, Context& context, SideWork& work, EntryPanelState& state
         const auto found = context.sheets.find_sheet(all[i].sheet);
         words_beside(page, found ? found->sheet->title : all[i].sheet);
         note(page, key, all[i].sheet);
-        if (is_named(state.named, name_of_sheet(context.draft, i))) {
-            ImGui::SameLine(0, page.px(Measure::kStep));
-            fine_words(page, "stands in the text");
-            note(page, key + ".place", "stands in the text");
-        }
         if (i + 1 == all.size() && std::exchange(state.show_last_sheet, false))
             ImGui::SetScrollHereY(0);
         if (out(page, key)) gone = static_cast<std::ptrdiff_t>(i);
+        if (is_named(state.named, name_of_sheet(context.draft, i))) {
+            fine_words(page, kInText);
+            note(page, key + ".place", kInText);
+        }
         if (!found) {
             notice(page, key + ".missing", Tell::stop, found.failure().sentence);
             continue;

@@ -22,8 +22,11 @@ void note_for_undo(ImGuiInputTextState& field, std::string_view text,
     undo.redo_char_point = STB_TEXTEDIT_UNDOCHARCOUNT;
     const int gone = letters_in(text.substr(change.from, change.to - change.from));
     if (undo.undo_point >= STB_TEXTEDIT_UNDOSTATECOUNT ||
-        undo.undo_char_point + gone > STB_TEXTEDIT_UNDOCHARCOUNT)
-        undo.undo_point = undo.undo_char_point = 0; // full: the way back begins here
+        undo.undo_char_point + gone >
+            STB_TEXTEDIT_UNDOCHARCOUNT) { // full: the way back begins here
+        undo.undo_point = 0;
+        undo.undo_char_point = 0;
+    }
     auto& step = undo.undo_rec[undo.undo_point++];
     step.where = letters_in(text.substr(0, change.from));
     step.insert_length = gone;
