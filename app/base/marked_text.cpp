@@ -1,5 +1,6 @@
 #include "base/marked_text.h"
 
+#include "base/names_in_text.h"
 #include "base/text.h"
 
 #include <md4c.h>
@@ -109,6 +110,11 @@ std::string shielded(std::string_view text) {
     return copy;
 }
 
+bool set_alike(const TextRun& one, const TextRun& other) {
+    return one.strong == other.strong && one.emphasis == other.emphasis && one.code == other.code &&
+           one.leads_to == other.leads_to;
+}
+
 // What md4c tells, block by block and piece by piece, put together.
 class Builder {
   public:
@@ -126,7 +132,7 @@ class Builder {
     static Builder& of(void* self) { return *static_cast<Builder*>(self); }
     void enter_block(MD_BLOCKTYPE type, void* detail);
     void leave_block(MD_BLOCKTYPE type);
-    void enter_span(MD_SPANTYPE type);
+    void enter_span(MD_SPANTYPE type, void* detail);
     void leave_span(MD_SPANTYPE type, void* detail);
     void say(MD_TEXTTYPE type, std::string_view piece);
 
@@ -137,6 +143,7 @@ class Builder {
     void add(std::string_view words);
     void add_address(const MD_ATTRIBUTE& leads_to, const MD_ATTRIBUTE& title);
     bool address_itself(const MD_ATTRIBUTE& leads_to) const;
+    std::string leads_last() const;
     std::string next_mark(const List& list);
     std::optional<std::size_t> place_of(std::string_view piece) const;
     std::string original(std::string_view piece);
@@ -151,6 +158,7 @@ class Builder {
     bool in_words_ = false;  // the innermost open block has runs
     std::vector<List> lists_;
     int strong_ = 0, emphasis_ = 0, code_ = 0;
+    std::string leads_to_; // of the name that is being told
 };
 
 std::vector<TextBlock> Builder::build() {
@@ -164,8 +172,8 @@ std::vector<TextBlock> Builder::build() {
         of(self).leave_block(type);
         return 0;
     };
-    parser.enter_span = [](MD_SPANTYPE type, void*, void* self) {
-        of(self).enter_span(type);
+    parser.enter_span = [](MD_SPANTYPE type, void* detail, void* self) {
+        of(self).enter_span(type, detail);
         return 0;
     };
     parser.leave_span = [](MD_SPANTYPE type, void* detail, void* self) {
@@ -222,8 +230,13 @@ void Builder::leave_block(MD_BLOCKTYPE type) {
     if (type == MD_BLOCK_QUOTE || type == MD_BLOCK_LI) close_container();
 }
 
-void Builder::enter_span(MD_SPANTYPE type) {
+void Builder::enter_span(MD_SPANTYPE type, void* detail) {
     if (!in_words_) open_words(Kind::paragraph);
+    if (type == MD_SPAN_A) {
+        const auto& link = *static_cast<MD_SPAN_A_DETAIL*>(detail);
+        const std::string_view target(link.href.text, link.href.size);
+        if (link.title.size == 0 && name_of_target(target)) leads_to_ = target;
+    }
     if (type == MD_SPAN_STRONG) ++strong_;
     if (type == MD_SPAN_EM) ++emphasis_;
     if (type == MD_SPAN_CODE) ++code_;
@@ -235,7 +248,11 @@ void Builder::leave_span(MD_SPANTYPE type, void* detail) {
     if (type == MD_SPAN_CODE) --code_;
     if (type == MD_SPAN_A) {
         const auto& link = *static_cast<MD_SPAN_A_DETAIL*>(detail);
-        if (!address_itself(link.href)) add_address(link.href, link.title);
+        const std::string name = std::exchange(leads_to_, {});
+        if (!name.empty() && name == leads_last())
+            (void)original(link.href); // told, though not shown
+        else if (!address_itself(link.href))
+            add_address(link.href, link.title);
     }
     if (type == MD_SPAN_IMG) {
         const auto& image = *static_cast<MD_SPAN_IMG_DETAIL*>(detail);
@@ -288,11 +305,15 @@ void Builder::close_words() {
 
 void Builder::add(std::string_view words) {
     auto& runs = open_.back().runs;
-    const TextRun like{{}, strong_ > 0, emphasis_ > 0, code_ > 0};
-    const bool goes_on = !runs.empty() && runs.back().strong == like.strong &&
-                         runs.back().emphasis == like.emphasis && runs.back().code == like.code;
-    if (!goes_on) runs.push_back(like);
+    TextRun like{{}, strong_ > 0, emphasis_ > 0, code_ > 0, leads_to_};
+    if (runs.empty() || !set_alike(runs.back(), like)) runs.push_back(std::move(like));
     runs.back().text += words;
+}
+
+// Where the last words lead to: a name without words would be lost with its target.
+std::string Builder::leads_last() const {
+    const auto& runs = open_.back().runs;
+    return runs.empty() || runs.back().text.empty() ? std::string() : runs.back().leads_to;
 }
 
 void Builder::add_address(const MD_ATTRIBUTE& leads_to, const MD_ATTRIBUTE& title) {

@@ -6,8 +6,9 @@
 // says: a line that the writer ended stays ended; numbers of lists stay as they were typed; dashes
 // or equals signs below words make no heading of them; indented lines are no code; a * between
 // letters or figures, as in 20*30, is no mark; what a link leads to stands beside its words and is
-// nothing to press; HTML and its entities are words like any others; [label]: defines nothing. No
-// letter and no figure that was typed is ever left out.
+// nothing to press, unless it is a name (names_in_text.h); HTML and its entities are words like any
+// others; [label]: defines nothing. No letter and no figure that was typed is ever left out, but
+// for where names lead to.
 #pragma once
 
 #include <string>
@@ -19,6 +20,7 @@ namespace fettle {
 struct TextRun {
     std::string text; // UTF-8 without control characters but tabs and line ends, which stay ended
     bool strong = false, emphasis = false, code = false;
+    std::string leads_to = {}; // "part:12"; empty: nowhere
     bool operator==(const TextRun&) const = default;
 };
 

@@ -202,6 +202,7 @@ Result<BookContent> made(const Notebook& notebook, const BookWish& wish,
         const BookSources sources(notebook, wish);
         auto content = make(sources);
         note_photos(sources, content);
+        lead_names(content);
         return content;
     } catch (const BookTrouble& trouble) {
         return trouble.failure;

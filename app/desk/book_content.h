@@ -25,7 +25,7 @@ struct Words {
     Kind kind = Kind::body;
 };
 
-// The marked text of an entry.
+// The marked text of an entry. What its names lead to is an anchor of the book.
 struct Written {
     std::vector<TextBlock> blocks;
 };
@@ -59,6 +59,7 @@ struct Shot {
     std::string caption;
     std::string shows = {}; // for who cannot see it; never empty when it comes from a notebook
     std::optional<Region> part = {}; // nothing: all of it
+    std::string anchor = {};         // what leads here; empty: nothing does
 };
 
 struct Shots {

@@ -9,6 +9,7 @@
 namespace fettle::desk {
 namespace {
 
+constexpr double kPoint = 72 / 25.4;
 constexpr std::array kSeries = {kRedLead, kVerdigris, kBlueSteel, kBrass};
 constexpr Colour kFaint{0xE4 / 255.0, 0xDD / 255.0, 0xCF / 255.0};
 
@@ -107,6 +108,7 @@ struct Drawer {
                           "dest='" + text.leads_to + "'");
         const Tagged tagged(pen, text.leads_to.empty() ? text.tag : "");
         types.draw(pen, *text.text, text.type, text.place, text.spans ? *text.spans : Spans());
+        if (text.spans) draw_links(text);
     }
     void operator()(const PhotoAt& photo) const {
         const Tagged tagged(pen, "Figure");
@@ -114,6 +116,16 @@ struct Drawer {
     }
     void operator()(const ChartAt& chart) const { draw_chart(pen, chart, types); }
     void operator()(const RuleAt& rule) const { draw_rule(pen, rule); }
+
+    void draw_links(const TextAt& text) const {
+        for (const auto& led : types.led(*text.text, text.type, text.place, *text.spans)) {
+            const std::array box = {led.left, led.top, led.width, text.type.lead};
+            std::string rect;
+            for (const double side : box)
+                rect += (rect.empty() ? "" : " ") + std::to_string(side * kPoint);
+            const Tagged link(pen, CAIRO_TAG_LINK, "dest='" + led.to + "' rect=[" + rect + "]");
+        }
+    }
 };
 
 } // namespace
@@ -121,7 +133,7 @@ struct Drawer {
 void draw_page(cairo_t* pen, const BookPage& page, Typesetter& types, const PhotoPen& photo) {
     for (const auto& anchor : page.anchors) {
         const std::string named = "name='" + anchor.name + "' x=0 y=" +
-                                  std::to_string(static_cast<int>(anchor.top * 72 / 25.4));
+                                  std::to_string(static_cast<int>(anchor.top * kPoint));
         const Tagged here(pen, CAIRO_TAG_DEST, named);
     }
     for (const auto& placed : page.placed)

@@ -64,26 +64,51 @@ std::vector<std::string> groups_in_order(const BookSources& sources) {
     return groups;
 }
 
+using Answers = std::vector<Result<calc::Answer>>;
+
+Answers answers_of(const Entry& entry) {
+    Answers answers;
+    for (const auto& record : entry.results)
+        answers.push_back(answer_of(record));
+    return answers;
+}
+
+// As the text names them.
+std::vector<SheetNamed> sheets_named(const Entry& entry, const Answers& answers) {
+    std::vector<SheetNamed> named;
+    for (std::size_t at = 0; at < answers.size(); ++at)
+        named.push_back({entry.results[at].sheet, answers[at] ? answers[at]->sheet_title : ""});
+    return named;
+}
+
+void add_answer(const BookWish& wish, const Result<calc::Answer>& answer,
+                std::vector<Block>& blocks) {
+    if (answer)
+        add_worked(wish, *answer, blocks);
+    else
+        blocks.push_back(Notice{calc::NoteLevel::caution, answer.failure().sentence});
+}
+
 } // namespace
 
 void add_entry(const BookSources& sources, const Entry& entry, std::vector<Block>& blocks) {
     blocks.push_back(aside_of(sources, entry));
-    if (auto written = blocks_of(entry.text); !written.empty())
-        blocks.push_back(Written{std::move(written)});
+    Answers answers;
+    if (sources.wish.with(BookPart::worked)) answers = answers_of(entry);
+    auto cut = cut_at_sheets(blocks_of(entry.text), sheets_named(entry, answers));
+    for (auto& piece : cut.pieces) {
+        if (!piece.blocks.empty()) blocks.push_back(Written{std::move(piece.blocks)});
+        for (const auto at : piece.sheets)
+            add_answer(sources.wish, answers[at], blocks);
+    }
     if (sources.wish.with(BookPart::photos) && !entry.photos.empty()) {
         Shots shots;
         for (const auto& at : entry.photos)
             shots.shots.push_back(shot_of(sources, at.photo, shown_on(sources, at)));
         blocks.push_back(std::move(shots));
     }
-    if (!sources.wish.with(BookPart::worked)) return;
-    for (const auto& record : entry.results) {
-        auto answer = answer_of(record);
-        if (answer)
-            add_worked(sources.wish, *answer, blocks);
-        else
-            blocks.push_back(Notice{calc::NoteLevel::caution, answer.failure().sentence});
-    }
+    for (const auto at : cut.unplaced)
+        add_answer(sources.wish, answers[at], blocks);
 }
 
 std::vector<Chapter> entry_chapters(const BookSources& sources) {

@@ -68,7 +68,8 @@ class Page {
                      "\" width=\"" + std::to_string(size->second.width) + "\" height=\"" +
                      std::to_string(size->second.height) + "\">\n";
         if (!shot.caption.empty()) inside += element("figcaption", escaped_html(shot.caption));
-        return element("figure", inside, "class=\"" + kind + "\"");
+        const std::string id = shot.anchor.empty() ? "" : "id=\"" + shot.anchor + "\" ";
+        return element("figure", inside, id + "class=\"" + kind + "\"");
     }
 
     std::string own_id(const std::string& wanted) {

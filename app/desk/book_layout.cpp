@@ -114,7 +114,8 @@ class Filling {
             bookmarks.back().page = pages.size() - 1;
             bookmarks.back().top = top;
         }
-        if (!strip.anchor.empty()) page.anchors.push_back({strip.anchor, top});
+        for (const auto& anchor : strip.anchors)
+            page.anchors.push_back({anchor, top});
         const auto add = [&](Placed placed) {
             move_down(placed, top);
             if (!joined(page.placed, placed)) page.placed.push_back(std::move(placed));

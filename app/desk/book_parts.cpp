@@ -108,7 +108,8 @@ void add_marks_of(const BookSources& sources, const std::vector<Mark>& marks,
 }
 
 void add_history(const BookSources& sources, const Part& part, std::vector<Block>& blocks) {
-    blocks.push_back(Title{2, name_of(part), "part-" + anchor_of(part.tag)});
+    blocks.push_back(
+        Title{2, name_of(part), anchor_of_name({NameInText::Kind::part, part.id.value})});
     blocks.push_back(facts_of(sources, part));
     add_measurements(sources, part, blocks);
     add_mentions(sources, part, blocks);

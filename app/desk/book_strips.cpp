@@ -109,7 +109,7 @@ void StripMaker::chapter_title(const Chapter& chapter) {
     Strip bar{.height = 2 * kStep, .keep = true, .whole_width = true};
     bar.placed.push_back(RuleAt{kLeft, 0.6, kLeft + 22, 0.6, 1.2, kRedLead});
     bar.bookmark = Bookmark{chapter.title, 1};
-    bar.anchor = chapter.anchor;
+    bar.anchors = {chapter.anchor};
     push(std::move(bar));
     text({chapter.title, kChapterType, {kLeft, kWidth}, "H1", 0, true});
     made_.strips.back().keep = true;
@@ -139,7 +139,7 @@ void StripMaker::add(const Title& title) {
     if (!large) return;
     auto& strip = made_.strips[first];
     strip.bookmark = Bookmark{title.text, 2};
-    strip.anchor = title.anchor;
+    if (!title.anchor.empty()) strip.anchors = {title.anchor};
     strip.placed.push_back(RuleAt{kLeft, 0, kLeft + kWidth, 0});
 }
 
@@ -227,6 +227,7 @@ void StripMaker::row_of_photos(const std::vector<Shot>& row, double most_tall, b
     for (const auto& shot : row) {
         const double across = aspect_of(shot) * tall;
         strip.placed.push_back(PhotoAt{shot.photo, shot.part, {left, 0, across, tall}, shot.shows});
+        if (!shot.anchor.empty()) strip.anchors.push_back(shot.anchor);
         if (!shot.caption.empty()) {
             const int lines = types_.lines(shot.caption, kCaption, across);
             strip.placed.push_back(

@@ -22,7 +22,7 @@ struct Strip {
     double aside_height = 0;
     std::optional<std::size_t> head{}; // of the table it is a row of: repeated on the next page
     std::optional<Bookmark> bookmark{};
-    std::string anchor{};
+    std::vector<std::string> anchors{};
 };
 
 struct Strips {

@@ -2,6 +2,7 @@
 // made of it.
 #pragma once
 
+#include "base/names_in_text.h"
 #include "base/text.h"
 #include "desk/book.h"
 #include "notebook/consignments.h"
@@ -89,6 +90,12 @@ Chapter open_points_chapter(const BookSources& sources);
 // A book with its title and period, and no chapter yet.
 BookContent begun_book(const BookSources& sources, const std::string& subject);
 BookContent since_of(const BookSources& sources);
+
+// Has the names in entries lead to where the book tells of what they name; elsewhere they are words
+// alone. Photos that are led to get their anchors.
+void lead_names(BookContent& content);
+// What leads to a part's history or a photo: "part-12", "photo-33".
+std::string anchor_of_name(const NameInText& name);
 
 // Letters and digits of the words in small, the rest `-`: "chapter-2026-03".
 std::string anchor_of(const std::string& words);

@@ -19,8 +19,9 @@ Spans spans_of(const std::vector<TextRun>& runs) {
     Spans spans;
     std::size_t at = 0;
     for (const TextRun& run : runs) {
-        if (run.strong || run.emphasis || run.code)
-            spans.push_back({at, at + run.text.size(), run.strong, run.emphasis, run.code});
+        if (run.strong || run.emphasis || run.code || !run.leads_to.empty())
+            spans.push_back(
+                {at, at + run.text.size(), run.strong, run.emphasis, run.code, run.leads_to});
         at += run.text.size();
     }
     return spans;

@@ -48,6 +48,8 @@ std::string html_of_runs(const std::vector<TextRun>& runs) {
         if (run.code) text = in_element("code", text);
         if (run.emphasis) text = in_element("em", text);
         if (run.strong) text = in_element("strong", text);
+        if (!run.leads_to.empty())
+            text = "<a href=\"#" + escaped_html(run.leads_to) + "\">" + text + "</a>";
         html += text;
     }
     return html;
@@ -127,7 +129,7 @@ std::string code_span(const std::string& text) {
 // last opened first.
 class MarkdownRuns {
   public:
-    explicit MarkdownRuns(const std::vector<TextRun>& runs) : runs_(runs) {}
+    explicit MarkdownRuns(std::vector<TextRun> runs) : runs_(words_alone(std::move(runs))) {}
 
     // Lines that the writer ended stay ended (CommonMark 0.30, 6.7).
     Lines lines() {
@@ -152,6 +154,22 @@ class MarkdownRuns {
     }
 
   private:
+    // A name leads nowhere here, so it goes on from the words before it.
+    static std::vector<TextRun> words_alone(std::vector<TextRun> runs) {
+        std::vector<TextRun> joined;
+        for (TextRun& run : runs) {
+            run.leads_to.clear();
+            const bool goes_on = !joined.empty() && joined.back().strong == run.strong &&
+                                 joined.back().emphasis == run.emphasis &&
+                                 joined.back().code == run.code;
+            if (goes_on)
+                joined.back().text += run.text;
+            else
+                joined.push_back(std::move(run));
+        }
+        return joined;
+    }
+
     void set_open(bool strong, bool emphasis) {
         const auto wanted = [&](const std::string& sign) {
             return sign == kStrong ? strong : emphasis;
@@ -184,7 +202,7 @@ class MarkdownRuns {
     }
 
     static constexpr const char* kStrong = "**";
-    const std::vector<TextRun>& runs_;
+    std::vector<TextRun> runs_;
     std::size_t at_ = 0;
     Lines lines_ = Lines(1);
     Lines open_; // the signs of what is open

@@ -9,7 +9,8 @@
 
 namespace fettle::desk {
 
-// Elements without attributes of the writer's, everything else escaped.
+// Elements without attributes of the writer's, everything else escaped. Names lead to anchors of
+// the same page.
 std::string html_of(std::span<const TextBlock> blocks, int level);
 
 // CommonMark 0.30 without HTML, links or images; ends with a line end, empty for no blocks.

@@ -1,11 +1,13 @@
 #include "desk/drafting.h"
 
+#include "base/names_in_text.h"
 #include "base/quantity.h"
 #include "calc/run_sheet.h"
 #include "desk/worked.h"
 
 #include <algorithm>
 #include <charconv>
+#include <numeric>
 
 namespace fettle::desk {
 namespace {
@@ -55,6 +57,37 @@ Done work_sheets(calc::Catalogue& sheets, const EntryDraft& draft, const Entry& 
     return done();
 }
 
+// Which of its kind each result is, counted in the order given.
+std::vector<std::int64_t> numbers_in(const std::vector<WorkedResult>& results,
+                                     const std::vector<std::size_t>& order) {
+    std::vector<std::int64_t> numbers(results.size());
+    std::map<std::string, std::int64_t> counted;
+    for (const std::size_t at : order)
+        numbers[at] = ++counted[results[at].sheet];
+    return numbers;
+}
+
+// The notebook has results that stayed as they were before fresh ones: what the text names moves.
+std::string named_as_kept(const std::string& text, const std::vector<WorkedResult>& results) {
+    std::vector<std::size_t> order(results.size());
+    std::iota(order.begin(), order.end(), 0U);
+    const auto typed = numbers_in(results, order);
+    std::ranges::stable_sort(order, {}, [&](std::size_t at) {
+        const WorkedResultId id = results[at].id;
+        return std::pair(!id, id.value);
+    });
+    const auto kept = numbers_in(results, order);
+    return renamed(text, [&](NameInText name) -> std::optional<NameInText> {
+        for (std::size_t at = 0; at < results.size(); ++at)
+            if (name.kind == NameInText::Kind::sheet && results[at].sheet == name.sheet &&
+                typed[at] == name.number) {
+                name.number = kept[at];
+                break;
+            }
+        return name;
+    });
+}
+
 } // namespace
 
 Result<std::optional<double>> parse_hours(const std::string& text) {
@@ -91,6 +124,7 @@ Result<EntryId> write_draft(Notebook& notebook, calc::Catalogue& sheets, const E
                 .tasks = draft.tasks,
                 .photos = draft.photos};
     if (auto worked = work_sheets(sheets, draft, before, entry); !worked) return worked.failure();
+    entry.text = named_as_kept(draft.text, entry.results);
     auto id = write_entry(notebook, entry);
     if (!id) return id;
     if (auto dropped = drop_draft(notebook); !dropped) return dropped.failure();

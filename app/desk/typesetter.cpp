@@ -37,6 +37,10 @@ int units(double millimetres) {
     return static_cast<int>(std::lround(millimetres * PANGO_SCALE));
 }
 
+guint16 shade(double part) {
+    return static_cast<guint16>(std::lround(part * 65535));
+}
+
 void insert(PangoAttrList* all, PangoAttribute* attribute, std::size_t from, std::size_t to) {
     attribute->start_index = static_cast<guint>(from);
     attribute->end_index = static_cast<guint>(to);
@@ -144,6 +148,9 @@ struct Typesetter::Inside {
             if (span.emphasis) set_apart(pango_attr_style_new(PANGO_STYLE_ITALIC));
             if (span.code) set_apart(pango_attr_family_new(kCodeFace));
             if (span.code) set_apart(pango_attr_scale_new(kCodeScale));
+            if (!span.leads_to.empty())
+                set_apart(pango_attr_foreground_new(shade(kBlueSteel.red), shade(kBlueSteel.green),
+                                                    shade(kBlueSteel.blue)));
         }
         pango_layout_set_attributes(layout.get(), attributes.get());
         if (width < std::numeric_limits<double>::infinity())
@@ -192,6 +199,29 @@ void Typesetter::draw(cairo_t* pen, const std::string& text, const Type& type, c
         pango_cairo_show_layout_line(pen, set);
         baseline += type.lead;
     }
+}
+
+std::vector<Typesetter::Led> Typesetter::led(const std::string& text, const Type& type,
+                                             const Place& place, const Spans& spans) {
+    std::vector<Led> all;
+    const auto layout = inside_->set(text, type, place.width, spans);
+    for (int number = 0; number < place.count; ++number) {
+        auto* line = pango_layout_get_line_readonly(layout.get(), place.first + number);
+        if (!line) break;
+        const auto begins = static_cast<std::size_t>(line->start_index);
+        const auto ends = begins + static_cast<std::size_t>(line->length);
+        for (const Span& span : spans) {
+            const auto from = std::max(span.from, begins), to = std::min(span.to, ends);
+            if (span.leads_to.empty() || from >= to) continue;
+            int left = 0, right = 0;
+            pango_layout_line_index_to_x(line, static_cast<int>(from), FALSE, &left);
+            pango_layout_line_index_to_x(line, static_cast<int>(to), FALSE, &right);
+            all.push_back({place.left + double(std::min(left, right)) / PANGO_SCALE,
+                           place.top + number * type.lead,
+                           double(std::abs(right - left)) / PANGO_SCALE, span.leads_to});
+        }
+    }
+    return all;
 }
 
 } // namespace fettle::desk

@@ -41,6 +41,7 @@ struct Type {
 struct Span {
     std::size_t from = 0, to = 0;
     bool strong = false, emphasis = false, code = false;
+    std::string leads_to = {}; // an anchor; empty: nowhere
 };
 using Spans = std::vector<Span>;
 
@@ -58,6 +59,13 @@ class Typesetter {
     };
     void draw(cairo_t* pen, const std::string& text, const Type& type, const Place& place,
               const Spans& spans = {});
+    // Where spans that lead somewhere stand in what is drawn so, a line each.
+    struct Led {
+        double left = 0, top = 0, width = 0;
+        std::string to;
+    };
+    std::vector<Led> led(const std::string& text, const Type& type, const Place& place,
+                         const Spans& spans);
 
   private:
     struct Inside;

@@ -23,8 +23,11 @@ namespace {
 constexpr Chord kWrite{static_cast<int>(Key::enter), true};
 constexpr Chord kWriteToo{static_cast<int>(Key::s), true};
 constexpr Chord kPutIn{static_cast<int>(Key::p), true};
+constexpr Chord kAtCaret{static_cast<int>(Key::t), true};
+constexpr const char* kAtCaretSays = "a part, task, photo or sheet at the caret, by a few letters";
 constexpr int kLeastLines = 6, kMostLines = 20, kLettersALine = 40;
 constexpr float kThumbnail = 72;
+constexpr const char* kInText = "stands in the text";
 constexpr const char* kMarks = "**strong**   *so*   # heading   - list   > quote";
 
 DraftIds ids_of(const EntryDraft& draft) {
@@ -76,14 +79,57 @@ bool day_and_hours(Page& page, EntryDraft& draft) {
     return edited;
 }
 
-bool text(Page& page, EntryDraft& draft, EntryPanelState& state) {
+const std::vector<Candidate>& to_put_in(const Context& context, EntryPanelState& state) {
+    return state.candidates.of(context.book, 0,
+                               [&context](int) { return what_can_be_put_in(context); });
+}
+
+// The list at the caret is asked for; the caret comes first where it is elsewhere.
+void ask_at_caret(const EntryDraft& draft, EntryPanelState& state) {
+    if (pressed(kAtCaret, true)) state.at_caret = {.awaits_caret = true};
+    if (!state.at_caret.awaits_caret) return;
+    if (state.caret.there)
+        open_caret_list(state.at_caret, draft.text, state.caret);
+    else
+        state.take_caret = true;
+}
+
+void put_in_at_caret(Page& page, Context& context, EntryPanelState& state) {
+    const Candidates candidates = [&]() -> const std::vector<Candidate>& {
+        return to_put_in(context, state);
+    };
+    const auto id = draw_caret_list(page, "entry.at_caret", state.at_caret, context.draft.text,
+                                    state.caret, candidates);
+    const Candidate* taken = id ? candidate_with(candidates(), *id) : nullptr;
+    if (!taken) return;
+    const auto chosen = put_in_chosen(context, *taken);
+    if (!chosen) return;
+    state.caret.put =
+        put_for_letters(context.draft.text, state.at_caret.from, state.caret.at, *chosen);
+    state.take_caret = !state.caret.there;
+}
+
+bool text(Page& page, Context& context, EntryPanelState& state) {
+    EntryDraft& draft = context.draft;
     const auto ends = std::ranges::count(draft.text, '\n');
     const int lines = static_cast<int>(ends + std::ssize(draft.text) / kLettersALine) + 2;
-    return text_area(page, "entry.text", draft.text, std::clamp(lines, kLeastLines, kMostLines),
-                     {.label = "what was done",
-                      .hint = "What was done, found, measured, decided.",
-                      .take_focus = std::exchange(state.take_caret, false)})
-        .edited;
+    ask_at_caret(draft, state);
+    const bool escaped = hear_caret_list(state.at_caret);
+    const bool edited =
+        text_area(page, "entry.text", draft.text, std::clamp(lines, kLeastLines, kMostLines),
+                  {.label = "what was done",
+                   .hint = "What was done, found, measured, decided.",
+                   .take_focus = std::exchange(state.take_caret, false)},
+                  &state.caret)
+            .edited;
+    const std::string keys = words_of(kAtCaret);
+    page.reg.note_key(keys, kAtCaretSays);
+    fine_print(page, keys + "  " + kAtCaretSays);
+    note(page, "entry.at_caret.hint", kAtCaretSays, keys);
+    put_in_at_caret(page, context, state);
+    state.take_caret = state.take_caret || escaped;
+    follow_names(draft, state.named);
+    return edited;
 }
 
 // Words at the right edge that take a thing out of the entry again.
@@ -100,7 +146,16 @@ bool take_out(Records& records, std::ptrdiff_t at) {
     return true;
 }
 
-bool parts(Page& page, Context& context, const std::vector<Part>& named) {
+// What the text says of it becomes words alone.
+template <class Records>
+bool take_out_named(Context& context, EntryPanelState& state, Records& records, std::ptrdiff_t at,
+                    const NameInText& name) {
+    if (at >= 0) take_name_out(context, state.named, name);
+    return take_out(records, at);
+}
+
+bool parts(Page& page, Context& context, EntryPanelState& state, const std::vector<Part>& named) {
+    NameInText name{NameInText::Kind::part};
     std::ptrdiff_t gone = -1;
     for (std::size_t i = 0; i < named.size(); ++i) {
         const Part& part = named[i];
@@ -109,12 +164,15 @@ bool parts(Page& page, Context& context, const std::vector<Part>& named) {
         ImGui::SameLine();
         const float room = ImGui::GetContentRegionAvail().x - width_of(page, "take out  ");
         words_beside(page, cut_to(page, part.name, room), Role::pencil);
-        if (out(page, key)) gone = static_cast<std::ptrdiff_t>(i);
+        if (!out(page, key)) continue;
+        gone = static_cast<std::ptrdiff_t>(i);
+        name.number = part.id.value;
     }
-    return take_out(context.draft.parts, gone);
+    return take_out_named(context, state, context.draft.parts, gone, name);
 }
 
-bool tasks(Page& page, Context& context, const std::vector<Task>& named) {
+bool tasks(Page& page, Context& context, EntryPanelState& state, const std::vector<Task>& named) {
+    NameInText name{NameInText::Kind::task};
     std::ptrdiff_t gone = -1;
     for (std::size_t i = 0; i < named.size(); ++i) {
         const Task& task = named[i];
@@ -122,13 +180,16 @@ bool tasks(Page& page, Context& context, const std::vector<Task>& named) {
         const float room = ImGui::GetContentRegionAvail().x - width_of(page, "take out  ");
         const std::string said = "task " + std::to_string(task.id.value) + ", " + task.title;
         if (link(page, key, cut_to(page, said, room))) context.go = Place{"tasks", task.id.value};
-        if (out(page, key)) gone = static_cast<std::ptrdiff_t>(i);
+        if (!out(page, key)) continue;
+        gone = static_cast<std::ptrdiff_t>(i);
+        name.number = task.id.value;
     }
-    return take_out(context.draft.tasks, gone);
+    return take_out_named(context, state, context.draft.tasks, gone, name);
 }
 
 // In a row; pressing one leads to it, and each can be taken out below its picture.
-bool photos(Page& page, Context& context, const std::vector<Photo>& named) {
+bool photos(Page& page, Context& context, EntryPanelState& state, const std::vector<Photo>& named) {
+    NameInText name{NameInText::Kind::photo};
     std::ptrdiff_t gone = -1;
     const float tall = page.px(kThumbnail);
     Flow flow(page);
@@ -139,10 +200,30 @@ bool photos(Page& page, Context& context, const std::vector<Photo>& named) {
         ImGui::BeginGroup();
         if (thumbnail(page, key, context.pixels, photo, tall))
             context.go = Place{"photos", photo.id.value};
-        if (link(page, key + ".out", "take out", Face::fine)) gone = static_cast<std::ptrdiff_t>(i);
+        if (link(page, key + ".out", "take out", Face::fine)) {
+            gone = static_cast<std::ptrdiff_t>(i);
+            name.number = photo.id.value;
+        }
         ImGui::EndGroup();
     }
-    return take_out(context.draft.photos, gone);
+    return take_out_named(context, state, context.draft.photos, gone, name);
+}
+
+// What is named and not tied, and what is tied and named no more.
+void names_told(Page& page, Context& context, EntryPanelState& state) {
+    int number = 0;
+    const auto& all =
+        state.told.of(context.book, names_to_tell(context.draft, state.named),
+                      [&context](const NamesToTell& names) -> Result<std::vector<NameTold>> {
+                          return told_of_names(context, names);
+                      });
+    for (const NameTold& told : all) {
+        const std::string key = "entry.name." + std::to_string(number++);
+        fine_print(page, told.sentence, Role::ink);
+        note(page, key, told.sentence);
+        if (told.can_be_tied && button(page, key + ".tie", "tie it", {.weight = Weight::quiet}))
+            tie_name(context, told.name);
+    }
 }
 
 // The sheet that takes on what another has found, put in below it.
@@ -152,6 +233,10 @@ bool take_on(Context& context, const calc::HandOver& handed) {
     put_in_sheet(context, *found->sheet);
     context.draft.sheets.back().inputs[handed.input] = handed.typed;
     return true;
+}
+
+bool is_named(const NamesFollowed& followed, const NameInText& name) {
+    return std::ranges::find(followed.now, name) != followed.now.end();
 }
 
 bool sheets(Page& page, Context& context, SideWork& work, EntryPanelState& state) {
@@ -170,6 +255,10 @@ bool sheets(Page& page, Context& context, SideWork& work, EntryPanelState& state
         if (i + 1 == all.size() && std::exchange(state.show_last_sheet, false))
             ImGui::SetScrollHereY(0);
         if (out(page, key)) gone = static_cast<std::ptrdiff_t>(i);
+        if (is_named(state.named, name_of_sheet(context.draft, i))) {
+            fine_words(page, kInText);
+            note(page, key + ".place", kInText);
+        }
         if (!found) {
             notice(page, key + ".missing", Tell::stop, found.failure().sentence);
             continue;
@@ -181,13 +270,10 @@ bool sheets(Page& page, Context& context, SideWork& work, EntryPanelState& state
         if (auto handed = std::exchange(state.forms[i].handed, std::nullopt)) taken_on = handed;
     }
     if (taken_on && take_on(context, *taken_on)) state.show_last_sheet = true;
-    if (gone >= 0) state.forms.erase(state.forms.begin() + gone);
-    return take_out(all, gone) || edited;
-}
-
-template <class Id>
-void add_once(std::vector<Id>& ids, Id id) {
-    if (std::ranges::find(ids, id) == ids.end()) ids.push_back(id);
+    if (gone < 0) return edited;
+    state.forms.erase(state.forms.begin() + gone);
+    return take_out_named(context, state, all, gone,
+                          name_of_sheet(context.draft, static_cast<std::size_t>(gone)));
 }
 
 // What a sheet of the draft is begun with.
@@ -199,62 +285,21 @@ calc::TypedInputs begun(Context& context, const calc::Sheet& sheet) {
     return std::move(*inputs);
 }
 
-// What can be put in: worked sheets, parts and open tasks. Ids of the three would collide.
-enum class Kind { sheet, part, task };
-constexpr std::int64_t kKinds = 3;
-
-void add_of_kind(std::vector<Candidate>& all, Result<std::vector<Candidate>> some, Kind kind,
-                 const char* said) {
-    if (!some) return;
-    for (Candidate& candidate : *some) {
-        candidate.id = candidate.id * kKinds + static_cast<std::int64_t>(kind);
-        candidate.kind = said;
-        all.push_back(std::move(candidate));
-    }
-}
-
-std::vector<Candidate> sheet_candidates(const calc::Catalogue& catalogue) {
-    std::vector<Candidate> all;
-    for (const calc::Plugin& plugin : catalogue.plugins())
-        for (const calc::Sheet& sheet : plugin.sheets)
-            all.push_back({std::ssize(all), sheet.id, sheet.title, {}});
-    return all;
-}
-
-Result<std::vector<Candidate>> what_can_be_put_in(const Context& context) {
-    std::vector<Candidate> all;
-    add_of_kind(all, sheet_candidates(context.sheets), Kind::sheet, "worked sheet");
-    add_of_kind(all, part_candidates(context.book), Kind::part, "part");
-    add_of_kind(all, open_task_candidates(context.book), Kind::task, "task");
-    return all;
-}
-
-// True when it was a worked sheet.
-bool take_in(Context& context, const Candidate& candidate) {
-    const std::int64_t id = candidate.id / kKinds;
-    const auto kind = static_cast<Kind>(candidate.id % kKinds);
-    if (kind == Kind::part) add_once(context.draft.parts, PartId{id});
-    if (kind == Kind::task) put_in_task(context, TaskId{id});
-    if (kind != Kind::sheet) return false;
-    const auto found = context.sheets.find_sheet(candidate.tag);
-    if (found) put_in_sheet(context, *found->sheet);
-    return found.ok();
-}
-
 bool put_in(Page& page, Context& context, EntryPanelState& state) {
     const std::string hint = words_of(kPutIn);
     if (pressed(kPutIn, true)) state.put_in.begin();
     const Candidates candidates = [&]() -> const std::vector<Candidate>& {
-        return state.candidates.of(context.book, 0,
-                                   [&context](int) { return what_can_be_put_in(context); });
+        return to_put_in(context, state);
     };
     const FindAnswer answer = find_as_you_type(page, "entry.put_in", state.put_in, candidates,
-                                               {.label = "put in a worked sheet, a part, a task",
+                                               {.label = "put in a sheet, part, task or photo",
                                                 .hint = "a few letters of its name",
                                                 .key_hint = hint});
     if (!answer.taken) return false;
-    if (const Candidate* taken = candidate_with(candidates(), *answer.taken))
-        state.show_last_sheet = take_in(context, *taken);
+    if (const Candidate* taken = candidate_with(candidates(), *answer.taken)) {
+        const auto chosen = put_in_chosen(context, *taken);
+        state.show_last_sheet = chosen && chosen->name.kind == NameInText::Kind::sheet;
+    }
     state.put_in = {};
     return true;
 }
@@ -345,7 +390,8 @@ void put_in_task(Context& context, TaskId task) {
         if (found && kept.inputs == begun(context, *found->sheet))
             untouched.push_back({&kept, found->sheet});
     }
-    add_once(context.draft.tasks, task);
+    auto& tasks = context.draft.tasks;
+    if (std::ranges::find(tasks, task) == tasks.end()) tasks.push_back(task);
     for (const auto& [kept, sheet] : untouched)
         kept->inputs = begun(context, *sheet);
     context.draft_edited = true;
@@ -362,10 +408,11 @@ void draw_entry_panel(Page& page, Context& context, EntryDesk& desk, SideWork& w
         state.names.of(context.book, ids_of(context.draft),
                        [&context](const DraftIds& ids) { return read_names(context.book, ids); });
     bool edited = day_and_hours(page, context.draft);
-    edited |= text(page, context.draft, state);
-    edited |= parts(page, context, names.parts);
-    edited |= tasks(page, context, names.tasks);
-    edited |= photos(page, context, names.photos);
+    edited |= text(page, context, state);
+    names_told(page, context, state);
+    edited |= parts(page, context, state, names.parts);
+    edited |= tasks(page, context, state, names.tasks);
+    edited |= photos(page, context, state, names.photos);
     edited |= sheets(page, context, work, state);
     gap(page);
     edited |= put_in(page, context, state);

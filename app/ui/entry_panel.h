@@ -5,8 +5,10 @@
 #include "notebook/parts.h"
 #include "notebook/photos.h"
 #include "notebook/tasks.h"
+#include "ui/caret_list.h"
 #include "ui/context.h"
 #include "ui/entry_desk.h"
+#include "ui/entry_names.h"
 #include "ui/find_as_you_type.h"
 #include "ui/sheet_form.h"
 #include "ui/snapshot.h"
@@ -34,6 +36,10 @@ struct DraftIds {
 struct EntryPanelState {
     std::vector<SheetForm> forms; // of the draft's sheets, in their order
     FindLine put_in;
+    CaretList at_caret;
+    TextCaret caret;
+    NamesFollowed named;
+    Snapshot<std::vector<NameTold>, NamesToTell> told;
     bool take_caret = false;      // into the text, in the next frame
     bool show_last_sheet = false; // it was just put in: bring it into sight
     Snapshot<std::vector<Candidate>> candidates;

@@ -8,6 +8,7 @@
 #include <imgui_stdlib.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace fettle::ui {
 namespace {
@@ -82,13 +83,43 @@ SoftWrap::Measure width_of_text() {
     };
 }
 
-int rewrap(ImGuiInputTextCallbackData* edited) {
-    SoftWrap& wrap = *static_cast<SoftWrap*>(edited->UserData);
-    const std::string_view now(edited->Buf, static_cast<std::size_t>(edited->BufTextLen));
+void rewrap(ImGuiInputTextCallbackData& edited, SoftWrap& wrap) {
+    const std::string_view now(edited.Buf, static_cast<std::size_t>(edited.BufTextLen));
     const std::string broken = wrap.edit(now, width_of_text());
-    std::copy(broken.begin(), broken.end(), edited->Buf);
-    edited->BufDirty = true;
+    std::copy(broken.begin(), broken.end(), edited.Buf);
+    edited.BufDirty = true;
+}
+
+struct WrittenIn {
+    SoftWrap& wrap;
+    TextCaret* caret;
+};
+
+int hear_area(ImGuiInputTextCallbackData* field) {
+    auto& [wrap, caret] = *static_cast<WrittenIn*>(field->UserData);
+    bool edited = field->EventFlag == ImGuiInputTextFlags_CallbackEdit;
+    if (caret && caret->put && !edited) {
+        put_at_caret(*field, *std::exchange(caret->put, std::nullopt));
+        edited = true;
+    }
+    if (edited) rewrap(*field, wrap);
+    if (caret) caret->at = static_cast<std::size_t>(field->CursorPos);
     return 0;
+}
+
+// The letters of the text below the caret are in Dear ImGui's hands while it is written in.
+bool put_words_at_rest(const std::string& item, std::string& text, TextCaret* caret) {
+    const ImGuiID id = ImGui::GetID(item.c_str());
+    if (!caret || !caret->put || ImGui::GetActiveID() == id) return false;
+    put_at_rest(id, text, *std::exchange(caret->put, std::nullopt));
+    return true;
+}
+
+void tell_caret(TextCaret* caret, bool active) {
+    if (!caret) return;
+    caret->there = active;
+    const ImVec2 head = ImGui::GetCurrentContext()->PlatformImePos;
+    if (active) caret->x = head.x, caret->y = head.y + ImGui::GetFontSize();
 }
 
 // A text that was written before is gone on with at its end, unless the pointer says where.
@@ -132,9 +163,11 @@ FieldChange text_field(Page& page, std::string_view key, std::string& text, cons
 }
 
 FieldChange text_area(Page& page, std::string_view key, std::string& text, int lines,
-                      const FieldLook& look) {
+                      const FieldLook& look, TextCaret* caret) {
     const FieldGroup group(page, look);
     label_above(page, look);
+    const std::string item = item_name(key);
+    const bool put = put_words_at_rest(item, text, caret);
     const float pad = page.px(Measure::kStep);
     const float width = look.width > 0 ? page.px(look.width) : ImGui::GetContentRegionAvail().x;
     const ImVec2 size(width, ImGui::GetFontSize() * static_cast<float>(lines) + 2 * pad);
@@ -146,9 +179,12 @@ FieldChange text_area(Page& page, std::string_view key, std::string& text, int l
     // Dear ImGui would take Esc as "as it was before": what was written is not thrown away here.
     const bool escapes = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
     const std::string kept = escapes ? wrap.field() : std::string();
-    bool edited = ImGui::InputTextMultiline(
-        item_name(key).c_str(), &wrap.field(), size,
-        ImGuiInputTextFlags_CallbackEdit | ImGuiInputTextFlags_NoHorizontalScroll, rewrap, &wrap);
+    WrittenIn written{wrap, caret};
+    bool edited = ImGui::InputTextMultiline(item.c_str(), &wrap.field(), size,
+                                            ImGuiInputTextFlags_CallbackEdit |
+                                                ImGuiInputTextFlags_CallbackAlways |
+                                                ImGuiInputTextFlags_NoHorizontalScroll,
+                                            hear_area, &written);
     go_on_at_end();
     if (escapes) {
         wrap.field() = kept;
@@ -156,7 +192,8 @@ FieldChange text_area(Page& page, std::string_view key, std::string& text, int l
     }
     wrap.settle(width_of_text());
     if (edited) text = wrap.text();
-    const FieldChange change = change_of_last_item(edited);
+    const FieldChange change = change_of_last_item(edited || put);
+    tell_caret(caret, change.active);
     note(page, key, look.label, text);
     writing_line(page, change.active, look.wrong || !look.error.empty());
     if (text.empty() && !look.hint.empty() && !change.active)

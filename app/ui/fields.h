@@ -4,6 +4,7 @@
 #pragma once
 
 #include "ui/page.h"
+#include "ui/text_caret.h"
 
 #include <string>
 
@@ -33,8 +34,9 @@ FieldChange text_field(Page& page, std::string_view key, std::string& text,
                        const FieldLook& look = {});
 
 // Several lines; `lines` is its height in lines of text. Enter starts a new line, Ctrl Enter ends.
+// `caret` is told where the caret stands, and may bring words to be put there.
 FieldChange text_area(Page& page, std::string_view key, std::string& text, int lines,
-                      const FieldLook& look = {});
+                      const FieldLook& look = {}, TextCaret* caret = nullptr);
 
 // A value with its unit: what was typed, the unit beside it, the other system or the error below.
 FieldChange field_with_unit(Page& page, std::string_view key, std::string& typed,

@@ -53,15 +53,6 @@ int nearness(const Candidate& candidate, const std::vector<std::string>& typed) 
     return tag.size() == typed.front().size() ? 0 : 1;
 }
 
-// One match: the tag, then the name, in columns; the one Enter takes has a bar at its side.
-bool match_row(Page& page, const std::string& key, const Candidate& candidate, bool chosen) {
-    const std::string said =
-        candidate.tag.empty() ? candidate.name : candidate.tag + "   " + candidate.name;
-    const std::string aside = chosen && candidate.kind.empty() ? "Enter" : candidate.kind;
-    return row(page, key,
-               {.label = said, .aside = aside, .selected = chosen, .height = Measure::kTarget});
-}
-
 // Up and down belong to the matches while the field is written in; true when the arrows moved.
 void move_among(FindLine& line, int count, bool active) {
     if (!active) return;
@@ -94,6 +85,14 @@ std::vector<std::size_t> matching(const std::vector<Candidate>& from, std::strin
         for (const std::size_t i : group)
             if (best.size() < most) best.push_back(i);
     return best;
+}
+
+bool match_row(Page& page, const std::string& key, const Candidate& candidate, bool chosen) {
+    const std::string said =
+        candidate.tag.empty() ? candidate.name : candidate.tag + "   " + candidate.name;
+    const std::string aside = chosen && candidate.kind.empty() ? "Enter" : candidate.kind;
+    return row(page, key,
+               {.label = said, .aside = aside, .selected = chosen, .height = Measure::kTarget});
 }
 
 FindAnswer find_as_you_type(Page& page, std::string_view key, FindLine& line,

@@ -26,6 +26,9 @@ struct Candidate {
 std::vector<std::size_t> matching(const std::vector<Candidate>& from, std::string_view typed,
                                   std::size_t most);
 
+// One match: the tag, then the name, in columns; the one Enter takes has a bar at its side.
+bool match_row(Page& page, const std::string& key, const Candidate& candidate, bool chosen);
+
 // What a person is in the middle of.
 struct FindLine {
     std::string typed;

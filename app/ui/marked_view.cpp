@@ -1,5 +1,6 @@
 #include "ui/marked_view.h"
 
+#include "ui/acts.h"
 #include "ui/flow.h"
 
 #include <imgui.h>
@@ -19,7 +20,15 @@ constexpr float kLeastWidth = 120; // what is further within goes in no more
 struct Piece {
     const ImFont* font = nullptr;
     std::string_view text;
+    const TextRun* run = nullptr;
     float width = 0;
+};
+
+// Words of one line that lead somewhere.
+struct Name {
+    const TextRun* run = nullptr;
+    std::string words;
+    Rect rect;
 };
 
 float width_in(const ImFont& font, std::string_view text) {
@@ -35,7 +44,8 @@ class Lines {
           into_(into),
           at_(at),
           width_(width),
-          tone_(ImGui::GetColorU32(ImU32(page.tone(Role::ink)))) {}
+          tone_(ImGui::GetColorU32(ImU32(page.tone(Role::ink)))),
+          leading_(ImGui::GetColorU32(ImU32(page.tone(Role::blue_steel)))) {}
 
     // Answers the height.
     float set(const TextBlock& block) {
@@ -47,6 +57,7 @@ class Lines {
         end_word();
         return y_ + line_;
     }
+    const std::vector<Name>& names() const { return names_; }
 
   private:
     bool large() const { return block_->kind == Kind::heading && block_->level == 1; }
@@ -76,18 +87,19 @@ class Lines {
             } else {
                 const bool there =
                     face.FindGlyphNoFallback(static_cast<ImWchar>(letter)) != nullptr;
-                add_to_word(there ? face : *fonts_.body, sign);
+                add_to_word(there ? face : *fonts_.body, sign, run);
             }
         }
     }
 
-    void add_to_word(const ImFont& font, std::string_view sign) {
+    void add_to_word(const ImFont& font, std::string_view sign, const TextRun& run) {
         const bool goes_on = !word_.empty() && word_.back().font == &font &&
+                             word_.back().run == &run &&
                              word_.back().text.data() + word_.back().text.size() == sign.data();
         if (goes_on)
             word_.back().text = {word_.back().text.data(), word_.back().text.size() + sign.size()};
         else
-            word_.push_back({&font, sign});
+            word_.push_back({&font, sign, &run});
     }
 
     void end_word() {
@@ -116,7 +128,7 @@ class Lines {
             while (fits < piece.text.size() &&
                    (static_cast<unsigned char>(piece.text[fits]) & 0xC0U) == 0x80U)
                 ++fits;
-            write(*piece.font, piece.text.substr(0, fits));
+            write(piece, piece.text.substr(0, fits));
             if (fits == piece.text.size()) {
                 x_ += piece.width;
                 return;
@@ -125,17 +137,33 @@ class Lines {
             piece.text.remove_prefix(fits);
             piece.width = width_in(*piece.font, piece.text);
         }
-        write(*piece.font, piece.text);
+        write(piece, piece.text);
         x_ += piece.width;
     }
 
     // On the line's own foot, whatever the face.
-    void write(const ImFont& font, std::string_view text) const {
+    void write(const Piece& piece, std::string_view text) {
         if (into_ == nullptr) return;
+        const ImFont& font = *piece.font;
+        const bool leads = !piece.run->leads_to.empty();
         const float down = std::round(usual_->Ascent - font.Ascent);
         into_->AddText(&font, font.FontSize,
-                       ImVec2(std::round(at_.x + x_), std::round(at_.y + y_ + down)), tone_,
-                       text.data(), text.data() + text.size());
+                       ImVec2(std::round(at_.x + x_), std::round(at_.y + y_ + down)),
+                       leads ? leading_ : tone_, text.data(), text.data() + text.size());
+        if (leads) add_name(piece, text);
+    }
+
+    // Words of one name in one line are one thing to press.
+    void add_name(const Piece& piece, std::string_view text) {
+        const float left = at_.x + x_, top = at_.y + y_;
+        const float right = left + width_in(*piece.font, text);
+        const bool goes_on =
+            !names_.empty() && names_.back().run == piece.run && names_.back().rect.top == top;
+        if (!goes_on) names_.push_back({piece.run, "", {left, top, right, top + line_}});
+        Name& name = names_.back();
+        if (goes_on && left > name.rect.right) name.words += ' ';
+        name.words += text;
+        name.rect.right = right;
     }
 
     void next_line() {
@@ -147,10 +175,11 @@ class Lines {
     ImDrawList* into_;
     ImVec2 at_;
     float width_;
-    ImU32 tone_ = 0;
+    ImU32 tone_ = 0, leading_ = 0;
     const TextBlock* block_ = nullptr;
     const ImFont* usual_ = nullptr; // whose lines all stand on
     std::vector<Piece> word_;
+    std::vector<Name> names_;
     float x_ = 0, y_ = 0, line_ = 0, blank_ = 0;
 };
 
@@ -160,11 +189,14 @@ class Blocks {
     Blocks(Page& page, std::string_view key)
         : page_(page), key_(std::string(key) + "."), at_(ImGui::GetCursorScreenPos()) {}
 
-    void draw(const std::vector<TextBlock>& blocks) {
+    std::optional<std::string> draw(const std::vector<TextBlock>& blocks) {
         width_ = reading_width(page_);
-        const float top = at_.y;
+        const float left = at_.x, top = at_.y;
         all(blocks, 0);
+        const auto pressed = press_names();
+        ImGui::SetCursorScreenPos({left, top});
         ImGui::Dummy(ImVec2(width_, at_.y - top));
+        return pressed;
     }
 
   private:
@@ -209,7 +241,9 @@ class Blocks {
 
     void words(const TextBlock& block, float inset, const std::string& label) {
         const float left = at_.x + inset, top = at_.y;
-        at_.y += Lines(page_, drawn(), {left, top}, room(inset)).set(block);
+        Lines lines(page_, drawn(), {left, top}, room(inset));
+        at_.y += lines.set(block);
+        names_.insert(names_.end(), lines.names().begin(), lines.names().end());
         said((quotes_ > 0 ? "quoted " : "") + label, {left, top, left + room(inset), at_.y},
              words_of_runs(block.runs));
     }
@@ -255,6 +289,22 @@ class Blocks {
         all(block.inside, inside, true);
     }
 
+    std::optional<std::string> press_names() {
+        std::optional<std::string> pressed;
+        int number = 0;
+        for (const Name& name : names_) {
+            ImGui::SetCursorScreenPos({name.rect.left, name.rect.top});
+            const auto press = area(page_, key_ + "name." + std::to_string(number++), name.words,
+                                    name.run->leads_to, {name.rect.width(), name.rect.height()});
+            if (press.pressed) pressed = name.run->leads_to;
+            if (!press.on) continue;
+            const float line = std::round(name.rect.bottom - 1);
+            drawn()->AddRectFilled({name.rect.left, line}, {name.rect.right, line + page_.px(1)},
+                                   ImGui::GetColorU32(ImU32(page_.tone(Role::blue_steel))));
+        }
+        return pressed;
+    }
+
     void said(const std::string& label, const Rect& area, const std::string& value) {
         note_area(page_, key_ + std::to_string(noted_++), label, area, value);
     }
@@ -264,12 +314,14 @@ class Blocks {
     ImVec2 at_;
     float width_ = 0;
     int noted_ = 0, quotes_ = 0;
+    std::vector<Name> names_;
 };
 
 } // namespace
 
-void marked_text(Page& page, std::string_view key, const std::vector<TextBlock>& blocks) {
-    if (!blocks.empty()) Blocks(page, key).draw(blocks);
+std::optional<std::string> marked_text(Page& page, std::string_view key,
+                                       const std::vector<TextBlock>& blocks) {
+    return blocks.empty() ? std::nullopt : Blocks(page, key).draw(blocks);
 }
 
 } // namespace fettle::ui

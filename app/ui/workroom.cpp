@@ -364,6 +364,8 @@ void Workroom::after_frame() {
         // A field still being written in would put its letters into the new draft.
         ImGui::ClearActiveID();
         panel_.forms.clear();
+        panel_.named = {};
+        panel_.at_caret = {};
     }
     if (std::exchange(context_.write_on, false)) shell_.entry_open = panel_.take_caret = true;
     if (auto place = std::exchange(context_.go, std::nullopt)) show(*place);

@@ -81,3 +81,41 @@ TEST_CASE("book refuses what it cannot make in one sentence") {
     }
     CHECK_FALSE(fs::exists(pdf));
 }
+
+TEST_CASE("names typed into an entry are told as words, lead in the book and go out and come in") {
+    Bench bench;
+    CHECK(bench({"part", "add", "hanger [rear] 板ばね", "--tag", "H7"}).code == 0);
+    const std::string photo = bench.photo("a.jpg", 1);
+    const std::string typed =
+        "Off came [H7 hanger \\[rear\\] 板ばね](part:1), see [the photo](photo:" + photo +
+        ").\n\n[the shims](sheet:shim.stack)\n\nAnd so to bed.";
+    CHECK(bench({"log", typed, "--part", "H7", "--photo", photo}).code == 0);
+    CHECK(bench({"calc", "shim.stack", "target=31.5 thou", "tin=20 8 3.5 thou", "--entry", "1"})
+              .code == 0);
+    CHECK(holds(bench({"log", "--list"}).out,
+                "    Off came H7 hanger [rear] 板ばね, see the photo.\n"
+                "    the shims\n    And so to bed.\n"));
+    CHECK(bench.answer({"log", "--list"})[0].at("text") == typed);
+    const auto in_order = [](const std::string& text, const std::vector<std::string>& pieces) {
+        std::size_t at = 0;
+        for (const auto& piece : pieces) {
+            CAPTURE(piece);
+            at = text.find(piece, at);
+            REQUIRE(at != std::string::npos);
+        }
+    };
+    const auto read = [&](const std::string& file) {
+        return output_of("cat " + shell_word((bench.folder / file).string()));
+    };
+    CHECK(bench({"book", (bench.folder / "html").string()}).code == 0);
+    in_order(read("html/index.html"),
+             {"<a href=\"#part-1\">H7 hanger [rear] 板ばね</a>", "<a href=\"#photo-" + photo,
+              "Shim stack from the tin", "31.5 thou", "And so to bed.", "id=\"photo-" + photo,
+              "id=\"part-1\""});
+    CHECK(bench({"since", "2000-01-01", (bench.folder / "tell").string()}).code == 0);
+    in_order(output_of("cat " + shell_word((bench.folder / "tell").string()) + "/*.md"),
+             {"see the photo", "#### Shim stack from the tin", "And so to bed."});
+    CHECK(bench({"data", "out", (bench.folder / "data").string(), "--photos"}).code == 0);
+    CHECK(run(bench.folder.path(), {"data", "in", "data", "anew"}).code == 0);
+    CHECK(run(bench.folder / "anew", {"log", "--list"}).out == bench({"log", "--list"}).out);
+}

@@ -2,7 +2,7 @@
 
 #include "base/csv.h"
 #include "base/date.h"
-#include "base/marked_text.h"
+#include "base/names_in_text.h"
 #include "base/quantity.h"
 #include "base/tag.h"
 #include "base/text.h"
@@ -223,12 +223,16 @@ std::string ascii_words(std::string_view text) {
     return kept;
 }
 
-// Every letter and figure is shown, and the book's HTML and Markdown can be made of it.
+// Every letter and figure is shown, unless names are there, whose targets are not; and the book's
+// HTML and Markdown can be made of it.
 void marked(Input input) {
-    const auto blocks = blocks_of(text_of(input));
-    must(ascii_words(words_of_marked(text_of(input))) == ascii_words(text_of(input)));
+    const auto text = text_of(input);
+    auto blocks = blocks_of(text);
+    if (names_in(text).empty()) must(ascii_words(words_of_marked(text)) == ascii_words(text));
+    must(renamed(text, [](const NameInText& name) { return std::optional(name); }) == text);
     (void)desk::html_of(blocks, 4);
     (void)desk::markdown_of(blocks, 4);
+    (void)cut_at_sheets(std::move(blocks), {{"shim.stack", ""}});
 }
 
 } // namespace

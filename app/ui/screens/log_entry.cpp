@@ -114,6 +114,33 @@ void draw_result(Page& page, const std::string& key, const LoggedResult& result,
     ImGui::EndTable();
 }
 
+std::optional<Place> place_named(const LoggedEntry& logged, const std::string& target) {
+    using Kind = NameInText::Kind;
+    const auto name = name_of_target(target);
+    const auto among = [&](const auto& records, const char* screen) -> std::optional<Place> {
+        for (const auto& record : records)
+            if (record.id.value == name->number) return Place{screen, name->number};
+        return std::nullopt;
+    };
+    if (!name || name->kind == Kind::sheet) return std::nullopt;
+    if (name->kind == Kind::part) return among(logged.parts, "parts");
+    if (name->kind == Kind::task) return among(logged.tasks, "tasks");
+    return among(logged.photos, "photos");
+}
+
+CutText cut_text(const LoggedEntry& logged) {
+    std::vector<SheetNamed> sheets;
+    for (const LoggedResult& result : logged.results)
+        sheets.push_back(
+            {result.record.sheet, result.shown ? result.shown->answer.sheet_title : std::string()});
+    CutText cut = cut_at_sheets(blocks_of(logged.entry.text), sheets);
+    for (auto& piece : cut.pieces)
+        lead_runs(piece.blocks, [&](const std::string& target) {
+            return place_named(logged, target) ? target : std::string();
+        });
+    return cut;
+}
+
 } // namespace
 
 LoggedEntry read_logged(const Notebook& book, EntryId id) {
@@ -122,7 +149,6 @@ LoggedEntry read_logged(const Notebook& book, EntryId id) {
     auto entry = entry_by_id(book, id);
     if (!entry) return logged;
     logged.entry = std::move(*entry);
-    logged.text = blocks_of(logged.entry.text);
     for (const PartId part : logged.entry.parts)
         if (auto found = part_by_id(book, part)) logged.parts.push_back(std::move(*found));
     for (const TaskId task : logged.entry.tasks)
@@ -140,19 +166,33 @@ LoggedEntry read_logged(const Notebook& book, EntryId id) {
             result.trouble = answer.failure().sentence;
         logged.results.push_back(std::move(result));
     }
+    logged.text = cut_text(logged);
     return logged;
 }
 
 void draw_logged(Page& page, const LoggedEntry& logged, const EntryTools& tools) {
     const std::string key = "log." + std::to_string(logged.entry.id.value) + ".";
+    const auto result = [&](std::size_t at) {
+        draw_result(page, key + "result." + std::to_string(at) + ".", logged.results[at], tools);
+    };
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    marked_text(page, key + "text", logged.text);
+    std::string text_key = key + "text";
+    for (const auto& piece : logged.text.pieces) {
+        if (&piece != &logged.text.pieces.front()) {
+            gap(page);
+            text_key = key + "text_below." + std::to_string(&piece - logged.text.pieces.data());
+        }
+        if (const auto to = marked_text(page, text_key, piece.blocks))
+            tools.context.go = place_named(logged, *to);
+        for (const std::size_t sheet : piece.sheets)
+            result(sheet);
+    }
     note_area(page, key + "text", "text",
               {at.x, at.y, at.x + reading_width(page), ImGui::GetCursorScreenPos().y},
               logged.entry.text);
     if (!logged.photos.empty()) draw_photos_of(page, key, logged, tools.context);
-    for (std::size_t i = 0; i < logged.results.size(); ++i)
-        draw_result(page, key + "result." + std::to_string(i) + ".", logged.results[i], tools);
+    for (const std::size_t sheet : logged.text.unplaced)
+        result(sheet);
     if (!logged.parts.empty() || !logged.tasks.empty())
         draw_names(page, key, logged, tools.context);
 }

@@ -1,7 +1,7 @@
 // One entry of the Log, read with the names of what it speaks of, and drawn.
 #pragma once
 
-#include "base/marked_text.h"
+#include "base/names_in_text.h"
 #include "calc/run_sheet.h"
 #include "notebook/entries.h"
 #include "notebook/parts.h"
@@ -26,7 +26,7 @@ struct LoggedResult {
 
 struct LoggedEntry {
     Entry entry;
-    std::vector<TextBlock> text;
+    CutText text; // its names lead to what the entry is tied to
     std::vector<Part> parts;
     std::vector<Task> tasks;
     std::vector<Photo> photos;
@@ -49,7 +49,8 @@ struct EntryTools {
     SideWork& work;
     ResultStates& results;
 };
-// Text, photos, results, parts and tasks, in what is left of the line. Keys begin `log.ID.`.
+// Text with the results that stand in it, photos, other results, parts and tasks, in what is left
+// of the line. Keys begin `log.ID.`.
 void draw_logged(Page& page, const LoggedEntry& logged, const EntryTools& tools);
 
 } // namespace fettle::ui
