@@ -9,7 +9,7 @@ namespace {
 constexpr int kCoarseSide = 250;
 constexpr double kSmooth = 1.0;    // samples
 constexpr double kAround = 10;     // how far the brightness and the busyness around is looked for
-constexpr int kRounds = 2;         // on the mean of all
+constexpr int kRounds = 2;         // on all others together
 constexpr double kMostTurn = 0.06; // radians
 constexpr double kMostScale = 0.04;
 
@@ -25,15 +25,28 @@ Failure unlike(std::size_t shot) {
                 "from one place."};
 }
 
-Grid mean_of(const std::vector<Grid>& edges, const std::vector<Pose>& poses) {
-    Grid mean(edges[0].width, edges[0].height);
-    for (std::size_t i = 0; i < edges.size(); ++i) {
-        const Grid seen = posed(edges[i], poses[i], mean.width, mean.height);
-        for (std::size_t at = 0; at < mean.samples.size(); ++at)
-            mean.samples[at] += seen.samples[at] / float(edges.size());
+// All as the first sees them, and their sum.
+struct Together {
+    std::vector<Grid> seen;
+    Grid sum;
+
+    Together(const std::vector<Grid>& photos, const std::vector<Pose>& poses)
+        : sum(photos[0].width, photos[0].height) {
+        for (std::size_t i = 0; i < photos.size(); ++i) {
+            seen.push_back(posed(photos[i], poses[i], sum.width, sum.height));
+            for (std::size_t at = 0; at < sum.samples.size(); ++at)
+                sum.samples[at] += seen[i].samples[at];
+        }
     }
-    return mean;
-}
+    // A photo would agree with a mean that it is part of.
+    Grid mean_without(std::size_t photo) const {
+        Grid mean = sum;
+        for (std::size_t at = 0; at < mean.samples.size(); ++at)
+            mean.samples[at] =
+                (mean.samples[at] - seen[photo].samples[at]) / float(seen.size() - 1);
+        return mean;
+    }
+};
 
 struct Edges {
     std::vector<Grid> fine, coarse; // one each of a shot
@@ -96,9 +109,10 @@ Result<std::vector<Pose>> aligned(std::span<const Shot> shots, Freedom freedom, 
     });
     if (!begun) return begun.failure();
     for (int round = 0; round < kRounds; ++round) {
-        const Grid mean = mean_of(edges->fine, poses);
+        const Together all(edges->fine, poses);
         auto better = in_pieces(int(shots.size()), work, "shifts", [&](int shot) {
-            const Laid laid = refined(mean, edges->fine[shot], poses[shot], freedom);
+            const Laid laid =
+                refined(all.mean_without(shot), edges->fine[shot], poses[shot], freedom);
             alike[shot] = laid.alike;
             poses[shot] = laid.pose;
         });

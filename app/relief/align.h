@@ -2,9 +2,9 @@
 //
 // Light from another side turns edges from bright to dark, so brightness itself does not match.
 // What is matched is where brightness changes, whichever way: the size of its slope, relative to
-// the brightness around. First each photo on the first one, then all on the mean of all, in which
-// no light prevails; at last, where the lights are known well enough, on what the relief found so
-// far looks like under each photo's own light (that is left to torch_set.h, which has them).
+// the brightness around. First each photo on the first one, then each on the mean of the others,
+// in which no light prevails. Deep grooves in hard shadow remain a little off: by 0.1 pixels in the
+// middling case and 0.2 at worst over the tests' scenes (tests/relief/align_test.cpp).
 #pragma once
 
 #include "base/result.h"

@@ -1,6 +1,4 @@
-#include "relief/lights.h"
-
-#include <Eigen/Dense>
+#include "relief/factors.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,19 +6,7 @@
 namespace fettle::relief {
 namespace {
 
-constexpr int kRounds = 40;
-constexpr float kFull = 0.95F, kDark = 0.02F; // of full light: what tells of strengths lies between
-constexpr std::size_t kEnough = 50;           // samples
-
-bool tells(const SmallSet& set, std::size_t at) {
-    float most = 0;
-    for (const Grid& light : set.light)
-        most = std::max(most, light.samples[at]);
-    return std::ranges::all_of(set.light, [&](const Grid& light) {
-        const float reading = light.samples[at];
-        return reading < kFull && reading > kDark && reading > most / 8;
-    });
-}
+constexpr double kWeakest = 0.2, kStrongest = 5; // beside the mean
 
 } // namespace
 
@@ -47,32 +33,24 @@ std::vector<Light> with_strengths(const SmallSet& set, std::span<const Direction
     std::vector<Light> lights;
     for (const Direction& one : towards)
         lights.push_back({one, 1});
-    std::vector<std::size_t> places;
-    for (std::size_t at = 0; at < set.light[0].samples.size(); ++at)
-        if (tells(set, at)) places.push_back(at);
-    if (places.size() < kEnough || count < 4) return lights;
-    Eigen::MatrixXd readings(count, int(places.size()));
+    const Factors factors = factors_of(set);
+    if (!factors.enough() || !factors.tells()) return lights;
+    // Of each light three figures: (its row of the factors) A - strength * direction = 0.
+    Eigen::MatrixXd all = Eigen::MatrixXd::Zero(3 * count, 9 + count);
     for (int k = 0; k < count; ++k)
-        for (std::size_t i = 0; i < places.size(); ++i)
-            readings(k, int(i)) = double(set.light[k].samples[places[i]]);
-    for (int round = 0; round < kRounds; ++round) {
-        Eigen::MatrixXd all(count, 3);
-        for (int k = 0; k < count; ++k)
-            all.row(k) =
-                Eigen::RowVector3d(towards[k].x, towards[k].y, towards[k].z) * lights[k].strength;
-        const Eigen::MatrixXd given =
-            all * (all.transpose() * all).ldlt().solve(all.transpose() * readings);
-        double sum = 0;
-        for (int k = 0; k < count; ++k) {
-            std::vector<float> ratios;
-            for (int i = 0; i < int(places.size()); ++i)
-                if (given(k, i) > 0) ratios.push_back(float(readings(k, i) / given(k, i)));
-            if (!ratios.empty()) lights[k].strength *= double(quantile(std::move(ratios), 0.5));
-            sum += lights[k].strength;
+        for (int axis = 0; axis < 3; ++axis) {
+            const double along[] = {towards[k].x, towards[k].y, towards[k].z};
+            all.block<1, 3>(3 * k + axis, 3 * axis) = factors.lights.row(k);
+            all(3 * k + axis, 9 + k) = -along[axis];
         }
-        for (Light& light : lights)
-            light.strength *= count / sum;
-    }
+    const Eigen::JacobiSVD<Eigen::MatrixXd> svd(all, Eigen::ComputeFullV);
+    const Eigen::VectorXd strengths = svd.matrixV().col(8 + count).tail(count);
+    const double mean = strengths.mean();
+    // One that came out absurd says that directions and photos do not fit: then none is believed.
+    if (!((strengths / mean).minCoeff() > kWeakest && (strengths / mean).maxCoeff() < kStrongest))
+        return lights;
+    for (int k = 0; k < count; ++k)
+        lights[k].strength = strengths[k] / mean;
     return lights;
 }
 

@@ -13,8 +13,9 @@ struct SmallSet {
 SmallSet small_set(std::span<const Shot> shots, std::span<const Pose> poses, const Rectangle& part,
                    int most_side);
 
-// Strengths of lights from known directions, their mean 1: in turn the slopes that fit them and the
-// middling ratio of what is seen to what these give. A hand holds a torch now nearer, now further.
+// Strengths of lights from known directions, their mean 1: a hand holds a torch now nearer, now
+// further. Those by which the photos' factors (see below) come to these directions, in the least
+// squares; all 1 where the part is too flat to tell.
 std::vector<Light> with_strengths(const SmallSet& set, std::span<const Direction> towards);
 
 // Lights of which nothing is known but that they were about equally strong.

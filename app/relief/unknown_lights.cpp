@@ -1,6 +1,4 @@
-#include "relief/lights.h"
-
-#include <Eigen/Dense>
+#include "relief/factors.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,9 +10,6 @@ using Vector = Eigen::Vector3d;
 using Matrix = Eigen::Matrix3d;
 using Settings = Eigen::Matrix<double, 9, 1>; // a Matrix row by row
 
-constexpr int kTrims = 3;
-constexpr double kKept = 0.9;        // of the samples, by how well they are of rank 3
-constexpr std::size_t kEnough = 200; // samples
 // How far from true each of what is asked for may be: of the strengths, of the part's facing the
 // camera, of the torch's height above it (common practice, no source).
 constexpr double kStrengthOff = 0.1, kLean = 0.15, kHeightOff = 0.5;
@@ -23,67 +18,6 @@ constexpr double kSlopeSettled = 0.06;
 
 Failure refused(const std::string& sentence) {
     return {FailureKind::invalid, sentence};
-}
-
-// Lights (one a row) and albedo times normal, both up to one 3 by 3 matrix; what fits no rank of 3
-// is left out (`in` is false there).
-struct Factors {
-    int width = 0, height = 0;
-    Eigen::MatrixXd lights;
-    std::vector<Vector> normals; // one a sample
-    std::vector<bool> in;
-    double third = 0; // size of the third of the readings' axes beside the first
-};
-
-std::vector<bool> usable(const SmallSet& set) {
-    std::vector<bool> in(set.light[0].samples.size());
-    for (std::size_t at = 0; at < in.size(); ++at) {
-        std::vector<float> readings;
-        for (const Grid& light : set.light)
-            readings.push_back(light.samples[at]);
-        const auto [least, most] = std::ranges::minmax(readings);
-        in[at] = least > 0.005F && most < 0.95F && least > 0.1F * quantile(readings, 0.5);
-    }
-    return in;
-}
-
-Eigen::VectorXd readings_at(const SmallSet& set, std::size_t at) {
-    Eigen::VectorXd readings(int(set.light.size()));
-    for (int k = 0; k < readings.size(); ++k)
-        readings[k] = double(set.light[k].samples[at]);
-    return readings;
-}
-
-Factors factors_of(const SmallSet& set) {
-    Factors factors{set.light[0].width, set.light[0].height, {}, {}, usable(set), 0};
-    const int count = int(set.light.size());
-    for (int round = 0; round <= kTrims; ++round) {
-        Eigen::MatrixXd sums = Eigen::MatrixXd::Zero(count, count);
-        for (std::size_t at = 0; at < factors.in.size(); ++at)
-            if (factors.in[at]) {
-                const Eigen::VectorXd readings = readings_at(set, at).normalized();
-                sums += readings * readings.transpose();
-            }
-        const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(sums);
-        factors.lights = axes.eigenvectors().rightCols(3).rowwise().reverse();
-        factors.third = std::sqrt(std::max(0.0, axes.eigenvalues()[count - 3]) /
-                                  std::max(1e-30, axes.eigenvalues()[count - 1]));
-        if (round == kTrims) break;
-        std::vector<float> left(factors.in.size(), NAN);
-        for (std::size_t at = 0; at < left.size(); ++at)
-            if (factors.in[at]) {
-                const Eigen::VectorXd readings = readings_at(set, at);
-                const Eigen::VectorXd rest =
-                    readings - factors.lights * (factors.lights.transpose() * readings);
-                left[at] = float(rest.norm() / readings.norm());
-            }
-        const float most = quantile(left, kKept);
-        for (std::size_t at = 0; at < left.size(); ++at)
-            factors.in[at] = factors.in[at] && left[at] <= std::max(most, 1e-6F);
-    }
-    for (std::size_t at = 0; at < factors.in.size(); ++at)
-        factors.normals.push_back(factors.lights.transpose() * readings_at(set, at));
-    return factors;
 }
 
 // The quadratic form that is least for [P3 x P1, P3 x P2] of the wanted matrix with rows P1, P2,
@@ -218,10 +152,10 @@ Result<UnknownLights> unknown_lights(const SmallSet& set) {
         return refused("Without a ball a torch set needs 4 photos or more, not " +
                        std::to_string(set.light.size()) + ".");
     const Factors factors = factors_of(set);
-    if (std::size_t(std::ranges::count(factors.in, true)) < kEnough)
+    if (!factors.enough())
         return refused("Too little of the region is lit in all photos to tell where the torch "
                        "stood: choose a larger region, or lay a shiny ball beside the part.");
-    if (!(factors.third > 2e-3))
+    if (!factors.tells())
         return refused("The photos differ too little to tell where the torch stood: move it all "
                        "around the part, at several heights.");
     const Eigen::Matrix<double, 6, 6> form = integrability(factors);
