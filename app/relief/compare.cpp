@@ -10,10 +10,11 @@
 namespace fettle::relief {
 namespace {
 
-constexpr int kCoarseSide = 96, kFineSide = 500;
-constexpr double kTurnStep = 3, kScaleStep = 0.05;
+constexpr int kCoarseSide = 64, kFineSide = 500;
+constexpr double kTurnStep = 3, kScaleStep = 0.06;
+constexpr double kFine = 0.12, kAround = 0.6; // of the radius: strokes lie between
 constexpr double kLeastOverlap = 0.4;
-constexpr std::size_t kFollowed = 4; // of the coarse places
+constexpr std::size_t kFollowed = 6; // of the coarse places
 
 Failure refused(const std::string& sentence) {
     return {FailureKind::invalid, sentence};
@@ -39,8 +40,8 @@ Done checked(const Grid& one, const Grid& other, const CompareWish& wish) {
 
 // What is about as large as letters.
 Grid letters_of(const Grid& heights, double radius) {
-    Grid fine = smoothed(heights, radius / 16);
-    const Grid around = smoothed(heights, radius / 2);
+    Grid fine = smoothed(heights, radius * kFine);
+    const Grid around = smoothed(heights, radius * kAround);
     for (std::size_t at = 0; at < fine.samples.size(); ++at)
         fine.samples[at] -= around.samples[at];
     return fine;

@@ -9,7 +9,7 @@ namespace fettle::relief {
 struct CompareWish {
     double radius = 24;            // about as wide as the letters of the first, pixels
     double most_turn_degrees = 15; // looked for either way
-    double most_scale = 1.15;      // larger or smaller by this factor
+    double most_scale = 1.1;       // larger or smaller by this factor
     bool operator==(const CompareWish&) const = default;
 };
 
@@ -19,13 +19,12 @@ struct Alike {
     double overlap = 0; // share of the first that the second covers
 };
 
-// The heights without what is much larger or finer than letters (differences of two Gaussians of
-// radius / 2 and radius / 16), so that neither the part's own shape nor its grain counts, laid on
-// each other where their correlation coefficient is greatest, and that coefficient. Only where both
-// overlap by 40 % or more of the first is looked.
-// What it means: see kLikely and kUnlikely.
-// Refused (invalid): reliefs of less than 32 pixels, radius below 2 or over a third of a side,
-// angles beyond 45 degrees, scales outside 1 to 2. Fails with cancelled.
+// The heights without what is much larger or finer than letters (the difference of two
+// Gaussians of 0.12 and 0.6 of the radius), so that neither the part's own shape nor its grain
+// counts, laid on each other where their correlation coefficient is greatest, and that coefficient.
+// Only where both overlap by 40 % or more of the first is looked. What it means: see kLikely and
+// kUnlikely. Refused (invalid): reliefs of less than 32 pixels, radius below 2 or over a third of a
+// side, angles beyond 45 degrees, scales outside 1 to 2. Fails with cancelled.
 Result<Alike> alike(const Grid& one, const Grid& other, const CompareWish& wish = {},
                     const Work& work = {});
 
