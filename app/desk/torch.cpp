@@ -96,8 +96,22 @@ Result<Photographs> photographs(photos::Decoder& decoder, const TorchWish& wish)
     return all;
 }
 
-Result<relief::Ball> sought_ball(const Photographs& all, const relief::Work& work) {
-    auto found = relief::find_ball(all.small, work);
+// Looked for in the photos as the first one sees them; their poses lie about the window's middle.
+Result<relief::Ball> sought_ball(const Photographs& all, const std::vector<relief::Pose>& poses,
+                                 const relief::Work& work) {
+    std::vector<relief::Grid> laid;
+    for (std::size_t i = 0; i < poses.size(); ++i) {
+        const relief::PoseMap map(poses[i], (all.window.width - 1) / 2.0,
+                                  (all.window.height - 1) / 2.0);
+        const relief::Grid& small = all.small[i];
+        const double x = all.by * (small.width - 1) / 2.0 - all.window.x;
+        const double y = all.by * (small.height - 1) / 2.0 - all.window.y;
+        const relief::Point there = map(x, y);
+        laid.push_back(relief::posed(
+            small, {(there.x - x) / all.by, (there.y - y) / all.by, poses[i].turn, poses[i].scale},
+            small.width, small.height));
+    }
+    auto found = relief::find_ball(laid, work);
     if (!found) return found.failure();
     const double half = (all.by - 1) / 2.0;
     return relief::Ball{found->x * all.by + half, found->y * all.by + half, found->radius * all.by};
@@ -149,7 +163,7 @@ Result<TorchSet> work_torch_set(photos::Decoder& decoder, const TorchWish& wish)
     std::optional<std::vector<relief::Direction>> towards;
     if (wish.lamps != Lamps::unknown) {
         const auto ball = wish.lamps == Lamps::ball_given ? Result<relief::Ball>(wish.ball)
-                                                          : sought_ball(*all, wish.work);
+                                                          : sought_ball(*all, poses, wish.work);
         if (!ball) return ball.failure();
         auto lights = lights_by(decoder, wish, *all, *ball, poses);
         if (!lights) return lights.failure();
