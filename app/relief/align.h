@@ -19,7 +19,7 @@ namespace fettle::relief {
 
 // Steps are refined on pictures of this many samples a side or less: what remains of an error is a
 // small part of a sample there, and of a pixel.
-inline constexpr int kAlignSide = 1000;
+inline constexpr int kAlignSide = 600;
 // A photo that agrees less with the others is not of the set (common practice, no source).
 inline constexpr double kLeastAlike = 0.15;
 

@@ -12,8 +12,8 @@
 namespace fettle::relief {
 namespace {
 
-constexpr int kMostSteps = 40;
-constexpr double kStill = 0.002; // samples at the rim: smaller steps change nothing that matters
+constexpr int kMostSteps = 15;
+constexpr double kStill = 0.01; // samples at the rim: smaller steps change nothing that matters
 
 double middle(int size) {
     return (size - 1) / 2.0;
@@ -113,10 +113,13 @@ Laid refined(const Grid& still, const Grid& moved, Pose start, Freedom freedom) 
     const Slopes slopes(still);
     const int free = freedom == Freedom::shift ? 2 : 4;
     const double rim = std::max(still.width, still.height) / 2.0;
-    Laid best = judged(still, moved, start);
+    Laid best;
+    best.alike = -1;
     Pose pose = start;
     for (int round = 0; round < kMostSteps; ++round) {
         const Sums sums = sums_at(still, moved, pose);
+        if (sums.alike() > best.alike)
+            best = {pose, sums.alike(), sums.count / double(still.samples.size())};
         if (sums.count < 16 || sums.together() <= 0) break;
         // So that what both share comes out equal, whatever noise the moved one has besides.
         const double gain = sums.spread_still() / sums.together();
@@ -135,11 +138,11 @@ Laid refined(const Grid& still, const Grid& moved, Pose start, Freedom freedom) 
         // The step moves the reference: what it is laid on is undone (inverse compositional).
         pose = relative(pose, {step[0], step[1], std::atan2(step[3], 1 + step[2]),
                                std::hypot(1 + step[2], step[3])});
-        if (const Laid laid = judged(still, moved, pose); laid.alike > best.alike) best = laid;
         const double moves = step.head<2>().norm() + rim * step.tail<2>().norm();
         if (moves < kStill) break;
     }
-    return best;
+    const Laid last = judged(still, moved, pose);
+    return last.alike > best.alike ? last : best;
 }
 
 Grid posed(const Grid& moved, const Pose& pose, int width, int height, float beyond) {

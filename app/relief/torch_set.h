@@ -7,7 +7,7 @@
 //   4. picture_of() shows it (look.h), alike() lays two on each other (compare.h).
 //
 // All of it works on any thread, with several of its own (Work), and holds at its most 2 bytes a
-// pixel and photo, and 24 a pixel of the region besides.
+// pixel and photo, and 24 a pixel of the region or (while photos are laid) 6 MB a photo besides.
 #pragma once
 
 #include "relief/lights.h"
