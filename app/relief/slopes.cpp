@@ -15,7 +15,7 @@ constexpr float kFits = 0.02F;       // of the brightest: readings this near are
 constexpr float kNoise = 1.0F / 512; // of full light: what cameras' steps and noise come to
 constexpr float kDeepShadow = 0.04F; // of the brightest: darker than that says nothing of the slope
 constexpr float kOutlying = 3;
-constexpr int kRounds = 6;
+constexpr int kRounds = 3;
 constexpr float kLeastSpread = 1e-4F; // of the lights that are left, for three unknowns to be told
 
 using Vector = Eigen::Vector3f;
