@@ -80,6 +80,7 @@ void declare_verbs(Line& line) {
     add_log(line);
     add_marks(line);
     add_makers(line);
+    add_torch(line);
     add_measure(line);
     add_evidence(line);
     add_send(line);

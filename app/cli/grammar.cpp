@@ -49,6 +49,7 @@ const Words* closed_choice(const OptionWords& option) {
         {"--finish WORD", {"goes", "stays"}},
         {"--for PURPOSE", purposes_of_one_word()},
         {"--kind WORD", kinds_of_found()},
+        {"--look KIND", {"lit", "relief", "depth", "albedo"}},
         {"--none WORD", all_words<Evidence>()},
         {"--origin WORD", all_words<Origin>()},
         {"--paper PAPER", {"a4", "letter"}},
@@ -74,7 +75,7 @@ Words without_blanks(Words words) {
 // By the placeholder. OUT of a verb is a file or a folder, which stand among the files.
 Takes taken_by(const std::string& placeholder, bool positional) {
     constexpr std::array folders = {"DIR", "FOLDER"};
-    constexpr std::array files = {"FILE", "PATH", "FILE.csv", "OUT.pdf", "IN"};
+    constexpr std::array files = {"FILE", "PATH", "FILE.csv", "OUT.pdf", "OUT.png", "IN"};
     if (placeholder == "OUT") return positional ? Takes::file : Takes::folder;
     if (std::ranges::find(folders, placeholder) != folders.end()) return Takes::folder;
     return std::ranges::find(files, placeholder) != files.end() ? Takes::file : Takes::text;

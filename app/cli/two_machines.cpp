@@ -1,5 +1,6 @@
 #include "desk/two_machines.h"
 
+#include "base/text.h"
 #include "cli/interrupt.h"
 #include "cli/typed.h"
 #include "cli/verb.h"

@@ -32,6 +32,7 @@ void add_costs(Line& line);        // cost add, list, remove; estimate; costs
 void add_people(Line& line);       // people, credits
 void add_calc(Line& line);         // calc
 void add_book(Line& line);         // book, since
+void add_torch(Line& line);        // torch
 void add_find(Line& line);         // find
 void add_history(Line& line);      // undo, redo
 void add_two_machines(Line& line); // carry, meet, differences list, differences settle

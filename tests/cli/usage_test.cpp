@@ -64,8 +64,9 @@ TEST_CASE("every verb has one line in the help and a help of its own") {
     TempFolder folder;
     const Ran help = run(folder.path(), {"--help"});
     CHECK(help.code == 0);
-    for (const char* verb : {"start", "take-in", "photos", "tie", "part", "task", "log", "mark",
-                             "measure", "limits", "calc", "find", "undo", "redo", "demo"}) {
+    for (const char* verb :
+         {"start", "take-in", "photos", "tie", "part", "task", "log", "mark", "torch", "measure",
+          "limits", "calc", "find", "undo", "redo", "demo"}) {
         CAPTURE(verb);
         CHECK(holds(help.out, "\n  " + std::string(verb) + " "));
         const Ran own = run(folder.path(), {verb, "--help"});

@@ -10,9 +10,10 @@ BELOW = {
     "notebook": {"base", "store"},
     "photos": {"base", "store"},
     "calc": {"base"},
-    "desk": {"base", "store", "notebook", "photos", "calc"},
-    "cli": {"base", "store", "notebook", "photos", "calc", "desk"},
-    "ui": {"base", "store", "notebook", "photos", "calc", "desk"},
+    "relief": {"base"},
+    "desk": {"base", "store", "notebook", "photos", "calc", "relief"},
+    "cli": {"base", "store", "notebook", "photos", "calc", "relief", "desk"},
+    "ui": {"base", "store", "notebook", "photos", "calc", "relief", "desk"},
 }
 # What two plugins share, a library of its own; all others stand alone.
 SHARED_BY = {"torque": {"screw_threads"}, "thread": {"screw_threads"}}

@@ -265,8 +265,7 @@ void draw_photos(Page& page, Context& context, PhotosState& state) {
     filter_line(page, context, state, list);
     if (!state.list.failure().empty())
         notice(page, "photos.trouble", Tell::stop, state.list.failure());
-    if (list.photos.empty() && state.list.is_reading())
-        return being_read(page, "photos.reading");
+    if (list.photos.empty() && state.list.is_reading()) return being_read(page, "photos.reading");
     if (list.photos.empty()) {
         nothing_yet(page, context, state);
         return;

@@ -21,7 +21,7 @@ struct TaskPictureState {
     LayoutWish wish;
     TaskId at{}; // the task the keys are on
     bool take_keyboard = false;
-    bool pointed = false;                                    // the pointer led last, not the keys
+    bool pointed = false; // the pointer led last, not the keys
     Snapshot<TaskLayout, std::pair<std::uint64_t, LayoutWish>> layout; // by the reading of the list
 };
 

@@ -1,0 +1,118 @@
+// A torch set from the command line, on files written by the tests' own renderer.
+#include "relief/torch_scene.h"
+#include "run.h"
+
+#include <cmath>
+
+using namespace cli_tests;
+
+namespace {
+
+using relief_tests::Scene;
+
+// Six photos of a struck part beside a ball, moved a little; the lights are known.
+struct TorchBench {
+    TempFolder folder;
+    std::vector<fettle::relief::Light> lights = relief_tests::ring_of_lights(6, {30, 45, 60});
+    std::vector<std::string> photos;
+
+    TorchBench() {
+        Scene scene{relief_tests::struck_shapes(200, 3, 4, 4), {}};
+        std::mt19937 random(3);
+        scene.albedo = relief_tests::cloud(200, 200, 4, random);
+        for (float& sample : scene.albedo.samples)
+            sample = std::clamp(0.5F + 0.1F * sample, 0.1F, 0.9F);
+        scene.ball = fettle::relief::Ball{162, 160, 26};
+        scene.noise = 0.004;
+        for (std::size_t k = 0; k < lights.size(); ++k) {
+            const fettle::relief::Pose camera{k == 0 ? 0.0 : 1.5 * double(k) - 4,
+                                              k == 0 ? 0.0 : 2 - double(k) / 2};
+            const auto rgba = relief_tests::photographed(scene, lights[k], camera, unsigned(k));
+            const std::string name = "p" + std::to_string(k) + ".png";
+            std::string raw(reinterpret_cast<const char*>(rgba.data()), rgba.size());
+            write_file(folder / "raw.rgba", raw);
+            output_of("convert -size 200x200 -depth 8 rgba:" + shell_word(folder / "raw.rgba") +
+                      " " + shell_word(folder / name));
+            photos.push_back(name);
+        }
+    }
+    Ran operator()(std::vector<std::string> more) const {
+        std::vector<std::string> arguments{"torch"};
+        arguments.insert(arguments.end(), photos.begin(), photos.end());
+        arguments.insert(arguments.end(), more.begin(), more.end());
+        return run(folder.path(), arguments);
+    }
+    void refused(const std::vector<std::string>& more, const std::string& holding) const {
+        const Ran ran = (*this)(more);
+        CAPTURE(ran.err);
+        CHECK(ran.code == 1);
+        CHECK(ran.one_sentence());
+        CHECK(holds(ran.err, holding));
+        CHECK(!fs::exists(folder / "new.png"));
+    }
+};
+
+} // namespace
+
+TEST_CASE("a torch set with a ball tells its lights and writes the relief, photos untouched") {
+    TorchBench bench;
+    const std::string before = file_text(bench.folder / "p0.png");
+    const Ran ran = bench({"--ball", "162,160,26", "--region", "20,20,110,160", "--to", "out.png",
+                           "--look", "depth", "--pixel", "0.05", "--json"});
+    CAPTURE(ran.err);
+    REQUIRE(ran.code == 0);
+    const json told = ran.parsed();
+    CHECK(told.at("lights_known") == true);
+    CHECK(told.at("width") == 110);
+    for (std::size_t k = 0; k < 6; ++k) {
+        const json& light = told.at("lights")[k];
+        const auto found = fettle::relief::direction_of(light.at("side"), light.at("above"));
+        CAPTURE(k);
+        CHECK(fettle::relief::degrees_between(found, bench.lights[k].towards) < 4);
+        if (k > 0) CHECK(std::abs(double(told.at("shifts")[k][0]) - (1.5 * double(k) - 4)) < 0.3);
+    }
+    CHECK(told.at("readings").at("all") == 110 * 160 * 6);
+    CHECK(double(told.at("scale").at("black_mm")) ==
+          doctest::Approx(0.05 * double(told.at("scale").at("black"))));
+    CHECK(output_of("identify -format '%m %w %h' " + shell_word(bench.folder / "out.png")) ==
+          "PNG 110 160");
+    CHECK(file_text(bench.folder / "p0.png") == before);
+}
+
+TEST_CASE("without a ball it says what is a guess, and a ball is found when it is sought") {
+    TorchBench bench;
+    const Ran guessed = bench({"--region", "20,20,110,160", "--to", "guess.png"});
+    CAPTURE(guessed.err);
+    REQUIRE(guessed.code == 0);
+    CHECK(holds(guessed.out, "what is struck in"));
+    CHECK(holds(guessed.out, "% of readings left out"));
+    CHECK(fs::exists(bench.folder / "guess.png"));
+    const Ran sought =
+        bench({"--find-ball", "--region", "20,20,110,160", "--to", "found.png", "--json"});
+    CAPTURE(sought.err);
+    REQUIRE(sought.code == 0);
+    CHECK(std::abs(double(sought.parsed().at("ball").at("x")) - 162) < 1);
+    CHECK(std::abs(double(sought.parsed().at("ball").at("radius")) - 26) < 1.5);
+}
+
+TEST_CASE("what cannot be a torch set is refused in one sentence and writes nothing") {
+    TorchBench bench;
+    write_file(bench.folder / "held.png", "mine");
+    bench.refused({"--to", "held.png"}, "already");
+    CHECK(file_text(bench.folder / "held.png") == "mine");
+    bench.refused({"--to", "new.jpg"}, "ends in .png");
+    bench.refused({"--to", "new.png", "--look", "shiny"}, "lit, relief, depth or albedo");
+    bench.refused({"--to", "new.png", "--slope", "50"}, "0.05 to 20");
+    bench.refused({"--to", "new.png", "--region", "150,0,100,100"}, "within the photos of 200");
+    bench.refused({"--to", "new.png", "--ball", "4,5"}, "1820,640,95");
+    bench.refused({"--to", "new.png", "--ball", "60,60,20"}, "Photo 1: ");
+    const Ran few = run(bench.folder.path(), {"torch", "p0.png", "p1.png", "--to", "new.png"});
+    CHECK(few.code == 1);
+    CHECK(holds(few.err, "4 to 24 photos, not of 2"));
+    write_file(bench.folder / "text.png", "no picture");
+    const Ran text = run(bench.folder.path(),
+                         {"torch", "p0.png", "p1.png", "p2.png", "text.png", "--to", "new.png"});
+    CHECK(text.code == 1);
+    CHECK(holds(text.err, "text.png"));
+    CHECK(run(bench.folder.path(), {"torch", "p0.png"}).code == 2);
+}
