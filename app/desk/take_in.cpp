@@ -171,7 +171,7 @@ class Run {
 Result<TakeInReport> take_in(Notebook& notebook, const TakeInWish& wish) {
     auto held = all_photo_hashes(notebook);
     if (!held) return held.failure();
-    auto step = notebook.new_step();
+    auto step = wish.step.number != 0 ? Result<Step>(wish.step) : notebook.new_step();
     if (!step) return step.failure();
     auto thumbnails = photos::ThumbnailCache::open(notebook.cache_folder());
     if (!thumbnails) return thumbnails.failure();

@@ -17,6 +17,7 @@ struct TakeInWish {
     bool in_place = false;                    // leave originals where they are
     unsigned workers = 0;                     // 0: one a core
     std::chrono::minutes pause = kUsualPause; // that ends a tag run
+    Step step = {};                           // undone with others of it; none: one of its own
     std::stop_token stop;                     // heeded between files; what was taken in stays
     // done, total, name of the file just dealt with; called on the calling thread
     std::function<void(std::size_t, std::size_t, const std::string&)> progress;

@@ -29,9 +29,15 @@ Done take(SeenWith& seen, const std::string& name, const json& value) {
         seen.mirrored = value.get<bool>();
         return done();
     }
+    if (name == "torch") {
+        if (!value.is_object())
+            return refused("\"torch\" is an object, not " + fettle::quoted(value.dump()) + ".");
+        seen.torch = value.dump();
+        return done();
+    }
     if (name != "turn")
         return refused("there is nothing called " + fettle::quoted(name) +
-                       "; known are filters, turn and mirrored.");
+                       "; known are filters, turn, mirrored and torch.");
     const double turn = value.is_number() ? value.get<double>() : NAN;
     if (!(turn >= 0 && turn <= 360))
         return refused("\"turn\" is a number of degrees from 0 to 360, not " +
@@ -48,6 +54,7 @@ std::string to_json(const SeenWith& seen) {
     if (seen.filters.any()) object["filters"] = json::parse(to_json(seen.filters));
     if (seen.turn != 0) object["turn"] = std::round(seen.turn * 1000) / 1000;
     if (seen.mirrored) object["mirrored"] = true;
+    if (!seen.torch.empty()) object["torch"] = json::parse(seen.torch);
     return object.dump();
 }
 
