@@ -82,6 +82,8 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& sett
     context_.exchange = [this](const CarryAsk& ask) { carrying_.start(ask); };
     context_.watch = [this](const std::filesystem::path& folder) { watch(folder); };
     context_.stop_watching = [this] { watch({}); };
+    marks_.torch.surface = settings.surface;
+    marks_.torch.wake = settings.wake;
     shell_.screen = settings.state.screen;
     shell_.entry_open = settings.state.entry_open;
     shell_.entry_width = settings.state.entry_width;
@@ -230,6 +232,9 @@ std::optional<Work> Workroom::work_under_way() const {
     if (writing_.running()) return Work{writing_.doing(), writing_.share(), true};
     if (carrying_.running()) return Work{carrying_.doing(), carrying_.share(), true};
     if (keeping_.running()) return Work{keeping_.doing(), keeping_.share(), true};
+    // Where it is looked at it tells of itself.
+    if (marks_.torch.running() && shell_.screen != "marks")
+        return Work{marks_.torch.work->doing(), marks_.torch.work->share(), true};
     return std::nullopt;
 }
 
@@ -255,8 +260,10 @@ void Workroom::stop_work() {
         writing_.stop();
     else if (carrying_.running())
         carrying_.stop();
-    else
+    else if (keeping_.running())
         keeping_.stop();
+    else if (marks_.torch.work)
+        marks_.torch.work->stop();
 }
 
 void Workroom::answer(const ShellAsked& asked) {

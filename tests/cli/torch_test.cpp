@@ -1,5 +1,5 @@
 // A torch set from the command line, on files written by the tests' own renderer.
-#include "relief/torch_scene.h"
+#include "relief/torch_files.h"
 #include "run.h"
 
 #include <cmath>
@@ -8,33 +8,14 @@ using namespace cli_tests;
 
 namespace {
 
-using relief_tests::Scene;
-
-// Six photos of a struck part beside a ball, moved a little; the lights are known.
 struct TorchBench {
     TempFolder folder;
-    std::vector<fettle::relief::Light> lights = relief_tests::ring_of_lights(6, {30, 45, 60});
+    relief_tests::TorchFiles set = relief_tests::torch_files(folder.path());
     std::vector<std::string> photos;
 
     TorchBench() {
-        Scene scene{relief_tests::struck_shapes(200, 3, 4, 4), {}};
-        std::mt19937 random(3);
-        scene.albedo = relief_tests::cloud(200, 200, 4, random);
-        for (float& sample : scene.albedo.samples)
-            sample = std::clamp(0.5F + 0.1F * sample, 0.1F, 0.9F);
-        scene.ball = fettle::relief::Ball{162, 160, 26};
-        scene.noise = 0.004;
-        for (std::size_t k = 0; k < lights.size(); ++k) {
-            const fettle::relief::Pose camera{k == 0 ? 0.0 : 1.5 * double(k) - 4,
-                                              k == 0 ? 0.0 : 2 - double(k) / 2};
-            const auto rgba = relief_tests::photographed(scene, lights[k], camera, unsigned(k));
-            const std::string name = "p" + std::to_string(k) + ".png";
-            std::string raw(reinterpret_cast<const char*>(rgba.data()), rgba.size());
-            write_file(folder / "raw.rgba", raw);
-            output_of("convert -size 200x200 -depth 8 rgba:" + shell_word(folder / "raw.rgba") +
-                      " " + shell_word(folder / name));
-            photos.push_back(name);
-        }
+        for (const auto& file : set.files)
+            photos.push_back(file.filename().string());
     }
     Ran operator()(std::vector<std::string> more) const {
         std::vector<std::string> arguments{"torch"};
@@ -68,8 +49,8 @@ TEST_CASE("a torch set with a ball tells its lights and writes the relief, photo
         const json& light = told.at("lights")[k];
         const auto found = fettle::relief::direction_of(light.at("side"), light.at("above"));
         CAPTURE(k);
-        CHECK(fettle::relief::degrees_between(found, bench.lights[k].towards) < 4);
-        if (k > 0) CHECK(std::abs(double(told.at("shifts")[k][0]) - (1.5 * double(k) - 4)) < 0.3);
+        CHECK(fettle::relief::degrees_between(found, bench.set.lights[k].towards) < 4);
+        if (k > 0) CHECK(std::abs(double(told.at("shifts")[k][0]) - bench.set.cameras[k].x) < 0.3);
     }
     CHECK(told.at("readings").at("all") == 110 * 160 * 6);
     CHECK(double(told.at("scale").at("black_mm")) ==

@@ -19,7 +19,11 @@ bool keep(Context& context, MarkReading& reading) {
     Mark mark = reading.mark;
     mark.reading = trim(mark.reading);
     mark.maker = trim(reading.maker.typed);
-    const auto kept = keep_mark(context.book, mark);
+    const auto keep_at_once = [&]() -> Done {
+        const auto id = keep_mark(context.book, mark);
+        return id ? done() : Done(id.failure());
+    };
+    const Done kept = reading.keeps ? reading.keeps(context, mark) : keep_at_once();
     reading.error = kept ? std::string() : kept.failure().sentence;
     return kept.ok();
 }

@@ -8,6 +8,7 @@
 #include "ui/page.h"
 #include "ui/snapshot.h"
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,7 @@ struct MarkReading {
     FindLine maker;
     std::string error;
     bool take_focus = true;
+    std::function<Done(Context&, const Mark&)> keeps; // instead of keep_mark()
     Snapshot<std::vector<Candidate>> makers;
     Snapshot<std::string, std::pair<std::string, std::string>> seen; // where else, in words
 

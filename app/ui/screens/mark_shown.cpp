@@ -1,5 +1,6 @@
 #include "ui/screens/mark_shown.h"
 
+#include "desk/torch_marks.h"
 #include "notebook/parts.h"
 #include "ui/acts.h"
 #include "ui/flow.h"
@@ -18,9 +19,18 @@ namespace {
 // Words below a crop are cut to its width, or to what they mostly take.
 constexpr float kTall = 120, kMostWide = 320, kLeastWide = 160;
 
-double zoom_of(const Page& page, const Mark& mark) {
-    return std::min(double(page.px(kTall)) / std::max(1, mark.region.h),
-                    double(page.px(kMostWide)) / std::max(1, mark.region.w));
+double zoom_of(const Page& page, const Region& region) {
+    return std::min(double(page.px(kTall)) / std::max(1, region.h),
+                    double(page.px(kMostWide)) / std::max(1, region.w));
+}
+
+// The mark as it was made legible: the picture of its relief in the place of its own crop.
+Mark seen_mark(const MarkShown& with) {
+    Mark mark = with.mark;
+    if (!with.picture) return mark;
+    mark.region = {0, 0, with.picture->width, with.picture->height};
+    mark.seen_with.clear();
+    return mark;
 }
 
 } // namespace
@@ -29,6 +39,12 @@ Result<MarkShown> shown(const Notebook& book, const Mark& mark) {
     auto photo = photo_by_id(book, mark.photo);
     if (!photo) return photo.failure();
     MarkShown with{mark, std::move(*photo), ""};
+    if (const auto recipe = desk::torch_recipe_of(mark); recipe && *recipe) {
+        with.torch = true;
+        // One that is no longer there is done without.
+        if (auto picture = photo_by_id(book, (*recipe)->picture))
+            with.picture = *std::move(picture);
+    }
     if (!mark.part) return with;
     auto part = part_by_id(book, mark.part);
     if (!part) return part.failure();
@@ -38,11 +54,11 @@ Result<MarkShown> shown(const Notebook& book, const Mark& mark) {
 
 bool draw_mark(Page& page, Context& context, const std::string& key, const MarkShown& with,
                bool takes_keyboard) {
-    const Mark& mark = with.mark;
-    const double zoom = zoom_of(page, mark);
+    const Mark mark = seen_mark(with);
+    const double zoom = zoom_of(page, mark.region);
     const float width = std::max(float(mark.region.w * zoom), page.px(64));
     ImGui::BeginGroup();
-    if (mark_crop(page, key, context.pixels, with.photo, mark, zoom))
+    if (mark_crop(page, key, context.pixels, with.picture.value_or(with.photo), mark, zoom))
         context.go = Place{"photos", mark.photo.value, mark.id.value};
     if (takes_keyboard) put_keyboard_here();
     const bool has_keyboard = ImGui::IsItemFocused();
@@ -59,7 +75,8 @@ bool draw_mark(Page& page, Context& context, const std::string& key, const MarkS
 }
 
 float mark_width(const Page& page, const MarkShown& with) {
-    return std::max(float(with.mark.region.w * zoom_of(page, with.mark)), page.px(kLeastWide));
+    const Region region = seen_mark(with).region;
+    return std::max(float(region.w * zoom_of(page, region)), page.px(kLeastWide));
 }
 
 } // namespace fettle::ui

@@ -9,6 +9,7 @@
 #include "ui/flow.h"
 #include "ui/page.h"
 
+#include <optional>
 #include <string>
 
 namespace fettle::ui {
@@ -16,7 +17,9 @@ namespace fettle::ui {
 struct MarkShown {
     Mark mark;
     Photo photo;
-    std::string tag; // of the part it stands on; may be empty
+    std::string tag;    // of the part it stands on; may be empty
+    bool torch = false; // it was read from a torch set
+    std::optional<Photo> picture = {}; // the view of that which was kept
 };
 
 Result<MarkShown> shown(const Notebook& book, const Mark& mark);

@@ -13,12 +13,26 @@
 namespace fettle::ui {
 namespace {
 
+void torch_links(Page& page, MarksState& state, const std::string& key, MarkId id) {
+    if (link(page, key + ".again", "make it again", Face::fine))
+        lead_to(state.torch, {.screen = "marks", .record = id.value, .view = "torch"});
+    if (link(page, key + ".compare", "compare", Face::fine)) compare_torch(state.torch, id);
+}
+
+void torch_act(Page& page, MarksState& state) {
+    ImGui::SameLine(0, page.px(Measure::kGap));
+    if (button(page, "marks.torch", "torch set", {.weight = Weight::quiet, .key_hint = "T"}) ||
+        pressed({.key = 'T'}))
+        lead_to(state.torch, {.screen = "marks", .view = "torch"});
+}
+
 void draw_one(Page& page, Context& context, MarksState& state, const MarkShown& with) {
     const MarkId id = with.mark.id;
     const std::string key = "marks.mark." + std::to_string(id.value);
     ImGui::BeginGroup();
     const bool has_keyboard = draw_mark(page, context, key, with, state.wanted == id);
     if (link(page, key + ".like", "where else", Face::fine)) state.like.asked = id;
+    if (with.torch) torch_links(page, state, key, id);
     ImGui::EndGroup();
     if (state.wanted == id) {
         ImGui::SetScrollHereY(0.5F);
@@ -115,11 +129,16 @@ Result<MarksRead> read_marks(const Notebook& book) {
 }
 
 void draw_marks(Page& page, Context& context, MarksState& state) {
+    if (state.torch.step != TorchState::Step::closed) {
+        draw_torch(page, context, state.torch);
+        return;
+    }
     if (state.like.asked) return draw_marks_like(page, context, state.like);
     const auto& read = state.makers.beside(
         context.side, context.book, 0, [](const Notebook& book, int) { return read_marks(book); });
     const auto& makers = read.makers;
     heading(page, "Marks");
+    torch_act(page, state);
     if (state.makers.nothing_yet()) return being_read(page, "marks.reading");
     if (!state.makers.failure().empty())
         notice(page, "marks.trouble", Tell::stop, state.makers.failure());
@@ -141,7 +160,9 @@ void draw_marks(Page& page, Context& context, MarksState& state) {
 }
 
 void lead_to(MarksState& state, const Place& place) {
+    if (place.view == "torch") return lead_to(state.torch, place);
     if (place.record == 0) return;
+    state.torch.step = TorchState::Step::closed;
     state.wanted = MarkId{place.record};
     state.like.asked = {};
 }

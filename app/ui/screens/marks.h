@@ -10,6 +10,7 @@
 #include "ui/page.h"
 #include "ui/screens/mark_shown.h"
 #include "ui/screens/marks_like.h"
+#include "ui/screens/torch.h"
 #include "ui/screens/wrong_vehicle.h"
 #include "ui/snapshot.h"
 
@@ -40,12 +41,13 @@ struct MarksState {
     MarkId at{}, wanted{};
     int last_frame = -1;
     MarksLikeState like;
+    TorchState torch;
     Snapshot<MarksRead> makers;
     Clipped lines;
 };
 
 void draw_marks(Page& page, Context& context, MarksState& state);
-// Brings the mark with that id into sight.
+// Brings the mark with that id into sight, or opens a torch set.
 void lead_to(MarksState& state, const Place& place);
 
 } // namespace fettle::ui

@@ -1,6 +1,7 @@
 #include "ui/screens/photos.h"
 
 #include "notebook/parts.h"
+#include "notebook/torch_bursts.h"
 #include "ui/acts.h"
 #include "ui/fields.h"
 #include "ui/flow.h"
@@ -158,6 +159,20 @@ void compare_act(Page& page, Flow& flow, PhotosState& state) {
         state.large.open_compared(state.chosen[0], state.chosen[1]);
 }
 
+// As many chosen photos as a torch set has, in the order of time: the first is drawn on.
+void torch_act(Page& page, Flow& flow, Context& context, const PhotosState& state,
+               const PhotoList& list) {
+    const std::size_t count = state.chosen.size();
+    const bool enough = count >= kLeastOfTorch && count <= kMostOfTorch;
+    const ButtonLook look{.weight = Weight::quiet, .key_hint = "B", .enabled = enough};
+    flow.place_button("torch set", look);
+    if (!button(page, "photos.torch", "torch set", look) && !(enough && pressed({.key = 'B'})))
+        return;
+    auto photos = state.chosen;
+    std::ranges::sort(photos, {}, [&](PhotoId id) { return list.place.at(id.value); });
+    context.go = Place{.screen = "marks", .view = "torch", .photos = std::move(photos)};
+}
+
 void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList& list) {
     const auto acted_on = photos_acted_on(state);
     const std::string said = std::to_string(state.chosen.size()) + " chosen";
@@ -179,6 +194,7 @@ void acts_line(Page& page, Context& context, PhotosState& state, const PhotoList
         put_into_entry(context, acted_on, state.tying.stage);
     if (act("photos.open", "large", "Enter") && state.at) state.large.open(state.at);
     compare_act(page, flow, state);
+    torch_act(page, flow, context, state, list);
     if (act("photos.spell", "spell", "A") || pressed({.key = 'A'})) choose_spell(state, list);
     if (act("photos.none", "none", "Esc") ||
         (pressed({.key = static_cast<int>(Key::escape)}) && !state.tying.open)) {
