@@ -5,6 +5,7 @@
 #include "cli/typed.h"
 #include "cli/verb.h"
 #include "cli/verbs.h"
+#include "desk/torch_marks.h"
 #include "notebook/marks_compared.h"
 #include "photos/seen_with.h"
 
@@ -42,7 +43,9 @@ void declare_mark(CLI::App& verb, MarkWish& wish) {
         ->option_text("TAG");
     verb.add_option("--seen-with", wish.seen_with,
                     "How it was made legible, such as {\"filters\": {\"flatten\": 0.8, \"relief\": "
-                    "0.5, \"light_from\": 315}}; amounts are 0 to 1")
+                    "0.5, \"light_from\": 315}}; amounts are 0 to 1. Or a torch set: {\"torch\": "
+                    "{\"photos\": [1, 2, 3, 4], \"region\": [900, 700, 800, 400], \"ball\": [1820, "
+                    "640, 95], \"view\": {\"kind\": \"relief\"}}}")
         ->option_text("JSON");
     verb.add_flag("--list", wish.list, "List marks, of PHOTO or --part alone when given");
     verb.add_option("--like", wish.like, "List where else this mark was seen, the nearest first")
@@ -146,6 +149,20 @@ Result<Report> on_the_wrong_vehicle(const Call& call) {
                   std::move(json)};
 }
 
+// That a torch set kept with the mark can be made again.
+Done check_torch(const Notebook& notebook, const Mark& mark) {
+    auto recipe = desk::torch_recipe_of(mark);
+    if (!recipe) return recipe.failure();
+    if (!*recipe) return done();
+    if (auto wish = desk::torch_wish(notebook, **recipe); !wish) return wish.failure();
+    const PhotoId first = (*recipe)->photos.front();
+    if (first == mark.photo) return done();
+    return Failure{FailureKind::invalid,
+                   "The torch set begins with photo " + std::to_string(first.value) +
+                       ", but the mark is read from photo " + std::to_string(mark.photo.value) +
+                       ": give the photo of the mark as the first of the set."};
+}
+
 Result<Mark> mark_of(const Notebook& notebook, const MarkWish& wish) {
     Mark mark{.reading = wish.reading, .maker = wish.maker};
     auto photo = parse_id<PhotoId>("photo", wish.photo);
@@ -163,6 +180,7 @@ Result<Mark> mark_of(const Notebook& notebook, const MarkWish& wish) {
     auto seen = photos::seen_with_from_json(wish.seen_with);
     if (!seen) return seen.failure();
     mark.seen_with = to_json(*seen);
+    if (auto sound = check_torch(notebook, mark); !sound) return sound.failure();
     return mark;
 }
 

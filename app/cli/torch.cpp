@@ -4,8 +4,9 @@
 #include "base/text.h"
 #include "cli/interrupt.h"
 #include "cli/verb.h"
+#include "cli/typed.h"
 #include "cli/verbs.h"
-#include "notebook/marks.h"
+#include "desk/torch_marks.h"
 
 #include <cmath>
 #include <cstdio>
@@ -15,14 +16,22 @@ namespace {
 
 struct TorchVerbWish {
     std::vector<std::string> photos;
-    std::string to, region, ball, look = "relief";
+    std::string to, region, ball, mark, look = "relief";
     bool find_ball = false, still = false;
     double millimetres = 0; // a pixel
     relief::View view;
+
+    void check() const {
+        if (photos.empty() == mark.empty())
+            throw CLI::ValidationError("4 to 24 FILEs are required, or --mark");
+    }
 };
 
 void declare_torch(CLI::App& verb, TorchVerbWish& wish) {
-    verb.add_option("FILE", wish.photos, "4 to 24 photos of the unmoved part")->required();
+    verb.add_option("FILE", wish.photos, "4 to 24 photos of the unmoved part");
+    auto* mark = verb.add_option("--mark", wish.mark,
+                                 "Instead of FILEs: the torch set kept with this mark, made again")
+                     ->option_text("MARK");
     verb.add_option("--to", wish.to, "The picture to write, a new file that ends in .png")
         ->option_text("OUT.png")
         ->required();
@@ -51,11 +60,15 @@ void declare_torch(CLI::App& verb, TorchVerbWish& wish) {
         ->option_text("PIXELS");
     verb.add_option("--pixel", wish.millimetres, "Millimetres a pixel, for the scale of depth")
         ->option_text("MM");
+    for (CLI::Option* option : verb.get_options())
+        if (option != mark && option != verb.get_help_ptr() && option->get_name() != "--to" &&
+            !option->get_positional())
+            mark->excludes(option);
     verb.footer(
         "Light the part from all around with a hand torch, low and higher, a photo each, from one "
         "place. A shiny\nball beside it tells where the torch stood; without one, how steep the "
         "relief is and what is struck in stay\nguesses (--slope, --turn-over). Photos are never "
-        "changed.\n"
+        "changed. `mark --seen-with` keeps a set with a mark.\n"
         "JSON: {file, width, height, ball {x, y, radius}, lights [{side, above, strength}], "
         "lights_known, slope_settled,\nshifts [[x, y]], readings {all, dark, bright, clipped, "
         "outside}, unknown, view, scale {black, white,\nblack_mm, white_mm}}; ball and scale may "
@@ -92,6 +105,33 @@ Result<desk::TorchWish> torch_asked_for(const TorchVerbWish& typed) {
         wish.lamps = desk::Lamps::ball_given;
         wish.ball = *ball;
     }
+    return wish;
+}
+
+// What was kept with a mark takes the place of what would be typed.
+Result<desk::TorchWish> torch_kept(const Call& call, TorchVerbWish& typed) {
+    auto notebook = call.for_reading();
+    if (!notebook) return notebook.failure();
+    auto id = parse_id<MarkId>("mark", typed.mark);
+    if (!id) return id.failure();
+    auto mark = mark_by_id(*notebook, *id);
+    if (!mark) return mark.failure();
+    auto recipe = desk::torch_recipe_of(*mark);
+    if (!recipe) return recipe.failure();
+    if (!*recipe)
+        return Failure{FailureKind::not_found, "The mark " + typed.mark +
+                                                   " was not read from a torch set: nothing is "
+                                                   "kept of one."};
+    auto wish = desk::torch_wish(*notebook, **recipe);
+    if (!wish) return wish.failure();
+    auto millimetres =
+        desk::millimetres_a_pixel(*notebook, (*recipe)->photos.front(), (*recipe)->region);
+    if (!millimetres) return millimetres.failure();
+    for (const auto& photo : wish->photos)
+        typed.photos.push_back(photo.string());
+    typed.view = (*recipe)->view;
+    typed.look = relief::word(typed.view.kind);
+    typed.millimetres = millimetres->value_or(0);
     return wish;
 }
 
@@ -174,11 +214,14 @@ std::string torch_text(const TorchVerbWish& wish, const desk::TorchSet& set,
            std::to_string(seen.picture.height) + " pixels\n";
 }
 
-Result<Report> show_relief(const Call& call, const TorchVerbWish& wish) {
+Result<Report> show_relief(const Call& call, const TorchVerbWish& typed) {
+    TorchVerbWish wish = typed;
     if (!lower_ascii(wish.to).ends_with(".png"))
         return Failure{FailureKind::invalid, "The picture " + fettle::quoted(wish.to) +
                                                  " is not accepted: give a name that ends in "
                                                  ".png."};
+    auto asked = wish.mark.empty() ? torch_asked_for(wish) : torch_kept(call, wish);
+    if (!asked) return asked.failure();
     relief::View view = wish.view;
     const auto kind = relief::kind_called(wish.look);
     if (!kind) return kind.failure();
@@ -188,8 +231,6 @@ Result<Report> show_relief(const Call& call, const TorchVerbWish& wish) {
         return Failure{FailureKind::invalid, "Millimetres a pixel are over 0 to 100, not " +
                                                  std::to_string(wish.millimetres) + "."};
     if (auto free = desk::check_new_file(wish.to); !free) return free.failure();
-    auto asked = torch_asked_for(wish);
-    if (!asked) return asked.failure();
     const Interrupt interrupt;
     asked->work.stop = interrupt.token();
     if (call.err_is_terminal) asked->work.progress = progress_line(call.err);

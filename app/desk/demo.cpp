@@ -4,6 +4,7 @@
 #include "desk/demo_within.h"
 #include "desk/measuring.h"
 #include "desk/take_in.h"
+#include "desk/torch_marks.h"
 #include "desk/worked.h"
 #include "notebook/condition_steps.h"
 #include "notebook/marks_compared.h"
@@ -202,7 +203,18 @@ class Telling {
                   .maker = text(told, "maker"),
                   .sure = must(from_word<Sureness>(text(told, "sure")), "mark")};
         if (auto tag = text(told, "part"); !tag.empty()) mark.part = part(tag);
-        must(keep_mark(book_, mark), "mark " + mark.reading);
+        const std::string record = "mark " + mark.reading;
+        if (told.contains("torch"))
+            mark.seen_with =
+                must(seen_with_torch({}, torch_set(told.at("torch"), record)), record);
+        must(keep_mark(book_, mark), record);
+    }
+
+    // As torch_marks.h has it, but for the photos, which go by their names here.
+    TorchRecipe torch_set(json told, const std::string& record) {
+        for (auto& name : told.at("photos"))
+            name = photo(name).value;
+        return must(torch_recipe_from_json(told.dump()), record);
     }
 
     void tell_measurement(const json& told) {

@@ -76,6 +76,36 @@ TEST_CASE("without a ball it says what is a guess, and a ball is found when it i
     CHECK(std::abs(double(sought.parsed().at("ball").at("radius")) - 26) < 1.5);
 }
 
+TEST_CASE("a torch set kept with a mark is made again by the mark's number, and checked before") {
+    TorchBench bench;
+    REQUIRE(run(bench.folder.path(), {"start", "book", "--vehicle", "Drover"}).code == 0);
+    const auto book = bench.folder / "book";
+    const auto in_book = [&](std::vector<std::string> arguments) { return run(book, arguments); };
+    REQUIRE(in_book({"take-in", "../p0.png", "../p1.png", "../p2.png", "../p3.png"}).code == 0);
+    const auto mark = [&](const std::string& photo, const std::string& set) {
+        return in_book({"mark", photo, "--region", "20,20,110,160", "--reading", "OV",
+                        "--seen-with", "{\"torch\": " + set + "}"});
+    };
+    const std::string rest = R"(, "region": [20, 20, 110, 160], "ball": [162, 160, 26]})";
+    const Ran kept = mark("1", R"({"photos": [1, 2, 3, 4])" + rest);
+    CAPTURE(kept.err);
+    REQUIRE(kept.code == 0);
+    const Ran again = in_book({"torch", "--mark", "1", "--to", "again.png", "--json"});
+    CAPTURE(again.err);
+    REQUIRE(again.code == 0);
+    CHECK(again.parsed().at("lights_known") == true);
+    CHECK(again.parsed().at("width") == 110);
+    CHECK(fs::exists(book / "again.png"));
+
+    CHECK(holds(mark("2", R"({"photos": [1, 2, 3, 4])" + rest).err, "begins with photo 1"));
+    CHECK(holds(mark("1", R"({"photos": [1, 2, 3, 9])" + rest).err, "9"));
+    CHECK(holds(mark("1", R"({"photos": [1, 2, 3])" + rest).err, "4 to 24"));
+    REQUIRE(in_book({"mark", "1", "--region", "20,20,110,160", "--reading", "OV"}).code == 0);
+    CHECK(holds(in_book({"torch", "--mark", "2", "--to", "no.png"}).err, "not read from"));
+    CHECK(in_book({"torch", "--to", "no.png"}).code == 2);
+    CHECK(in_book({"torch", "--mark", "1", "--slope", "2", "--to", "no.png"}).code == 2);
+}
+
 TEST_CASE("what cannot be a torch set is refused in one sentence and writes nothing") {
     TorchBench bench;
     write_file(bench.folder / "held.png", "mine");

@@ -6,6 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <exception>
@@ -53,7 +54,8 @@ nlohmann::json regions_of(const Shot& shot, const Scene& scene, int width, int h
 }
 
 // Renders upright, stores as the camera held it would.
-nlohmann::json take(const Shot& shot, const std::filesystem::path& folder, int wide) {
+nlohmann::json take(const Shot& shot, const std::filesystem::path& folder, int most_wide) {
+    const int wide = shot.wide > 0 ? std::min(shot.wide, most_wide) : most_wide;
     const Scene scene = shot.scene();
     const bool upright = shot.orientation == 6 || shot.orientation == 8;
     const int width = upright ? wide * 3 / 4 : wide, height = upright ? wide : wide * 3 / 4;
@@ -78,6 +80,7 @@ int run(const std::filesystem::path& folder, int wide, const std::string& name_p
     add_axle_shots(shots);
     add_finish_shots(shots);
     add_tagged_shots(shots);
+    add_torch_shots(shots);
     std::filesystem::create_directories(folder);
     nlohmann::json marks = nlohmann::json::array();
     for (const Shot& shot : shots)

@@ -17,6 +17,7 @@ struct Shot {
     int orientation; // EXIF: 1 as stored, 6 and 8 held upright
     std::function<Scene()> scene;
     bool on_the_moor = false; // carries a GPS position
+    int wide = 0;             // pixels across; 0: as all others
 };
 
 using Shots = std::vector<Shot>;
@@ -25,5 +26,6 @@ void add_spring_shots(Shots& shots);
 void add_axle_shots(Shots& shots);
 void add_finish_shots(Shots& shots);
 void add_tagged_shots(Shots& shots);
+void add_torch_shots(Shots& shots);
 
 } // namespace fettle::demo
