@@ -36,7 +36,7 @@ struct PhotoList {
     std::vector<Seen> seen;                              // what is pointed out in each photo
     std::unordered_map<std::int64_t, std::size_t> place; // of a photo's id among the photos
     std::size_t still_to_tie =
-        0;                     // so many spells, which come first, hold untied photos; 0: by time
+        0; // so many spells, which come first, hold untied photos; 0: by time
 
     // `photos` in the order of time.
     static PhotoList of(std::vector<Photo> photos, std::vector<Run> runs = {},
