@@ -3,8 +3,8 @@
 
 #include "base/text.h"
 #include "cli/interrupt.h"
-#include "cli/verb.h"
 #include "cli/typed.h"
+#include "cli/verb.h"
 #include "cli/verbs.h"
 #include "desk/torch_marks.h"
 

@@ -205,8 +205,7 @@ class Telling {
         if (auto tag = text(told, "part"); !tag.empty()) mark.part = part(tag);
         const std::string record = "mark " + mark.reading;
         if (told.contains("torch"))
-            mark.seen_with =
-                must(seen_with_torch({}, torch_set(told.at("torch"), record)), record);
+            mark.seen_with = must(seen_with_torch({}, torch_set(told.at("torch"), record)), record);
         must(keep_mark(book_, mark), record);
     }
 

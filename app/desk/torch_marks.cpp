@@ -55,8 +55,7 @@ class PictureFile {
 
 Result<PhotoId> picture_taken_in(Notebook& notebook, const fs::path& file, Step step,
                                  const std::stop_token& stop) {
-    auto report =
-        take_in(notebook, {.paths = {file}, .workers = 1, .step = step, .stop = stop});
+    auto report = take_in(notebook, {.paths = {file}, .workers = 1, .step = step, .stop = stop});
     if (!report) return report.failure();
     if (!report->taken.empty()) return report->taken.front();
     if (!report->already_held.empty()) return report->already_held.front();
@@ -109,9 +108,9 @@ Result<std::optional<double>> millimetres_a_pixel(const Notebook& notebook, Phot
     const auto known = photos::known_from_json((*scale)->known);
     if (!known) return known.failure();
     const double y = region.y + region.height / 2.0;
-    const auto across = photos::measure(
-        *known, {photos::ClickedPoint{double(region.x), y},
-                 photos::ClickedPoint{double(region.x + region.width), y}});
+    const auto across =
+        photos::measure(*known, {photos::ClickedPoint{double(region.x), y},
+                                 photos::ClickedPoint{double(region.x + region.width), y}});
     if (!across || !(across->metres > 0)) return std::optional<double>();
     return std::optional(across->metres * 1000 / region.width);
 }

@@ -15,8 +15,8 @@
 namespace fettle::desk {
 
 struct TorchRecipe {
-    std::vector<PhotoId> photos; // the first is the one that the mark is read from
-    relief::Rectangle region;    // of the upright first photo
+    std::vector<PhotoId> photos;           // the first is the one that the mark is read from
+    relief::Rectangle region;              // of the upright first photo
     std::optional<relief::Ball> ball = {}; // as it lies there; nothing: lights are not known
     bool still = false;                    // photos are not laid on each other
     relief::View view = {};

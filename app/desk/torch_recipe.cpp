@@ -42,11 +42,11 @@ Done take_photos(TorchRecipe& recipe, const json& value) {
 
 Done take_region(TorchRecipe& recipe, const json& value) {
     constexpr std::int64_t kMost = 1'000'000;
-    const bool whole =
-        value.is_array() && value.size() == 4 && std::ranges::all_of(value, [](const json& number) {
-            return number.is_number_integer() && number.get<std::int64_t>() >= 0 &&
-                   number.get<std::int64_t>() <= kMost;
-        });
+    const bool whole = value.is_array() && value.size() == 4 &&
+                       std::all_of(value.begin(), value.end(), [](const json& number) {
+                           return number.is_number_integer() && number.get<std::int64_t>() >= 0 &&
+                                  number.get<std::int64_t>() <= kMost;
+                       });
     if (whole) recipe.region = {value[0], value[1], value[2], value[3]};
     if (recipe.region.width < 32 || recipe.region.height < 32)
         return not_as("region", "a list of x, y, width and height in pixels, 32 a side or more",
@@ -56,10 +56,10 @@ Done take_region(TorchRecipe& recipe, const json& value) {
 
 Done take_ball(TorchRecipe& recipe, const json& value) {
     if (value.is_null()) return done();
-    const bool sound =
-        value.is_array() && value.size() == 3 && std::ranges::all_of(value, [](const json& number) {
-            return number.is_number() && std::abs(number.get<double>()) < 1e6;
-        });
+    const bool sound = value.is_array() && value.size() == 3 &&
+                       std::all_of(value.begin(), value.end(), [](const json& number) {
+                           return number.is_number() && std::abs(number.get<double>()) < 1e6;
+                       });
     if (sound) recipe.ball = relief::Ball{value[0], value[1], value[2]};
     if (!sound || recipe.ball->radius <= 0)
         return not_as("ball", "a list of x, y and a radius over 0 in pixels, or null", value);

@@ -12,8 +12,8 @@ namespace {
 using Burst = std::vector<Photo>;
 
 bool continues(const Photo& before, const Photo& photo) {
-    return photo.taken->local - before.taken->local <= kTorchPause &&
-           before.width == photo.width && before.height == photo.height;
+    return photo.taken->local - before.taken->local <= kTorchPause && before.width == photo.width &&
+           before.height == photo.height;
 }
 
 // Bits that differ on the mean from one photo to the next.
@@ -36,8 +36,7 @@ std::vector<Burst> torch_bursts(const std::vector<Photo>& photos) {
     for (const Photo& photo : photos) {
         if (!photo.taken || !photo.likeness) continue;
         Burst& burst = open[{photo.camera_make, photo.camera_model}];
-        if (!burst.empty() &&
-            (burst.size() == kMostOfTorch || !continues(burst.back(), photo)))
+        if (!burst.empty() && (burst.size() == kMostOfTorch || !continues(burst.back(), photo)))
             close(burst);
         burst.push_back(photo);
     }

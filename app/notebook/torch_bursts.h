@@ -9,7 +9,8 @@
 
 namespace fettle {
 
-inline constexpr std::chrono::seconds kTorchPause{30}; // to move a torch; common practice, no source
+inline constexpr std::chrono::seconds kTorchPause{
+    30}; // to move a torch; common practice, no source
 inline constexpr std::size_t kLeastOfTorch = 4, kMostOfTorch = 24;
 
 // Each in the order of time, those with the most alike pictures first. A longer run is cut after

@@ -18,8 +18,8 @@ struct SeenWith {
     bool operator==(const SeenWith&) const = default;
 };
 
-// {"filters": {...}, "turn": 90, "mirrored": false, "torch": {...}}, each left out where it changes nothing; blank
-// when all is as in the photo.
+// {"filters": {...}, "turn": 90, "mirrored": false, "torch": {...}}, each left out where it changes
+// nothing; blank when all is as in the photo.
 std::string to_json(const SeenWith& seen);
 // Blank is plain. Refused (invalid): no JSON object, an unknown name, a turn outside 0 to 360, a
 // torch set that is no object (what is in it is not looked at), and as filters_from_json does.

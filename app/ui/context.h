@@ -9,6 +9,8 @@
 
 #include <filesystem>
 #include <functional>
+#include <memory>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,8 +33,8 @@ struct Place {
     std::int64_t with = 0; // with a photo: compare it with this other one
     // With parts and tasks: "new". With photos: "take-in". With parts: "positions" (the record is
     // one), "group" (the first position of it, `with` its vehicle), "missing", "parts". With bench:
-    // "rebuild", "today". With book: the dossier of a "part" or a "consignment". With marks: "torch", of the photos
-    // below, or the set of the mark that is the record, made again.
+    // "rebuild", "today". With book: the dossier of a "part" or a "consignment". With marks:
+    // "torch", of the photos below, or the set of the mark that is the record, made again.
     std::string view = {};
     std::vector<PhotoId> photos = {}; // of a torch set
 };
@@ -58,6 +60,8 @@ struct Context {
     std::function<void(const std::filesystem::path&)> watch = {};
     std::function<void()> stop_watching = {};
     std::string watched; // as shown; empty: none
+    // Held while photos are taken in, on whatever thread: one take-in at a time.
+    std::shared_ptr<std::mutex> taking_in = std::make_shared<std::mutex>();
     // Where what grows with the notebook is read; none: within the frame.
     SideReading* side = nullptr;
 

@@ -37,6 +37,7 @@ void TakeInJob::start(std::vector<std::filesystem::path> paths, bool watched) {
 void TakeInJob::begin(Batch batch) {
     is_watched_ = batch.watched;
     job_.begin([this, paths = std::move(batch.paths)](const auto& stop, const auto& progress) {
+        const std::scoped_lock one_at_a_time(*one_at_a_time_);
         return desk::take_in(book_, {.paths = paths, .stop = stop, .progress = progress});
     });
 }

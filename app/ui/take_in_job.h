@@ -7,6 +7,8 @@
 
 #include <deque>
 #include <functional>
+#include <memory>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,6 +33,8 @@ class TakeInJob {
     // Once a frame: the report of a take-in that has ended, and on to the next.
     std::optional<Result<desk::TakeInReport>> take_finished();
     bool was_watched() const { return was_watched_; } // of the last one taken
+    // Held while photos are taken in, by whoever else does so too: one take-in at a time.
+    const std::shared_ptr<std::mutex>& one_at_a_time() const { return one_at_a_time_; }
 
   private:
     struct Batch {
@@ -42,6 +46,7 @@ class TakeInJob {
     Notebook& book_;
     std::deque<Batch> waiting_;
     bool is_watched_ = false, was_watched_ = false;
+    std::shared_ptr<std::mutex> one_at_a_time_ = std::make_shared<std::mutex>();
     Job<Result<desk::TakeInReport>> job_; // last: ends before the rest goes
 };
 

@@ -105,8 +105,8 @@ Result<TorchCompared> compared(const Notebook& book, const desk::TorchRecipe& on
     if (!first) return first.failure();
     auto second = to_compare(book, other, work);
     if (!second) return second.failure();
-    const int least = std::min({first->height.width, first->height.height, second->height.width,
-                                second->height.height});
+    const int least = std::min(
+        {first->height.width, first->height.height, second->height.width, second->height.height});
     relief::CompareWish wish;
     wish.radius = std::min(one.view.radius, least / 3.0);
     auto alike = relief::alike(first->height, second->height, wish, work);
@@ -139,13 +139,15 @@ void TorchWork::work_out(const Notebook& book, const TorchAsk& ask) {
     });
 }
 
-void TorchWork::keep(Notebook& book, const TorchDone& done, const View& view, const Mark& mark) {
+void TorchWork::keep(Notebook& book, const std::shared_ptr<std::mutex>& taking_in,
+                     const TorchDone& done, const View& view, const Mark& mark) {
     if (running()) return;
     auto recipe = done.recipe;
     recipe.view = view;
-    keeping_.begin([&book, mark, recipe, relief = done.relief](
+    keeping_.begin([&book, taking_in, mark, recipe, relief = done.relief](
                        const auto& stop, const auto&) -> Result<desk::TorchKept> {
         auto picture = relief::picture_of(*relief, recipe.view).picture;
+        const std::scoped_lock one_at_a_time(*taking_in);
         return desk::keep_torch_mark(book, {mark, recipe, std::move(picture), stop});
     });
 }

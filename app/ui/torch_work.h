@@ -10,6 +10,7 @@
 
 #include <functional>
 #include <memory>
+#include <mutex>
 #include <optional>
 
 namespace fettle::ui {
@@ -45,7 +46,9 @@ class TorchWork {
 
     // Nothing happens while one of these is running.
     void work_out(const Notebook& book, const TorchAsk& ask);
-    void keep(Notebook& book, const TorchDone& done, const relief::View& view, const Mark& mark);
+    // Photos are taken in while `taking_in` is held.
+    void keep(Notebook& book, const std::shared_ptr<std::mutex>& taking_in, const TorchDone& done,
+              const relief::View& view, const Mark& mark);
     void compare(const Notebook& book, const desk::TorchRecipe& one,
                  const desk::TorchRecipe& other);
     void draw(const TorchDone& done, const relief::View& view);

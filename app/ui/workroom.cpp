@@ -74,6 +74,7 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& sett
       text_scale_(settings.state.text_scale),
       surface_(settings.surface) {
     context_.side = &reading_;
+    context_.taking_in = job_.one_at_a_time();
     context_.take_in = [this](std::vector<std::filesystem::path> paths) {
         take_in(std::move(paths));
     };

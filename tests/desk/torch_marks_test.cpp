@@ -1,8 +1,7 @@
 // Keeping a torch set with a mark and making it again, on photos by the tests' own renderer.
-#include "desk/torch_marks.h"
-
 #include "desk/places.h"
 #include "desk/take_in.h"
+#include "desk/torch_marks.h"
 #include "notebook/fixture.h"
 #include "notebook/photo_scales.h"
 #include "notebook/ties.h"
@@ -20,8 +19,7 @@ namespace {
 struct TorchDesk : Desk {
     relief_tests::TorchFiles set = relief_tests::torch_files(folder.path(), true);
     std::vector<PhotoId> photos =
-        must(desk::take_in(book, {.paths = {set.files.begin(), set.files.end()}, .workers = 1}))
-            .taken;
+        must(desk::take_in(book, {.paths = set.files, .workers = 1})).taken;
     photos::Decoder decoder{desk::decode_program()};
 
     TorchRecipe recipe() const {
@@ -59,8 +57,8 @@ TEST_CASE("the recipe of a torch set reads back as it was written, with a ball a
     plain.ball.reset();
     plain.picture = {};
     CHECK(must(desk::torch_recipe_from_json(to_json(plain))) == plain);
-    const auto least = must(desk::torch_recipe_from_json(
-        R"({"photos": [1, 2, 3, 4], "region": [0, 0, 32, 32]})"));
+    const auto least =
+        must(desk::torch_recipe_from_json(R"({"photos": [1, 2, 3, 4], "region": [0, 0, 32, 32]})"));
     CHECK(least == TorchRecipe{.photos = {PhotoId{1}, PhotoId{2}, PhotoId{3}, PhotoId{4}},
                                .region = {0, 0, 32, 32}});
 }
@@ -105,10 +103,10 @@ TEST_CASE("a kept torch set is a mark, a picture tied to its part, and one step 
     must(tie_photos(desk.book, {desk.photos.front()}, hanger.id, Stage::before));
     const auto recipe = desk.recipe();
     const auto picture = desk.made_by(recipe);
-    const auto kept = must(desk::keep_torch_mark(
-        desk.book, {.mark = {.reading = "OV 3/6", .maker = "Orrinvale Forge"},
-                    .recipe = recipe,
-                    .picture = picture}));
+    const auto kept = must(
+        desk::keep_torch_mark(desk.book, {.mark = {.reading = "OV 3/6", .maker = "Orrinvale Forge"},
+                                          .recipe = recipe,
+                                          .picture = picture}));
     CHECK(kept.mark.photo == desk.photos.front());
     CHECK(kept.mark.region == Region{20, 20, 110, 160});
     CHECK(kept.mark.part == hanger.id);
@@ -133,8 +131,7 @@ TEST_CASE("made again from the originals by its recipe, the picture is the kept 
     auto recipe = desk.recipe();
     const auto before = file_text(desk.set.files.front());
     const auto kept = must(desk::keep_torch_mark(
-        desk.book,
-        {.mark = {.reading = "OV"}, .recipe = recipe, .picture = desk.made_by(recipe)}));
+        desk.book, {.mark = {.reading = "OV"}, .recipe = recipe, .picture = desk.made_by(recipe)}));
     const auto read = must(desk::torch_recipe_of(must(mark_by_id(desk.book, kept.mark.id))));
     REQUIRE(read.has_value());
     CHECK(read->picture == kept.picture);
@@ -187,8 +184,8 @@ TEST_CASE("millimetres a pixel come of what is known in the first photo") {
     const relief::Rectangle region{10, 10, 200, 100};
     CHECK_FALSE(must(desk::millimetres_a_pixel(desk.book, photo, region)).has_value());
     // 400 pixels are 20 mm: 0.05 mm a pixel.
-    const photos::KnownLength known{
-        {photos::ClickedPoint{0, 300}, photos::ClickedPoint{400, 300}}, {"20 mm", 0.02, 0.0005}};
+    const photos::KnownLength known{{photos::ClickedPoint{0, 300}, photos::ClickedPoint{400, 300}},
+                                    {"20 mm", 0.02, 0.0005}};
     must(keep_scale(desk.book, {photo, photos::to_json(photos::KnownInPicture(known))}, "set"));
     CHECK(*must(desk::millimetres_a_pixel(desk.book, photo, region)) == doctest::Approx(0.05));
 }

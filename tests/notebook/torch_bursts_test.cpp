@@ -1,6 +1,5 @@
-#include "notebook/torch_bursts.h"
-
 #include "notebook/fixture.h"
+#include "notebook/torch_bursts.h"
 
 using namespace fettle;
 

@@ -17,7 +17,7 @@ void write_picture(const std::vector<std::byte>& rgba, const std::filesystem::pa
     auto raw = file;
     raw += ".rgba";
     write_file(raw, std::string(reinterpret_cast<const char*>(rgba.data()), rgba.size()));
-    run("convert -size 200x200 -depth 8 'rgba:" + raw.string() + "' -quality 98 '" +
+    run("convert -size 200x200 -depth 8 'rgba:" + raw.string() + "' -alpha off -quality 98 '" +
         file.string() + "'");
     std::filesystem::remove(raw);
 }

@@ -27,9 +27,7 @@ struct TorchShop : Workshop {
     });
 
     std::vector<PhotoId> taken_in(const relief_tests::TorchFiles& files) {
-        return must(desk::take_in(
-                        book, {.paths = {files.files.begin(), files.files.end()}, .workers = 1}))
-            .taken;
+        return must(desk::take_in(book, {.paths = files.files, .workers = 1})).taken;
     }
     // False after a minute, which no honest run needs.
     bool until_shown(const std::string& key) {
@@ -108,8 +106,8 @@ TEST_CASE("depth has a scale, in millimetres where one is known in the first pho
     shop.driver.press({'2'});
     CHECK_FALSE(shop.driver.shows("torch.scale"));
     // 100 pixels are 5 mm: the scale is 0.05 of that in pixels.
-    const photos::KnownLength known{
-        {photos::ClickedPoint{0, 100}, photos::ClickedPoint{100, 100}}, {"5 mm", 0.005, 0.00005}};
+    const photos::KnownLength known{{photos::ClickedPoint{0, 100}, photos::ClickedPoint{100, 100}},
+                                    {"5 mm", 0.005, 0.00005}};
     must(keep_scale(shop.book,
                     {shop.photos.front(), photos::to_json(photos::KnownInPicture(known))}, "set"));
     shop.driver.press(Key::escape);
@@ -128,8 +126,10 @@ TEST_CASE("without a ball there are sliders for what stays a guess, and keys for
     CHECK(holds(shop.driver.value("torch.figures"), "guess"));
     shop.driver.press({'T'});
     CHECK(shop.marks.torch.seen.view.turned_over);
-    shop.driver.click("torch.lean_right"); // the middle of the line
     shop.driver.press(Chord{static_cast<int>(Key::right), false, true});
+    CHECK(shop.driver.value("torch.lean_right") == "0.02");
+    shop.driver.press(Chord{static_cast<int>(Key::up), false, true});
+    CHECK(shop.driver.value("torch.lean_down") == "-0.02");
     CHECK(shop.driver.value("torch.slope") == "1.00 ×");
     shop.driver.press({'.'});
     CHECK(shop.driver.value("torch.slope") == "1.25 ×");
@@ -237,8 +237,8 @@ TEST_CASE("photos chosen on Photos lead to a torch set of them, four at the leas
     driver.settle();
     driver.press({'B'});
     REQUIRE(shop.context.go.has_value());
-    CHECK(shop.context.go->photos == std::vector<PhotoId>{shop.photos[0], shop.photos[1],
-                                                          shop.photos[2], shop.photos[3]});
+    CHECK(shop.context.go->photos ==
+          std::vector<PhotoId>{shop.photos[0], shop.photos[1], shop.photos[2], shop.photos[3]});
     lead_to(shop.marks, *shop.context.go);
     shop.driver.settle();
     CHECK(shop.driver.value("torch.photos") == "4");

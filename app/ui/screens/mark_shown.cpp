@@ -58,7 +58,8 @@ bool draw_mark(Page& page, Context& context, const std::string& key, const MarkS
     const double zoom = zoom_of(page, mark.region);
     const float width = std::max(float(mark.region.w * zoom), page.px(64));
     ImGui::BeginGroup();
-    if (mark_crop(page, key, context.pixels, with.picture.value_or(with.photo), mark, zoom))
+    const Photo& photo = with.picture ? *with.picture : with.photo;
+    if (mark_crop(page, key, context.pixels, photo, mark, zoom))
         context.go = Place{"photos", mark.photo.value, mark.id.value};
     if (takes_keyboard) put_keyboard_here();
     const bool has_keyboard = ImGui::IsItemFocused();

@@ -17,8 +17,8 @@ namespace fettle::ui {
 struct MarkShown {
     Mark mark;
     Photo photo;
-    std::string tag;    // of the part it stands on; may be empty
-    bool torch = false; // it was read from a torch set
+    std::string tag;                   // of the part it stands on; may be empty
+    bool torch = false;                // it was read from a torch set
     std::optional<Photo> picture = {}; // the view of that which was kept
 };
 

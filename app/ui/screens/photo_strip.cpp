@@ -127,8 +127,7 @@ void make_again_act(Page& page, Context& context, const MarkReading& reading) {
     if (button(page, "photo.torch", "make the torch set again",
                {.weight = Weight::quiet, .key_hint = hint}) ||
         pressed(kAgain, true))
-        context.go = Place{
-            .screen = "marks", .record = reading.mark.id.value, .view = "torch"};
+        context.go = Place{.screen = "marks", .record = reading.mark.id.value, .view = "torch"};
     ImGui::SameLine(0, page.px(Measure::kGap));
 }
 
@@ -138,7 +137,8 @@ void reading_line(Page& page, Context& context, PhotoLargeState& state) {
     const auto before = photos::seen_with_from_json(state.reading->mark.seen_with);
     if (before) seen.torch = before->torch;
     state.reading->mark.seen_with = to_json(seen);
-    if (!seen.torch.empty() && state.reading->mark.id) make_again_act(page, context, *state.reading);
+    if (!seen.torch.empty() && state.reading->mark.id)
+        make_again_act(page, context, *state.reading);
     if (const std::string said = in_words(seen); !said.empty()) {
         fine_words(page, cut_to(page, "kept with the mark: " + said,
                                 ImGui::GetContentRegionAvail().x, Face::fine));

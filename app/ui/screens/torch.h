@@ -31,9 +31,9 @@ struct TorchChoice {
 struct TorchSetUp {
     enum Ball { sought, circled, none };
     std::vector<Photo> photos;
-    Region region{};                   // empty: not drawn yet
+    Region region{}; // empty: not drawn yet
     int ball = sought;
-    relief::Ball circle{};             // where circled; no radius: not drawn yet
+    relief::Ball circle{}; // where circled; no radius: not drawn yet
     bool still = false;
     PhotoView view;
     bool fitted = true;
@@ -72,11 +72,11 @@ struct TorchState {
 
     Step step = Step::closed;
     bool help = false;
-    std::string trouble;                     // of what was tried last, a sentence
-    bool from_photos = false;                // the photos were chosen there
+    std::string trouble;                               // of what was tried last, a sentence
+    bool from_photos = false;                          // the photos were chosen there
     std::optional<std::vector<PhotoId>> wanted_photos; // to be set up
-    MarkId wanted_mark{};                    // whose set is to be made again
-    MarkId wanted_comparing{};               // with which another is to be compared
+    MarkId wanted_mark{};                              // whose set is to be made again
+    MarkId wanted_comparing{};                         // with which another is to be compared
     TorchChoice choice;
     TorchSetUp set_up;
     TorchSeen seen;

@@ -42,12 +42,13 @@ void draw_set(Page& page, Context& context, TorchState& state, const std::vector
         shown.push_back({photo, in ? time_of(photo) : "left out", in});
     }
     gap(page, Measure::kGap);
-    const std::string said = std::to_string(taken.size()) + " photos, " + to_words(*photos[0].taken);
+    const std::string said =
+        std::to_string(taken.size()) + " photos, " + to_words(*photos[0].taken);
     words(page, said);
     note(page, key + ".said", "photos", said);
-    if (const auto pressed = photo_row(page, key, context.pixels, shown, kThumb))
-        is_left_out(choice, *pressed) ? void(std::erase(choice.left_out, *pressed))
-                                      : choice.left_out.push_back(*pressed);
+    if (const auto touched = photo_row(page, key, context.pixels, shown, kThumb))
+        is_left_out(choice, *touched) ? void(std::erase(choice.left_out, *touched))
+                                      : choice.left_out.push_back(*touched);
     const ButtonLook look{.weight = number == 0 ? Weight::next : Weight::plain,
                           .key_hint = number < 9 ? std::string_view("123456789").substr(number, 1)
                                                  : std::string_view(),
@@ -61,9 +62,10 @@ void draw_set(Page& page, Context& context, TorchState& state, const std::vector
 } // namespace
 
 void draw_torch_choice(Page& page, Context& context, TorchState& state) {
-    const auto& suggested = state.choice.suggested.beside(
-        context.side, context.book, 0,
-        [](const Notebook& book, int) { return read_suggested(book); });
+    const auto& suggested =
+        state.choice.suggested.beside(context.side, context.book, 0, [](const Notebook& book, int) {
+            return read_suggested(book);
+        });
     Flow flow(page, Measure::kGap);
     torch_help_act(page, flow, state);
     const bool back = torch_back_act(page, flow, "all marks");

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <numbers>
 
 namespace fettle::ui {
 namespace {
@@ -69,7 +70,7 @@ void explain(Page& page, const relief::Alike& alike) {
                    " another; between them, and for punches that differ in a letter, look at both. "
                    "Worn metal may behave otherwise.");
     fine_words(page, "The second lies turned by " +
-                         rounded(alike.pose.turn * 180 / 3.14159265358979, 1) + "°, " +
+                         rounded(alike.pose.turn * 180 / std::numbers::pi, 1) + "°, " +
                          rounded(alike.pose.scale, 2) + " times as large, over " +
                          std::to_string(std::lround(alike.overlap * 100)) + " % of the first.");
 }
@@ -93,7 +94,8 @@ void paint(Page& page, const TorchComparing& comparing, const Rect& where) {
     pen->AddLine({edge, low.y}, {edge, high.y}, page.tone(Role::red_lead), page.px(2));
     label_over(page, {low.x + page.px(8), low.y + page.px(8)}, comparing.one.reading);
     const std::string& other = comparing.other.reading;
-    label_over(page, {high.x - ImGui::CalcTextSize(other.c_str()).x - page.px(8), low.y + page.px(8)},
+    label_over(page,
+               {high.x - ImGui::CalcTextSize(other.c_str()).x - page.px(8), low.y + page.px(8)},
                other);
 }
 
@@ -121,13 +123,13 @@ void leave(TorchState& state) {
 
 void draw_torch_others(Page& page, Context& context, TorchState& state) {
     TorchComparing& comparing = state.comparing;
-    const auto& marks = comparing.marks.beside(
-        context.side, context.book, 0,
-        [](const Notebook& book, int) { return read_torch_marks(book); });
+    const auto& marks =
+        comparing.marks.beside(context.side, context.book, 0,
+                               [](const Notebook& book, int) { return read_torch_marks(book); });
     Flow flow(page, Measure::kGap);
     if (torch_back_act(page, flow, "back") && !state.running()) leave(state);
-    fine_print(page, "Another stamping that may be of the same punch as " +
-                         comparing.one.reading + ". Both reliefs are made again.");
+    fine_print(page, "Another stamping that may be of the same punch as " + comparing.one.reading +
+                         ". Both reliefs are made again.");
     std::vector<const MarkShown*> others;
     for (const MarkShown& with : marks)
         if (with.mark.id != comparing.one.id) others.push_back(&with);
@@ -159,8 +161,7 @@ void draw_torch_compared(Page& page, Context& context, TorchState& state) {
     Flow flow(page, Measure::kGap);
     const ButtonLook look{.weight = Weight::quiet, .key_hint = "P"};
     flow.place_button("the photo of the other", look);
-    if (button(page, "torch.other_photo", "the photo of the other", look) ||
-        pressed({.key = 'P'}))
+    if (button(page, "torch.other_photo", "the photo of the other", look) || pressed({.key = 'P'}))
         context.go = Place{"photos", comparing.other.photo.value, comparing.other.id.value};
     if (torch_back_act(page, flow, "another mark")) state.step = TorchState::Step::choosing_other;
 }

@@ -7,7 +7,6 @@
 #include <imgui.h>
 
 #include <cmath>
-#include <functional>
 #include <numbers>
 #include <utility>
 
@@ -79,8 +78,8 @@ void torch_round(const Sketch& sketch) {
 void low_and_high(const Sketch& sketch) {
     sketch.line(20, 120, 240, 120, Role::rule);
     sketch.box(95, 108, 145, 120);
-    for (const auto& [degrees, words] : {std::pair{15, "15°"}, std::pair{35, "35°"},
-                                         std::pair{60, "60°"}}) {
+    for (const auto& [degrees, words] :
+         {std::pair{15, "15°"}, std::pair{35, "35°"}, std::pair{60, "60°"}}) {
         const double above = degrees * std::numbers::pi / 180;
         const float x = float(std::cos(above)), y = float(std::sin(above));
         sketch.line(120, 108, 120 + 96 * x, 108 - 96 * y, Role::pencil, 1);
@@ -105,7 +104,8 @@ struct Advice {
     void (*draw)(const Sketch&);
 };
 constexpr Advice kAdvice[] = {
-    {"1. Lay the part down so that the stamping faces straight up, and fix the phone above it, on a "
+    {"1. Lay the part down so that the stamping faces straight up, and fix the phone above it, on "
+     "a "
      "stand or a stack of tins. Nothing may move: neither part nor phone, nor the zoom. Press by "
      "the timer or a cord. A little shaking is put right afterwards.",
      phone_above},
@@ -117,7 +117,8 @@ constexpr Advice kAdvice[] = {
      "least and 24 at the most; hold it as far away as ten times the width of the stamping, always "
      "at the same distance.",
      torch_round},
-    {"4. Hold it low for some and higher for others: low light finds faint letters, high light fills "
+    {"4. Hold it low for some and higher for others: low light finds faint letters, high light "
+     "fills "
      "the shadows. Switch the flash off, and hold exposure and focus where the phone can. What "
      "glares white or lies in black is left out.",
      low_and_high},

@@ -21,7 +21,8 @@ constexpr float kStrip = 232;
 
 // The picture as large as it goes in the middle of the rectangle.
 Rect picture_in(const Rect& where, const relief::Grid& grid) {
-    const float zoom = std::min(where.width() / float(grid.width), where.height() / float(grid.height));
+    const float zoom =
+        std::min(where.width() / float(grid.width), where.height() / float(grid.height));
     const float width = float(grid.width) * zoom, height = float(grid.height) * zoom;
     const float left = where.left + (where.width() - width) / 2;
     const float top = where.top + (where.height() - height) / 2;
@@ -37,10 +38,9 @@ void light_from_pointer(relief::View& view, const Rect& picture) {
     const double reach = double(std::min(picture.width(), picture.height())) / 2;
     if (reach <= 0) return;
     const double side = std::atan2(x, -y) * 180 / std::numbers::pi;
-    view.light_from = std::round(side < 0 ? side + 360 : side);
-    view.light_height =
-        std::round(std::clamp(90 * (1 - std::hypot(x, y) / reach), relief::kLeastHeight,
-                              relief::kMostHeight));
+    view.light_from = std::fmod(std::round(side + 360), 360);
+    view.light_height = std::round(
+        std::clamp(90 * (1 - std::hypot(x, y) / reach), relief::kLeastHeight, relief::kMostHeight));
 }
 
 std::string light_words(const relief::View& view) {
@@ -185,8 +185,8 @@ std::string figures_of(const relief::Relief& relief) {
 // What was kept may have been taken back or removed.
 void forget_lost_mark(Context& context, TorchSeen& seen) {
     if (!seen.mark.id) return;
-    const bool there = seen.mark_there.of(
-        context.book, seen.mark.id.value, [&](std::int64_t id) -> Result<bool> {
+    const bool there =
+        seen.mark_there.of(context.book, seen.mark.id.value, [&](std::int64_t id) -> Result<bool> {
             auto marks = list_marks(context.book, {.photo = seen.mark.photo});
             if (!marks) return marks.failure();
             return std::ranges::any_of(*marks, [id](const Mark& m) { return m.id.value == id; });
@@ -205,7 +205,8 @@ void begin_keeping(TorchState& state) {
         if (wanted.reading.empty())
             return Failure{FailureKind::invalid,
                            "The reading of the mark is empty: write what stands on the metal."};
-        state.worker().keep(context.book, *state.seen.done, state.seen.view, wanted);
+        state.worker().keep(context.book, context.taking_in, *state.seen.done, state.seen.view,
+                            wanted);
         return done();
     };
 }

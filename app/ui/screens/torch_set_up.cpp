@@ -238,8 +238,8 @@ void draw_torch_set_up(Page& page, Context& context, TorchState& state) {
         ImVec2(where.left, where.top), ImVec2(where.right, where.bottom), page.tone(Role::sheet));
     paint_photo(page, context.pixels, photo, where, to_screen(where, up.view), Closeness::large);
     draw_over(page, up, photo, where);
-    const std::string said = "the first of " + std::to_string(up.photos.size()) + " photos: " +
-                             safe_utf8(photo.original_name);
+    const std::string said = "the first of " + std::to_string(up.photos.size()) +
+                             " photos: " + safe_utf8(photo.original_name);
     fine_words(page, said);
     note(page, "torch.photos", said, std::to_string(up.photos.size()));
     const std::string next = todo(up);

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <tuple>
 
 namespace fettle::ui {
 namespace {
@@ -31,10 +32,15 @@ struct Ratio {
     const char* unit;
     int digits;
 };
-constexpr Ratio kSlope{"torch.slope", "how steep", &View::slope, relief::kLeastSlope,
-                       relief::kMostTimes, " ×", 2};
-constexpr Ratio kRadius{"torch.radius", "size of the letters", &View::radius,
-                        relief::kLeastAround, relief::kMostAround, " px", 0};
+constexpr Ratio kSlope{
+    "torch.slope", "how steep", &View::slope, relief::kLeastSlope, relief::kMostTimes, " ×", 2};
+constexpr Ratio kRadius{"torch.radius",
+                        "size of the letters",
+                        &View::radius,
+                        relief::kLeastAround,
+                        relief::kMostAround,
+                        " px",
+                        0};
 
 bool by_ratio(Page& page, Flow& flow, View& view, const Ratio& ratio) {
     double share = std::log2(view.*ratio.value);
@@ -85,7 +91,8 @@ void kinds(Page& page, View& view) {
     page.reg.note_key("T", "turn over: what is raised is struck in");
     ImGui::SameLine(0, page.px(Measure::kMargin));
     const ButtonLook look{.weight = Weight::quiet, .key_hint = "Z"};
-    if (button(page, "torch.reset", "reset", look) || pressed({.key = 'Z'})) view = {.kind = view.kind};
+    if (button(page, "torch.reset", "reset", look) || pressed({.key = 'Z'}))
+        view = {.kind = view.kind};
 }
 
 void by_keys(View& view) {
