@@ -117,6 +117,7 @@ Done draw_all(Window& window, Workroom& room, const Notebook& book, const calc::
         if (Done drawn = draw_picture(window, room, file(name)); !drawn) return drawn;
     }
     room.show({.screen = "parts", .view = "parts"});
+    room.show({.screen = "marks", .view = "marks"});
     for (const calc::Plugin& plugin : sheets.plugins())
         for (const calc::Sheet& sheet : plugin.sheets) {
             room.open_sheet(sheet.id);

@@ -34,7 +34,7 @@ struct Place {
     // With parts and tasks: "new". With photos: "take-in". With parts: "positions" (the record is
     // one), "group" (the first position of it, `with` its vehicle), "missing", "parts". With bench:
     // "rebuild", "today". With book: the dossier of a "part" or a "consignment". With marks:
-    // "torch", of the photos below, or the set of the mark that is the record, made again.
+    // "torch", of the photos below, or the set of the mark that is the record, made again; "marks".
     std::string view = {};
     std::vector<PhotoId> photos = {}; // of a torch set
 };

@@ -137,7 +137,8 @@ std::vector<std::pair<std::string, Place>> Workroom::further_places() const {
     std::vector<std::pair<std::string, Place>> places{
         {"rebuild", {.screen = "bench", .view = "rebuild"}},
         {"positions", {.screen = "parts", .view = "positions"}},
-        {"missing", {.screen = "parts", .view = "missing"}}};
+        {"missing", {.screen = "parts", .view = "missing"}},
+        {"torch-set", {.screen = "marks", .view = "torch"}}};
     // The position with the most parts to choose among, and the part with the longest life.
     std::map<PositionId, int> choices;
     std::pair<std::size_t, PartId> longest, lot, split;

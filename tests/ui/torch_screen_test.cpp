@@ -3,6 +3,7 @@
 #include "notebook/photo_scales.h"
 #include "photos/picture_measure.h"
 #include "relief/torch_files.h"
+#include "ui/photo_bench.h"
 #include "ui/screens/marks.h"
 #include "ui/screens/photos.h"
 #include "ui/workshop.h"
@@ -242,6 +243,31 @@ TEST_CASE("photos chosen on Photos lead to a torch set of them, four at the leas
     lead_to(shop.marks, *shop.context.go);
     shop.driver.settle();
     CHECK(shop.driver.value("torch.photos") == "4");
+}
+
+TEST_CASE("a mark opened on its photo leads to its torch set, which it keeps when changed there") {
+    PhotoBench bench;
+    const auto photo = bench.real_photo("a.jpg", 640, 480, "2026:03:07 10:00:00");
+    const desk::TorchRecipe recipe{.photos = {photo, PhotoId{90}, PhotoId{91}, PhotoId{92}},
+                                   .region = {100, 100, 120, 80}};
+    const auto id =
+        must(keep_mark(bench.book, {.photo = photo,
+                                    .region = {100, 100, 120, 80},
+                                    .reading = "OV",
+                                    .seen_with = must(desk::seen_with_torch({}, recipe))}));
+    auto driver = bench.open(photo);
+    driver.click("photo.mark." + std::to_string(id.value));
+    driver.type(" 36");
+    driver.press(Key::enter);
+    const auto mark = must(mark_by_id(bench.book, id));
+    CHECK(mark.reading != "OV");
+    CHECK(must(desk::torch_recipe_of(mark)) == recipe);
+    driver.click("photo.mark." + std::to_string(id.value));
+    driver.click("photo.torch");
+    REQUIRE(bench.context.go.has_value());
+    CHECK(bench.context.go->screen == "marks");
+    CHECK(bench.context.go->view == "torch");
+    CHECK(bench.context.go->record == id.value);
 }
 
 TEST_CASE("how a set is taken is told on a page, from every step") {

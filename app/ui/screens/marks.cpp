@@ -161,8 +161,8 @@ void draw_marks(Page& page, Context& context, MarksState& state) {
 
 void lead_to(MarksState& state, const Place& place) {
     if (place.view == "torch") return lead_to(state.torch, place);
+    if (place.record != 0 || place.view == "marks") state.torch.step = TorchState::Step::closed;
     if (place.record == 0) return;
-    state.torch.step = TorchState::Step::closed;
     state.wanted = MarkId{place.record};
     state.like.asked = {};
 }
