@@ -1,5 +1,7 @@
 #include "photos/scratch.h"
 
+#include "temp_folder.h"
+
 #include <doctest/doctest.h>
 #include <sys/wait.h>
 
