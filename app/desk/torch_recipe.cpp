@@ -18,7 +18,8 @@ Failure refused(const std::string& what) {
 }
 
 Failure not_as(const std::string& name, const std::string& accepted, const json& value) {
-    return refused("\"" + name + "\" is " + accepted + ", not " + quoted(value.dump()) + ".");
+    return refused("\"" + name + "\" is " + accepted + ", not " + fettle::quoted(value.dump()) +
+                   ".");
 }
 
 bool is_record(const json& value) {
@@ -82,7 +83,7 @@ Done take(TorchRecipe& recipe, const std::string& name, const json& value) {
         return done();
     }
     if (name != "picture")
-        return refused("there is nothing called " + quoted(name) +
+        return refused("there is nothing called " + fettle::quoted(name) +
                        "; known are photos, region, ball, still, view and picture.");
     if (!is_record(value)) return not_as("picture", "the number of a photo", value);
     recipe.picture = PhotoId{value.get<std::int64_t>()};

@@ -30,8 +30,8 @@ struct TorchDesk : Desk {
     }
     relief::GreyPicture made_by(const TorchRecipe& recipe) {
         const auto wish = must(desk::torch_wish(book, recipe));
-        const auto set = must(desk::work_torch_set(decoder, wish));
-        return relief::picture_of(set.relief, recipe.view).picture;
+        const auto done = must(desk::work_torch_set(decoder, wish));
+        return relief::picture_of(done.relief, recipe.view).picture;
     }
 };
 

@@ -104,23 +104,21 @@ struct Advice {
     void (*draw)(const Sketch&);
 };
 constexpr Advice kAdvice[] = {
-    {"1. Lay the part down so that the stamping faces straight up, and fix the phone above it, on "
-     "a "
-     "stand or a stack of tins. Nothing may move: neither part nor phone, nor the zoom. Press by "
-     "the timer or a cord. A little shaking is put right afterwards.",
+    {"1. Lay the part down so that the stamping faces straight up, and fix the phone above it, "
+     "on a stand or a stack of tins. Nothing may move: neither part nor phone, nor the zoom. "
+     "Press by the timer or a cord. A little shaking is put right afterwards.",
      phone_above},
-    {"2. Put a shiny ball beside the stamping, in the same photo: from a bearing, clean and dry, a "
-     "hundred pixels across or more. It tells where the torch stood. Without one the relief "
-     "comes out as well, but how steep it is and what is struck in stay guesses.",
+    {"2. Put a shiny ball beside the stamping, in the same photo: from a bearing, clean and "
+     "dry, a hundred pixels across or more. It tells where the torch stood. Without one the "
+     "relief comes out as well, but how steep it is and what is struck in stay guesses.",
      ball_near},
-    {"3. Darken the room and take photos with a hand torch from all around, about eight, 4 at the "
-     "least and 24 at the most; hold it as far away as ten times the width of the stamping, always "
-     "at the same distance.",
+    {"3. Darken the room and take photos with a hand torch from all around, about eight, 4 at "
+     "the least and 24 at the most; hold it as far away as ten times the width of the "
+     "stamping, always at the same distance.",
      torch_round},
     {"4. Hold it low for some and higher for others: low light finds faint letters, high light "
-     "fills "
-     "the shadows. Switch the flash off, and hold exposure and focus where the phone can. What "
-     "glares white or lies in black is left out.",
+     "fills the shadows. Switch the flash off, and hold exposure and focus where the phone "
+     "can. What glares white or lies in black is left out.",
      low_and_high},
 };
 

@@ -2,6 +2,7 @@
 #include "ui/flow.h"
 #include "ui/input_queue.h"
 #include "ui/keyboard_frame.h"
+#include "ui/photo_paint.h"
 #include "ui/screens/torch_sliders.h"
 #include "ui/screens/torch_steps.h"
 
