@@ -47,8 +47,8 @@ class Notebook {
     // been written.
     static Result<Notebook> open(const std::filesystem::path& folder, store::Access access);
 
-    // Another one on the same folder with a connection of its own, for reading only: what is read by
-    // it on another thread does not hold this one up, and sees what acts had written when the
+    // Another one on the same folder with a connection of its own, for reading only: what is read
+    // by it on another thread does not hold this one up, and sees what acts had written when the
     // reading began. Its own change counter stands still. Not to outlive this one, which has seen
     // to it that the notebook can be read. Any thread. Fails as reading does.
     Result<Notebook> also_to_read() const;

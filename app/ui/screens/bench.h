@@ -28,7 +28,7 @@ struct BenchState {
     std::string hours, hours_error; // as typed
     std::optional<double> hours_shown;
     bool hours_active = false; // being written in
-    TaskId at{}; // the task the keyboard is on
+    TaskId at{};               // the task the keyboard is on
     bool take_keyboard = false;
     int last_frame = -1;
     std::string backup; // that one is wanted; empty: it is not

@@ -80,8 +80,7 @@ std::string_view words_of(Likeness how) {
 }
 
 void draw_marks_like(Page& page, Context& context, MarksLikeState& state) {
-    const auto& alike =
-        state.found.beside(context.side, context.book, state.asked, read_alike);
+    const auto& alike = state.found.beside(context.side, context.book, state.asked, read_alike);
     const bool there = !state.found.is_reading() || alike.asked.mark.id == state.asked;
     heading(page, there ? "Where else: " + alike.asked.mark.reading : "Where else");
     const bool escaped = pressed({.key = static_cast<int>(Key::escape)});

@@ -126,9 +126,9 @@ MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
     auto end = MissingEnd::stays;
     const auto& vehicles =
         state.vehicles.of(context.book, 0, [&](int) { return list_vehicles(context.book); });
-    const auto& lines =
-        state.list.beside(context.side, context.book, state.vehicle,
-                          [](const Notebook& book, VehicleId of) { return list_missing(book, of); });
+    const auto& lines = state.list.beside(
+        context.side, context.book, state.vehicle,
+        [](const Notebook& book, VehicleId of) { return list_missing(book, of); });
     heading(page, "Missing");
     if (!state.list.failure().empty())
         notice(page, "missing.trouble", Tell::stop, state.list.failure());

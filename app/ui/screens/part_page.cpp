@@ -224,11 +224,9 @@ void PartPageState::open(PartId id) {
 }
 
 void draw_part_page(Page& page, Context& context, SideWork& work, PartPageState& state) {
-    const PartFacts& facts =
-        state.facts.beside(context.side, context.book, state.part.value,
-                           [](const Notebook& book, std::int64_t id) {
-                               return read_part(book, PartId{id});
-                           });
+    const PartFacts& facts = state.facts.beside(
+        context.side, context.book, state.part.value,
+        [](const Notebook& book, std::int64_t id) { return read_part(book, PartId{id}); });
     if (facts.part.id != state.part) {
         if (state.facts.is_reading())
             being_read(page, "part.reading");

@@ -161,8 +161,8 @@ void draw_person(Page& page, Context& context, PeopleState& state, const Person&
     else if (chosen)
         contact_acts(page, context, state, contact);
     rows(page, key + ".deeds", static_cast<int>(person.deeds.size()), Measure::kTarget, [&](int i) {
-        draw_deed(page, context, person.deeds[std::size_t(i)],
-                  key + ".deed." + std::to_string(i), chosen);
+        draw_deed(page, context, person.deeds[std::size_t(i)], key + ".deed." + std::to_string(i),
+                  chosen);
     });
     rule(page);
 }

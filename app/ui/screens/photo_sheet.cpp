@@ -313,8 +313,8 @@ void draw_photo_sheet(Page& page, Context& context, PhotosState& state, const Ph
     // the reading after the one that may be under way at the latest: it leads there then.
     const bool has_acted = context.book.change_counter() != state.read_at;
     if (has_acted && state.wanted) state.leads_after = state.list.readings() + 2;
-    const bool is_outdated = has_acted || (state.list.is_reading() &&
-                                           state.list.readings() < state.leads_after);
+    const bool is_outdated =
+        has_acted || (state.list.is_reading() && state.list.readings() < state.leads_after);
     const PhotoId later = is_outdated ? std::exchange(state.wanted, {}) : PhotoId{};
     if (!is_outdated && !state.tying.open) go_round_ends(state, list);
     scroll(page, state, list);
