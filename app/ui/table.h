@@ -6,6 +6,8 @@
 #include "ui/page.h"
 
 #include <cstddef>
+#include <cstdint>
+#include <functional>
 #include <set>
 #include <span>
 #include <string>
@@ -20,6 +22,7 @@ struct TableColumn {
     float least = 0;        // width before scaling; where there is less room it is left out
     float share = 1;        // of the room that is over
     bool at_first = true;   // shown unless chosen otherwise
+    bool figures = false;   // set at the right edge
 };
 
 // What a person has chosen.
@@ -30,11 +33,32 @@ struct TableState {
     bool choosing = false;
 };
 
+// What the order of rows depends on besides what they hold.
+struct RowOrder {
+    std::string by;
+    bool downwards = false;
+    std::uint64_t reading = 0; // of the rows; ui/snapshot.h
+    bool operator==(const RowOrder&) const = default;
+};
+
+// Where a row stands when a column gives the order. What is blank comes last, either way round.
+struct Rank {
+    bool blank = false;
+    std::string words;
+    std::int64_t number = 0;
+    auto operator<=>(const Rank&) const = default;
+};
+Rank by_words(const std::string& words); // numbers within them by what they count: B2 before B10
+Rank by_number(std::int64_t number, const std::string& of = {});
+// Rows of the same rank stay as they stand.
+void order_rows(std::vector<std::size_t>& rows, bool downwards,
+                const std::function<Rank(std::size_t)>& rank_of);
+
 class Table {
   public:
     // `room`: pixels. The first column is always there.
     Table(Page& page, std::string_view key, std::span<const TableColumn> columns, TableState& state,
-          float room);
+          float room, float row_height = Measure::kRow);
 
     // The heads have the keys `key.head.condition`. True when the order changed.
     bool heads();
@@ -50,9 +74,12 @@ class Table {
         float left, right;
     };
 
+    const Place* find(std::string_view column) const; // nothing: it is not shown
+
     Page& page_;
     std::string key_;
     TableState& state_;
+    float row_height_;
     std::vector<Place> places_;
 };
 

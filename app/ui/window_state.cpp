@@ -28,6 +28,24 @@ void take(const Json& json, const char* name, T& value) {
     }
 }
 
+// Columns of an earlier or later program may be named: they change nothing.
+TableState table_of(const Json& json) {
+    TableState table;
+    take(json, "by", table.by);
+    take(json, "downwards", table.downwards);
+    if (const auto changed = json.find("changed"); changed != json.end() && changed->is_array())
+        for (const Json& column : *changed)
+            if (column.is_string()) table.changed.insert(column.get<std::string>());
+    return table;
+}
+
+Json json_of(const std::map<std::string, TableState>& tables) {
+    Json json = Json::object();
+    for (const auto& [key, table] : tables)
+        json[key] = {{"by", table.by}, {"downwards", table.downwards}, {"changed", table.changed}};
+    return json;
+}
+
 } // namespace
 
 WindowState read_window_state(const std::filesystem::path& file) {
@@ -45,6 +63,9 @@ WindowState read_window_state(const std::filesystem::path& file) {
     take(json, "screen", state.room.screen);
     take(json, "entry_open", state.room.entry_open);
     take(json, "entry_width", state.room.entry_width);
+    if (const auto tables = json.find("tables"); tables != json.end() && tables->is_object())
+        for (const auto& [key, table] : tables->items())
+            if (table.is_object()) state.room.tables[key] = table_of(table);
     state.width = std::clamp(state.width, kLeastSide, kMostSide);
     state.height = std::clamp(state.height, kLeastSide, kMostSide);
     state.room.text_scale = std::clamp(state.room.text_scale, kLeastScale, kMostScale);
@@ -60,7 +81,8 @@ void keep_window_state(const std::filesystem::path& file, const WindowState& sta
                        {"text_scale", state.room.text_scale},
                        {"screen", state.room.screen},
                        {"entry_open", state.room.entry_open},
-                       {"entry_width", state.room.entry_width}};
+                       {"entry_width", state.room.entry_width},
+                       {"tables", json_of(state.room.tables)}};
     std::error_code ignored;
     std::filesystem::create_directories(file.parent_path(), ignored);
     (void)write_whole(file, json.dump(2, ' ', false, Json::error_handler_t::replace) + '\n');

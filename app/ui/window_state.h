@@ -1,9 +1,11 @@
 // How the window was left, so that it opens as it was: kept for the user, beside no notebook.
 #pragma once
 
+#include "ui/table.h"
 #include "ui/theme.h"
 
 #include <filesystem>
+#include <map>
 #include <string>
 
 namespace fettle::ui {
@@ -12,10 +14,11 @@ inline constexpr float kLeastScale = 0.8F, kMostScale = 2.5F;
 
 struct RoomState {
     Light light = Light::day;
-    float text_scale = 1;   // the user's, kLeastScale to kMostScale
-    std::string screen;     // its key; empty: the first
-    bool entry_open = true; // beside the screen
-    float entry_width = 0;  // before scaling; 0: as first laid out
+    float text_scale = 1;                          // the user's, kLeastScale to kMostScale
+    std::string screen;                            // its key; empty: the first
+    bool entry_open = true;                        // beside the screen
+    float entry_width = 0;                         // before scaling; 0: as first laid out
+    std::map<std::string, TableState> tables = {}; // "parts", by their keys
 };
 
 struct WindowState {

@@ -88,6 +88,9 @@ Workroom::Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& sett
     shell_.screen = settings.state.screen;
     shell_.entry_open = settings.state.entry_open;
     shell_.entry_width = settings.state.entry_width;
+    for (const auto& [key, table] : tables(*this))
+        if (const auto left = settings.state.tables.find(key); left != settings.state.tables.end())
+            *table = left->second;
     if (const auto folder = watched_folder(book); folder && !folder->empty()) watch_.start(*folder);
 }
 
@@ -221,11 +224,14 @@ ShellShown Workroom::shown() {
 }
 
 RoomState Workroom::state() const {
-    return {.light = light_,
-            .text_scale = text_scale_,
-            .screen = shell_.screen,
-            .entry_open = shell_.entry_open,
-            .entry_width = shell_.entry_width};
+    RoomState state{.light = light_,
+                    .text_scale = text_scale_,
+                    .screen = shell_.screen,
+                    .entry_open = shell_.entry_open,
+                    .entry_width = shell_.entry_width};
+    for (const auto& [key, table] : tables(*this))
+        state.tables[key] = *table;
+    return state;
 }
 
 std::optional<Work> Workroom::work_under_way() const {

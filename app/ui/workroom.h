@@ -35,9 +35,11 @@
 #include "ui/watch_job.h"
 #include "ui/window_state.h"
 
+#include <array>
 #include <functional>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace fettle::ui {
@@ -68,6 +70,14 @@ class Workroom {
     void settle();
 
   private:
+    // What a person chose of each, by its key.
+    static auto tables(auto& room) {
+        return std::array{std::pair{"parts", &room.parts_.table},
+                          std::pair{"missing", &room.parts_.missing.table},
+                          std::pair{"money", &room.money_.table},
+                          std::pair{"costs", &room.money_.noted}};
+    }
+
     // What the room around the screens says, read when the notebook has changed.
     struct Headline {
         std::string title, next_undo, next_redo, air, humidity;

@@ -64,7 +64,7 @@ TEST_CASE("a cost is written with its amount, day and part, changed by key and t
     CHECK(to_iso(costs.front().on) == "2026-02-03");
     driver.settle();
     CHECK(driver.value("money.row.0.GBP") == "32.50 GBP"); // 12.50 + 20.00
-    CHECK(driver.value("money.cost.1") == "20.00 GBP");
+    CHECK(driver.value("money.cost.1.amount") == "20.00 GBP");
     driver.click("money.change");
     driver.click("cost.amount");
     driver.press(Chord{'A', true});
@@ -77,6 +77,31 @@ TEST_CASE("a cost is written with its amount, day and part, changed by key and t
     must(till.book.undo());
     driver.settle();
     CHECK_FALSE(driver.shows("money.cost.1"));
+}
+
+TEST_CASE("costs are put in the order of a column, and which columns are shown can be chosen") {
+    Till till;
+    for (const auto& [amount, what] : {std::pair{900, "glass"}, {2500, "blasting"}, {1200, "pins"}})
+        must(keep_cost(
+            till.book,
+            {.on = must(parse_day("2026-02-03")), .amount = {amount, "GBP"}, .what = what}));
+    auto driver = till.begin();
+    const auto top = [&driver](int cost) {
+        return driver.expect_visible("money.cost." + std::to_string(cost) + ".amount").rect.top;
+    };
+    driver.click("costs.head.amount");
+    driver.settle();
+    CHECK(top(1) < top(3)); // 9, 12, 25
+    CHECK(top(3) < top(2));
+    driver.click("costs.head.amount");
+    driver.settle();
+    CHECK(top(2) < top(3));
+    CHECK(top(3) < top(1));
+    CHECK(driver.shows("costs.head.of"));
+    driver.click("costs.columns");
+    driver.click("costs.columns.of");
+    driver.settle();
+    CHECK_FALSE(driver.shows("costs.head.of"));
 }
 
 TEST_CASE("an estimate is set, and what was spent is drawn against it with words") {

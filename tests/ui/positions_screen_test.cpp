@@ -200,6 +200,23 @@ TEST_CASE(
     CHECK(holds(driver.expect_visible("position.name").label, "R5"));
 }
 
+TEST_CASE("within its group what is missing can be put in the order of what is to get") {
+    Stores stores;
+    stores.position("R5", "Bolt", 2);
+    stores.position("R6", "Nut", 10);
+    auto driver = stores.begin();
+    driver.press(Chord{'M'});
+    driver.settle();
+    const auto top = [&driver](int row) {
+        return driver.expect_visible("missing.row." + std::to_string(row)).rect.top;
+    };
+    CHECK(top(1) < top(2));
+    driver.click("missing.head.get");
+    driver.click("missing.head.get"); // the most first
+    driver.settle();
+    CHECK(top(2) < top(1));
+}
+
 TEST_CASE("on its page pieces of a lot are used, and an assembly is split and put together") {
     Stores stores;
     const auto bag = must(add_part(stores.book, {.tag = "B24", .name = "bolts", .quantity = 24}));

@@ -12,11 +12,22 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <array>
+#include <span>
 
 namespace fettle::ui {
 namespace {
 
 constexpr int kMostFits = 12; // shown for one position; all of them stand in what is written
+
+// The later in the list, the sooner it gives way.
+constexpr std::array kColumns{
+    TableColumn{"position", "position", 200, 3},
+    TableColumn{"get", "to get", 136, 0},
+    TableColumn{"spec", "specification", 120, 2},
+    TableColumn{"on_hand", "on hand", 72, 0, false, true},
+    TableColumn{"vehicle", "vehicle", 120, 1, false},
+};
 
 std::string get_words(const PositionFill& fill) {
     const std::string of = " of " + std::to_string(fill.position.quantity);
@@ -24,24 +35,63 @@ std::string get_words(const PositionFill& fill) {
     return (fill.coming > 0 ? "on the way, " : "out, ") + std::to_string(fill.missing()) + of;
 }
 
+std::string cell_of(const MissingLine& line, std::string_view column) {
+    const Position& at = line.fill.position;
+    if (column == "position") return at.number + "   " + at.name;
+    if (column == "get") return get_words(line.fill);
+    if (column == "spec") return at.spec;
+    if (column == "on_hand") return std::to_string(line.fill.on_hand);
+    return line.vehicle;
+}
+
+Rank rank_of(const MissingLine& line, std::string_view column) {
+    if (column == "get") return by_number(line.fill.to_get());
+    return by_words(cell_of(line, column));
+}
+
+bool same_group(const MissingLine& one, const MissingLine& other) {
+    return one.vehicle == other.vehicle && one.fill.position.group == other.fill.position.group;
+}
+
+// Within each group, which stay as they were read.
+Result<std::vector<std::size_t>> in_order(const std::vector<MissingLine>& lines,
+                                          const RowOrder& order) {
+    std::vector<std::size_t> places(lines.size()), groups(lines.size());
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        places[i] = i;
+        if (i > 0) groups[i] = groups[i - 1] + (same_group(lines[i - 1], lines[i]) ? 0 : 1);
+    }
+    if (order.by.empty()) return places;
+    order_rows(places, order.downwards,
+               [&](std::size_t place) { return rank_of(lines[place], order.by); });
+    std::ranges::stable_sort(places, {}, [&](std::size_t place) { return groups[place]; });
+    return places;
+}
+
 void under(Page& page, float left) {
     ImGui::SetCursorPosX(left + page.px(36));
 }
 
-void draw_line(Page& page, Context& context, MissingListState& state, const MissingLine& line) {
+void draw_line(Page& page, Context& context, MissingListState& state, const Table& table,
+               const MissingLine& line) {
     const Position& at = line.fill.position;
     const std::string key = "missing.row." + std::to_string(at.id.value);
     const float left = ImGui::GetCursorPosX();
-    const std::string get = get_words(line.fill);
-    const float room = ImGui::GetContentRegionAvail().x - width_of(page, get) - page.px(48);
-    const std::string said = at.number + "   " + at.name;
+    const ImVec2 corner = ImGui::GetCursorScreenPos();
+    const std::string said = cell_of(line, "position");
     if (row(page, key,
-            {.label = cut_to(page, said, room),
-             .aside = get,
-             .aside_role = line.fill.to_get() > 0 ? Role::red_lead : Role::brass}))
+            {.label = cut_to(page, said,
+                             table.place_of("position").width() - page.px(Measure::kMargin))}))
         state.open = at.id;
-    note(page, key + ".get", said, get);
-    if (!at.spec.empty()) {
+    note(page, key + ".get", said, get_words(line.fill));
+    for (const TableColumn& column : std::span(kColumns).subspan(1)) {
+        const bool tells = column.key == "get";
+        const Role role = !tells                   ? Role::ink
+                          : line.fill.to_get() > 0 ? Role::red_lead
+                                                   : Role::brass;
+        table.cell(column.key, corner.y, cell_of(line, column.key), role);
+    }
+    if (!at.spec.empty() && table.place_of("spec").width() <= 0) {
         under(page, left);
         fine_print(page, at.spec);
     }
@@ -102,11 +152,16 @@ void write_page(Context& context, MissingListState& state, const std::vector<Mis
 
 void draw_lines(Page& page, Context& context, MissingListState& state,
                 const std::vector<MissingLine>& lines) {
+    Table table(page, "missing", kColumns, state.table, ImGui::GetContentRegionAvail().x);
+    table.heads();
+    const RowOrder order{state.table.by, state.table.downwards, state.list.readings()};
+    const auto& places = state.ordered.of(
+        context.book, order, [&](const RowOrder& asked) { return in_order(lines, asked); });
     const MissingLine* before = nullptr;
-    for (const MissingLine& line : lines) {
+    for (const std::size_t place : places) {
+        const MissingLine& line = lines[place];
         const std::string& group = line.fill.position.group;
-        const bool other = !before || before->vehicle != line.vehicle;
-        const bool heads = other || before->fill.position.group != group;
+        const bool heads = !before || !same_group(*before, line);
         before = &line;
         state.lines.block(line.fill.position.id.value, page.px(Measure::kRow), [&] {
             if (heads) {
@@ -115,7 +170,7 @@ void draw_lines(Page& page, Context& context, MissingListState& state,
                 words(page, state.vehicle ? title : line.vehicle + ": " + title);
                 rule(page);
             }
-            draw_line(page, context, state, line);
+            draw_line(page, context, state, table, line);
         });
     }
 }
@@ -149,6 +204,7 @@ MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
     if (act("missing.parts", "all parts", 'M') || pressed({.key = static_cast<int>(Key::escape)}))
         end = MissingEnd::to_parts;
     choose_vehicle(page, "missing.vehicle", vehicles, state.vehicle, true);
+    if (!lines.empty()) choose_columns(page, "missing", kColumns, state.table);
     if (!state.written.empty()) {
         body(page, state.written, Role::verdigris);
         note(page, "missing.written", state.written);
@@ -159,7 +215,7 @@ MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
         being_read(page, "missing.reading");
     else if (lines.empty())
         body(page, "Nothing is missing.", Role::verdigris);
-    draw_lines(page, context, state, lines);
+    if (!lines.empty()) draw_lines(page, context, state, lines);
     gap(page, Measure::kMargin);
     return end;
 }

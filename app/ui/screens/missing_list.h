@@ -8,6 +8,7 @@
 #include "ui/context.h"
 #include "ui/page.h"
 #include "ui/snapshot.h"
+#include "ui/table.h"
 
 #include <string>
 #include <vector>
@@ -19,6 +20,8 @@ struct MissingListState {
     std::string written; // where the list was written to last
     Snapshot<std::vector<Vehicle>> vehicles;
     Snapshot<std::vector<MissingLine>, VehicleId> list;
+    TableState table;
+    Snapshot<std::vector<std::size_t>, RowOrder> ordered;
     Clipped lines;
     PositionId open{}; // set when a position is to be shown
 };

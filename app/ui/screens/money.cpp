@@ -10,9 +10,12 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 
 namespace fettle::ui {
 namespace {
+
+constexpr float kLine = 28;
 
 // As the choices stand.
 constexpr std::array kBy = {CostBy::group, CostBy::part, CostBy::task, CostBy::consignment,
@@ -51,42 +54,6 @@ void begin_estimate(MoneyState& state) {
     state.reckoning = true;
 }
 
-struct Edges {
-    float left, label, spent, estimate, right; // the right edges of the columns
-};
-
-Edges edges_of(bool with_estimate) {
-    const float left = ImGui::GetCursorPosX(), room = ImGui::GetContentRegionAvail().x;
-    if (!with_estimate) return {left, left + room * 0.6F, left + room * 0.85F, 0, left + room};
-    return {left, left + room * 0.34F, left + room * 0.54F, left + room * 0.74F, left + room};
-}
-
-void right_aligned(Page& page, float right, const std::string& text, Role role = Role::ink) {
-    ImGui::SameLine(right - width_of(page, text));
-    words_beside(page, text, role);
-}
-
-// The figures of one currency in a row.
-void figures(Page& page, const Edges& edges, const CostRow& row, const std::string& currency,
-             const std::string& key, bool with_estimate) {
-    const std::string spent = to_words(Money{row.spent.in(currency), currency});
-    right_aligned(page, edges.spent, spent);
-    std::string said = spent;
-    if (with_estimate && row.estimate.holds(currency)) {
-        const std::string estimate = to_words(Money{row.estimate.in(currency), currency});
-        const std::string stands =
-            against_words(row.spent.in(currency), row.estimate.in(currency), currency);
-        right_aligned(page, edges.estimate, estimate, Role::pencil);
-        ImGui::SameLine(edges.estimate + page.px(Measure::kGap));
-        const float room = edges.right - edges.estimate - page.px(Measure::kGap);
-        words_beside(page, cut_to(page, stands, room),
-                     row.spent.in(currency) > row.estimate.in(currency) ? Role::red_lead
-                                                                        : Role::verdigris);
-        said += " of " + estimate + ", " + stands;
-    }
-    note(page, key + "." + currency, row.label, said);
-}
-
 std::vector<std::string> currencies_of(const CostRow& row) {
     std::vector<std::string> all;
     for (const Purse* purse : {&row.spent, &row.estimate})
@@ -97,36 +64,63 @@ std::vector<std::string> currencies_of(const CostRow& row) {
     return all;
 }
 
-void draw_row(Page& page, Context& context, const CostRow& row, const std::string& key, CostBy by) {
-    const bool with_estimate = by == CostBy::group;
-    const Edges edges = edges_of(with_estimate);
-    const std::string label =
-        cut_to(page, row.label, edges.label - edges.left - page.px(Measure::kStep));
+// The figures of one currency, in the line of a row that begins at `top`.
+void figures(Page& page, const Table& table, float top, const CostRow& row,
+             const std::string& currency, const std::string& key) {
+    const std::int64_t paid = row.spent.in(currency);
+    std::string said = to_words(Money{paid, currency});
+    table.cell("spent", top, said);
+    if (row.estimate.holds(currency)) {
+        const std::int64_t reckoned = row.estimate.in(currency);
+        const std::string estimate = to_words(Money{reckoned, currency});
+        const std::string stands = against_words(paid, reckoned, currency);
+        table.cell("estimate", top, estimate, Role::pencil);
+        table.cell("stands", top, stands, paid > reckoned ? Role::red_lead : Role::verdigris);
+        said += " of " + estimate + ", " + stands;
+    }
+    const Rect spent = table.place_of("spent");
+    note_area(page, key + "." + currency, row.label, {spent.left, top, spent.right, top + 1}, said);
+}
+
+void draw_row(Page& page, Context& context, const Table& table, const CostRow& row,
+              const std::string& key, CostBy by) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float line = page.px(kLine);
+    const float room = table.place_of("label").width() - page.px(Measure::kGap);
+    const std::string label = cut_to(page, row.label, room);
+    ImGui::SetCursorScreenPos({at.x + page.px(12), at.y});
     if (row.id != 0) {
         if (link(page, key, label)) context.go = Place{screen_of(by), row.id};
     } else {
         words_beside(page, label);
         note(page, key, row.label);
     }
-    bool first = true;
+    float top = at.y;
     for (const std::string& currency : currencies_of(row)) {
-        if (!first) words_beside(page, " ");
-        figures(page, edges, row, currency, key, with_estimate);
-        first = false;
+        figures(page, table, top, row, currency, key);
+        top += line;
     }
+    ImGui::SetCursorScreenPos({at.x, std::max(top, at.y + line)});
 }
 
-void column_heads(Page& page, CostBy by) {
-    const bool with_estimate = by == CostBy::group;
-    const Edges edges = edges_of(with_estimate);
-    const auto head = [&](float right, const std::string& text) {
-        ImGui::SameLine(right - width_of(page, text, Face::fine));
-        fine_words(page, text);
-    };
-    fine_words(page, word(by));
-    head(edges.spent, "spent");
-    if (with_estimate) head(edges.estimate, "estimate");
-    rule(page);
+// Each currency for itself: there is no rate to compare them by.
+Rank rank_of(const Purse& purse) {
+    if (purse.empty()) return {.blank = true};
+    const Money& first = purse.amounts().front();
+    return by_number(first.minor, first.currency);
+}
+
+// As the rows were read when no column gives the order.
+Result<std::vector<std::size_t>> in_order(const std::vector<CostRow>& rows, const RowOrder& order) {
+    std::vector<std::size_t> places(rows.size());
+    std::iota(places.begin(), places.end(), std::size_t(0));
+    if (order.by.empty()) return places;
+    order_rows(places, order.downwards, [&](std::size_t place) {
+        const CostRow& row = rows[place];
+        if (order.by == "label") return by_words(row.label);
+        return rank_of(order.by == "spent" ? row.spent : row.estimate);
+    });
+    return places;
 }
 
 void draw_table(Page& page, Context& context, MoneyState& state, const MoneyRead& read) {
@@ -134,61 +128,28 @@ void draw_table(Page& page, Context& context, MoneyState& state, const MoneyRead
                                                      "by consignment", "by month"};
     choice(page, "money.by", kLabels, state.by);
     const CostBy by = kBy[std::size_t(state.by)];
-    column_heads(page, by);
-    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(Measure::kStep), 0));
-    for (std::size_t i = 0; i < read.table.rows.size(); ++i)
-        draw_row(page, context, read.table.rows[i], "money.row." + std::to_string(i), by);
+    const bool with_estimate = by == CostBy::group;
+    const std::array columns{TableColumn{"label", word(by), 160, 2},
+                             TableColumn{"spent", "spent", 120, 1, true, true},
+                             TableColumn{"estimate", "estimate", 120, 1, with_estimate, true},
+                             TableColumn{"stands", "how it stands", 140, 1, with_estimate}};
+    Table table(page, "money", columns, state.table, ImGui::GetContentRegionAvail().x, kLine);
+    table.heads();
     rule(page);
-    draw_row(page, context, {"all", 0, read.table.spent, read.table.estimate}, "money.all", by);
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(page.px(Measure::kStep), 0));
+    const RowOrder order{state.table.by, state.table.downwards, state.read.readings()};
+    const auto& places = state.rows_ordered.of(context.book, order, [&](const RowOrder& asked) {
+        return in_order(read.table.rows, asked);
+    });
+    for (const std::size_t i : places)
+        state.lines.block(std::int64_t(i), page.px(kLine), [&] {
+            draw_row(page, context, table, read.table.rows[i], "money.row." + std::to_string(i),
+                     by);
+        });
+    rule(page);
+    draw_row(page, context, table, {"all", 0, read.table.spent, read.table.estimate}, "money.all",
+             by);
     ImGui::PopStyleVar();
-}
-
-// The acts on the cost that is chosen, below its row.
-void cost_acts(Page& page, Context& context, MoneyState& state, const Cost& cost) {
-    ImGui::SetCursorPosX(ImGui::GetCursorPosX() + page.px(12));
-    Flow flow(page);
-    const auto act = [&](const char* key, const char* label, const char* hint) {
-        const ButtonLook look{.weight = Weight::quiet, .key_hint = hint};
-        flow.place_button(label, look);
-        return button(page, key, label, look);
-    };
-    if (act("money.change", "change", "C") || pressed({.key = 'C'})) {
-        state.form = form_of(cost);
-        state.writing = true;
-    }
-    if (act("money.remove", "remove", "Del") || pressed({.key = static_cast<int>(Key::del)}))
-        context.went_well(remove_cost(context.book, cost.id));
-    if (cost.part && act("money.owner", "show the part", ""))
-        context.go = Place{"parts", cost.part.value};
-    if (cost.task && act("money.owner", "show the task", ""))
-        context.go = Place{"tasks", cost.task.value};
-    if (cost.consignment && act("money.owner", "show the consignment", ""))
-        context.go = Place{"sent_out", cost.consignment.value};
-}
-
-void draw_cost(Page& page, Context& context, MoneyState& state, const Cost& cost) {
-    const std::string key = "money.cost." + std::to_string(cost.id.value);
-    std::string under = to_words(cost.on);
-    for (const auto& text : {cost.of, cost.paid_to.empty() ? "" : "paid to " + cost.paid_to})
-        if (!text.empty()) under += "     " + text;
-    const std::string amount = to_words(cost.amount);
-    const bool chosen = state.at == cost.id;
-    if (row(page, key,
-            {.label = cost.what,
-             .under = under,
-             .aside = amount,
-             .aside_role = Role::ink,
-             .selected = chosen,
-             .height = 48}))
-        state.at = cost.id;
-    if (state.wanted == cost.id) {
-        put_keyboard_here();
-        ImGui::SetScrollHereY(0.5F);
-        state.at = cost.id;
-        state.wanted = {};
-    }
-    if (ImGui::IsItemFocused()) state.at = cost.id;
-    if (chosen) cost_acts(page, context, state, cost);
 }
 
 void acts(Page& page, MoneyState& state) {
@@ -228,11 +189,7 @@ void overview(Page& page, Context& context, MoneyState& state) {
     draw_table(page, context, state, read);
     draw_spent_against_estimate(page, read.by_group);
     gap(page, Measure::kGap);
-    words(page, read.costs.empty() ? "No cost noted yet, beside the prices of parts."
-                                   : "Costs as they were noted");
-    rule(page);
-    for (const Cost& cost : read.costs)
-        draw_cost(page, context, state, cost);
+    draw_costs(page, context, state, read.costs);
     gap(page, Measure::kMargin);
 }
 

@@ -3,10 +3,12 @@
 #pragma once
 
 #include "notebook/costs.h"
+#include "ui/clipped.h"
 #include "ui/context.h"
 #include "ui/page.h"
 #include "ui/screens/cost_form.h"
 #include "ui/snapshot.h"
+#include "ui/table.h"
 
 #include <vector>
 
@@ -26,7 +28,10 @@ struct MoneyState {
     EstimateForm estimate;
     CostId at{}, wanted{};
     int last_frame = -1;
+    TableState table, noted{.by = "on", .downwards = true};
+    Clipped lines, noted_lines;
     Snapshot<MoneyRead, int> read;
+    Snapshot<std::vector<std::size_t>, RowOrder> rows_ordered, noted_ordered;
 };
 
 void draw_money(Page& page, Context& context, MoneyState& state);
@@ -37,5 +42,8 @@ void lead_to(MoneyState& state, const Place& place);
 // was spent, the upright line what was reckoned with, and words beside say how they stand.
 // (money_drawn.cpp)
 void draw_spent_against_estimate(Page& page, const CostTable& by_group);
+
+// (money_costs.cpp)
+void draw_costs(Page& page, Context& context, MoneyState& state, const std::vector<Cost>& costs);
 
 } // namespace fettle::ui

@@ -1,11 +1,8 @@
 #include "ui/screens/parts_table.h"
 
-#include "base/text.h"
 #include "notebook/words.h"
 
-#include <algorithm>
 #include <array>
-#include <tuple>
 
 namespace fettle::ui {
 namespace {
@@ -37,17 +34,6 @@ std::string said_name(const Part& part) {
 Role role_of(Condition condition) {
     if (condition == Condition::scrap) return Role::red_lead;
     return condition >= Condition::finished ? Role::verdigris : Role::ink;
-}
-
-// Whether there is nothing, then words, then a number.
-using Rank = std::tuple<bool, std::string, std::int64_t>;
-
-Rank by_words(const std::string& words) {
-    return {words.empty(), counted_as(words), 0};
-}
-
-Rank by_number(std::int64_t number, const std::string& of = {}) {
-    return {false, of, number};
 }
 
 Rank rank_of(const Part& part, std::string_view column) {
@@ -88,17 +74,7 @@ PartCell part_cell(const Part& part, std::string_view column) {
 
 void order_parts(std::vector<std::size_t>& places, const std::vector<Part>& parts,
                  std::string_view column, bool downwards) {
-    std::vector<std::pair<Rank, std::size_t>> ranked;
-    ranked.reserve(places.size());
-    for (const std::size_t place : places)
-        ranked.emplace_back(rank_of(parts[place], column), place);
-    std::ranges::stable_sort(ranked, [&](const auto& one, const auto& other) {
-        const bool blank = std::get<0>(one.first), other_blank = std::get<0>(other.first);
-        if (blank != other_blank) return other_blank;
-        return downwards ? other.first < one.first : one.first < other.first;
-    });
-    for (std::size_t i = 0; i < places.size(); ++i)
-        places[i] = ranked[i].second;
+    order_rows(places, downwards, [&](std::size_t place) { return rank_of(parts[place], column); });
 }
 
 } // namespace fettle::ui
