@@ -24,6 +24,16 @@ void keyboard_frame(const Page& page) {
     pen->AddRect(low, high, page.tone(Role::blue_steel), 0, 0, page.px(4));
 }
 
+bool key_taken(const Chord& chord) {
+    if (!pressed(chord)) return false;
+    ImGui::NavMoveRequestCancel();
+    return true;
+}
+
+bool plus_pressed() {
+    return pressed({.key = '='}) || pressed({.key = '=', .shift = true});
+}
+
 bool just_came_in(int& last_frame) {
     const int frame = ImGui::GetFrameCount();
     const bool came = last_frame + 1 != frame;

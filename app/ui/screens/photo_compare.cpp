@@ -11,7 +11,6 @@
 #include "ui/screens/photo_match.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>
 
 #include <algorithm>
 #include <array>
@@ -199,12 +198,6 @@ void draw_edge(Page& page, const CompareState& state, const Panes& panes) {
               std::to_string(std::lround(state.edge * 100)) + " %");
 }
 
-bool key_taken(const Chord& chord) {
-    if (!pressed(chord)) return false;
-    ImGui::NavMoveRequestCancel();
-    return true;
-}
-
 void note_keys(Register& reg) {
     reg.note_key("+ -", "nearer, further");
     reg.note_key("1", "pixel for pixel");
@@ -218,8 +211,7 @@ void by_keys(CompareState& state, const ComparedFacts& facts, const Panes& panes
     const Rect& frame = panes.frame[0];
     const ImVec2 middle{(frame.left + frame.right) / 2, (frame.top + frame.bottom) / 2};
     if (pressed({.key = '1'})) zoom_to(state, facts.one, frame, 1, middle);
-    if (pressed({.key = '='}) || pressed({.key = '=', .shift = true}))
-        zoom_to(state, facts.one, frame, state.view.zoom * 1.5, middle);
+    if (plus_pressed()) zoom_to(state, facts.one, frame, state.view.zoom * 1.5, middle);
     if (pressed({.key = '-'})) zoom_to(state, facts.one, frame, state.view.zoom / 1.5, middle);
     const double across = frame.width() / 4, down = frame.height() / 4;
     for (const bool shift : {false, true}) {

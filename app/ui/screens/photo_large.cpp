@@ -8,7 +8,6 @@
 #include "ui/screens/photo_strip.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>
 
 #include <algorithm>
 #include <cmath>
@@ -26,13 +25,6 @@ Rect picture_area(const Page& page, const PhotoLargeState& state, const TyingSta
     const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
     const float strip = page.px(taller ? kReadingStrip : kStrip);
     return {at.x, at.y, at.x + room.x, at.y + std::max(page.px(80), room.y - strip)};
-}
-
-// Dear ImGui would move its focus with the keys that move the picture.
-bool key_taken(const Chord& chord) {
-    if (!pressed(chord)) return false;
-    ImGui::NavMoveRequestCancel();
-    return true;
 }
 
 int code(Key key) {
@@ -87,8 +79,7 @@ void zoom_by_keys(PhotoLargeState& state, const Photo& photo, const Rect& where)
     const ImVec2 middle = middle_of(where);
     if (pressed({.key = '0'})) state.fitted = true;
     if (pressed({.key = '1'})) zoom_to(state, photo, where, 1, middle);
-    if (pressed({.key = '='}) || pressed({.key = '=', .shift = true}))
-        zoom_to(state, photo, where, state.view.zoom * 1.5, middle);
+    if (plus_pressed()) zoom_to(state, photo, where, state.view.zoom * 1.5, middle);
     if (pressed({.key = '-'})) zoom_to(state, photo, where, state.view.zoom / 1.5, middle);
     const double across = where.width() / 4, down = where.height() / 4;
     if (key_taken({.key = code(Key::left), .shift = true}))

@@ -7,7 +7,6 @@
 #include "ui/screens/task_words.h"
 
 #include <imgui.h>
-#include <imgui_internal.h>
 
 #include <algorithm>
 #include <cmath>
@@ -206,10 +205,8 @@ void draw_heads(const Pen& pen, const Rect& whole) {
 
 // ---- keys and pointer ----------------------------------------------------------------------
 
-bool key_taken(Key key, bool ctrl = false) {
-    if (!pressed({.key = static_cast<int>(key), .ctrl = ctrl})) return false;
-    ImGui::NavMoveRequestCancel(); // Dear ImGui would move its focus
-    return true;
+bool taken(Key key, bool ctrl = false) {
+    return key_taken({.key = static_cast<int>(key), .ctrl = ctrl});
 }
 
 int nearest_row(const TaskLayout& layout, const std::vector<int>& among, int row) {
@@ -225,14 +222,13 @@ int nearest_row(const TaskLayout& layout, const std::vector<int>& among, int row
 int led_to(const TaskLayout& layout, const TaskPictureState& state) {
     const TaskNode* at = layout.node_of(state.at);
     if (!at) return -1;
-    if (key_taken(Key::left, true)) return nearest_row(layout, at->before, at->row);
-    if (key_taken(Key::right, true)) return nearest_row(layout, at->after, at->row);
+    if (taken(Key::left, true)) return nearest_row(layout, at->before, at->row);
+    if (taken(Key::right, true)) return nearest_row(layout, at->after, at->row);
     const auto& column = layout.columns[static_cast<std::size_t>(at->column)];
     const auto place = std::ranges::lower_bound(column, at->row, {},
                                                 [&](int one) { return node(layout, one).row; });
-    if (key_taken(Key::up, true)) return place == column.begin() ? -1 : *std::prev(place);
-    if (key_taken(Key::down, true))
-        return std::next(place) == column.end() ? -1 : *std::next(place);
+    if (taken(Key::up, true)) return place == column.begin() ? -1 : *std::prev(place);
+    if (taken(Key::down, true)) return std::next(place) == column.end() ? -1 : *std::next(place);
     if (!pressed({.key = 'L'})) return -1;
     for (int step = 0; step < layout.chain; ++step) // some of it may not be shown
         if (const int next = in_chain(layout, (at->in_chain + step) % layout.chain + 1); next >= 0)
@@ -253,15 +249,14 @@ void by_keys(const Page& page, const TaskLayout& layout, const Rect& where,
              TaskPictureState& state) {
     note_keys(page.reg);
     const ImVec2 middle = to_close_in_on(page, layout, where, state);
-    if (pressed({.key = '='}) || pressed({.key = '=', .shift = true}))
-        zoom_to(page, where, state, state.zoom * 1.25, middle);
+    if (plus_pressed()) zoom_to(page, where, state, state.zoom * 1.25, middle);
     if (pressed({.key = '-'})) zoom_to(page, where, state, state.zoom / 1.25, middle);
-    if (pressed({.key = '0'}) || key_taken(Key::home)) show_whole(page, layout, where, state);
+    if (pressed({.key = '0'}) || taken(Key::home)) show_whole(page, layout, where, state);
     const View view = view_of(page, where, state);
-    if (key_taken(Key::left)) state.x -= view.wide() / 4;
-    if (key_taken(Key::right)) state.x += view.wide() / 4;
-    if (key_taken(Key::up)) state.y -= view.tall() / 4;
-    if (key_taken(Key::down)) state.y += view.tall() / 4;
+    if (taken(Key::left)) state.x -= view.wide() / 4;
+    if (taken(Key::right)) state.x += view.wide() / 4;
+    if (taken(Key::up)) state.y -= view.tall() / 4;
+    if (taken(Key::down)) state.y += view.tall() / 4;
     if (const int to = led_to(layout, state); to >= 0) {
         state.pointed = false;
         state.at = node(layout, to).standing->task.id;

@@ -195,7 +195,7 @@ void move_by_keys(TorchSetUp& up, const Photo& photo, const Rect& where) {
                          (where.left + where.right) / 2, (where.top + where.bottom) / 2);
         up.fitted = up.view.zoom <= fitting_view(photo, where, up.view).zoom;
     };
-    if (pressed({.key = '='}) || pressed({.key = '=', .shift = true})) zoom(1.5);
+    if (plus_pressed()) zoom(1.5);
     if (pressed({.key = '-'})) zoom(1 / 1.5);
     if (pressed({.key = '0'})) up.fitted = true;
     const auto by = [&](Key key, double x, double y) {

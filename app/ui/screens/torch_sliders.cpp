@@ -2,6 +2,7 @@
 
 #include "ui/acts.h"
 #include "ui/flow.h"
+#include "ui/keyboard_frame.h"
 #include "ui/sliders.h"
 
 #include <imgui.h>
@@ -104,7 +105,7 @@ void by_keys(View& view) {
     const auto contrast = [&](double by) {
         view.contrast = std::clamp(view.contrast + by, 0.0, 1.0);
     };
-    if (pressed({.key = '='}) || pressed({.key = '=', .shift = true})) contrast(0.1);
+    if (plus_pressed()) contrast(0.1);
     if (pressed({.key = '-'})) contrast(-0.1);
     if (pressed({.key = 'R'})) times(view.radius, 1.25, relief::kLeastAround, relief::kMostAround);
     if (pressed({.key = 'R', .shift = true}))
