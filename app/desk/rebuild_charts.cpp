@@ -7,6 +7,15 @@ namespace {
 
 constexpr int kHoursSeries = 1; // its colour among those of the series
 
+// A year mistyped long ago would draw out hundreds of empty months.
+void leave_out_far_off(calc::MonthChart& chart) {
+    if (chart.values.size() <= kMostMonths) return;
+    const std::size_t before = chart.values.size() - kMostMonths;
+    chart.values.erase(chart.values.begin(), chart.values.begin() + std::ptrdiff_t(before));
+    chart.first += std::chrono::months(before);
+    chart.label += ", from " + to_words(chart.first) + " on";
+}
+
 } // namespace
 
 calc::ShareChart chart_of_groups(const std::vector<GroupShares>& groups) {
@@ -25,6 +34,7 @@ calc::MonthChart chart_of_hours(const std::vector<MonthHours>& months) {
     if (!months.empty()) chart.first = months.front().month;
     for (const MonthHours& month : months)
         chart.values.push_back(month.hours);
+    leave_out_far_off(chart);
     return chart;
 }
 
@@ -41,6 +51,7 @@ calc::MonthChart chart_of_spent(const std::vector<MonthSpent>& months,
         if (spent) filled = chart.values.size();
     }
     chart.values.resize(filled);
+    leave_out_far_off(chart);
     return chart;
 }
 

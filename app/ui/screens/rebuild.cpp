@@ -162,8 +162,9 @@ void draw_hours(Page& page, Context& context, const RebuildRead& read) {
         if (button(page, "rebuild.write", "write an entry")) context.write_on = true;
         return;
     }
+    const auto first = std::ranges::find(read.all.hours, read.hours.first, &MonthHours::month);
     draw_months(page, "rebuild.hours", read.hours, [&](std::size_t at) {
-        const MonthHours& month = read.all.hours[at];
+        const MonthHours& month = *(first + std::ptrdiff_t(at));
         return hours_in_words(month.hours) + " in " + std::to_string(month.entries) +
                (month.entries == 1 ? " entry" : " entries");
     });
