@@ -4,12 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 namespace relief_tests {
 namespace {
-
-constexpr double kDegree = std::numbers::pi / 180;
 
 std::byte as_code(double light) {
     const double share = std::clamp(light, 0.0, 1.0);
