@@ -2,6 +2,7 @@
 #include "desk/demo.h"
 #include "desk/measuring.h"
 #include "desk/places.h"
+#include "desk/torch_marks.h"
 #include "desk/worked.h"
 #include "notebook/bench.h"
 #include "notebook/condition_steps.h"
@@ -120,6 +121,27 @@ TEST_CASE("in the demo one consignment is late, one on its way in and one over")
     CHECK(sent_out[1].state(today()) == ConsignmentState::out);
     CHECK(sent_out[2].state(today()) == ConsignmentState::over);
     CHECK(must(list_condition_steps(book, must(part_tagged(book, "S2")).id)).size() == 5);
+}
+
+TEST_CASE("the demo carries a torch set, whose ball tells where the torch stood") {
+    TempFolder folder;
+    calc::Catalogue sheets(desk::calc_program(), {FETTLEBOOK_PLUGIN_DIR});
+    auto book = must(desk::make_demo(folder / "demo", kAssets, sheets, nullptr));
+
+    std::vector<desk::TorchRecipe> kept;
+    for (const auto& mark : must(list_marks(book)))
+        if (const auto recipe = must(desk::torch_recipe_of(mark))) kept.push_back(*recipe);
+    REQUIRE(kept.size() == 1);
+    CHECK(kept[0].photos.size() == 8);
+
+    auto wish = must(desk::torch_wish(book, kept[0]));
+    wish.lamps = desk::Lamps::ball_sought;
+    photos::Decoder decoder(desk::decode_program());
+    const auto set = must(desk::work_torch_set(decoder, wish));
+    REQUIRE(set.ball);
+    REQUIRE(kept[0].ball);
+    CHECK(set.ball->x == doctest::Approx(kept[0].ball->x).epsilon(0.01));
+    CHECK(set.ball->y == doctest::Approx(kept[0].ball->y).epsilon(0.01));
 }
 
 TEST_CASE("a folder that holds a notebook already is not made into a demo") {

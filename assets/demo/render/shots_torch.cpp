@@ -1,4 +1,4 @@
-// March: a worn stamping on a shackle plate, lit by a hand torch from eight sides, a bearing ball
+// January: a worn stamping on a shackle plate, lit by a hand torch from eight sides, a bearing ball
 // beside it that tells where the torch stood.
 #include "shots.h"
 
@@ -12,14 +12,14 @@ struct Held {
     float side, above; // degrees: clockwise from the top of the picture, and over the bench
 };
 constexpr Held kHeld[] = {
-    {"P2026_0314_170511.jpg", "2026:03:14 17:05:11.40+00:00", 10, 30},
-    {"P2026_0314_170520.jpg", "2026:03:14 17:05:20.15+00:00", 55, 45},
-    {"P2026_0314_170528.jpg", "2026:03:14 17:05:28.72+00:00", 100, 60},
-    {"P2026_0314_170537.jpg", "2026:03:14 17:05:37.08+00:00", 145, 30},
-    {"P2026_0314_170545.jpg", "2026:03:14 17:05:45.93+00:00", 190, 45},
-    {"P2026_0314_170554.jpg", "2026:03:14 17:05:54.31+00:00", 235, 60},
-    {"P2026_0314_170603.jpg", "2026:03:14 17:06:03.66+00:00", 280, 30},
-    {"P2026_0314_170612.jpg", "2026:03:14 17:06:12.02+00:00", 325, 45},
+    {"P2026_0115_214011.jpg", "2026:01:15 21:40:11.40+00:00", 10, 30},
+    {"P2026_0115_214020.jpg", "2026:01:15 21:40:20.15+00:00", 55, 45},
+    {"P2026_0115_214028.jpg", "2026:01:15 21:40:28.72+00:00", 100, 60},
+    {"P2026_0115_214037.jpg", "2026:01:15 21:40:37.08+00:00", 145, 30},
+    {"P2026_0115_214045.jpg", "2026:01:15 21:40:45.93+00:00", 190, 45},
+    {"P2026_0115_214054.jpg", "2026:01:15 21:40:54.31+00:00", 235, 60},
+    {"P2026_0115_214103.jpg", "2026:01:15 21:41:03.66+00:00", 280, 30},
+    {"P2026_0115_214112.jpg", "2026:01:15 21:41:12.02+00:00", 325, 45},
 };
 
 void ball(Scene& scene, Placement at, float radius) {
@@ -34,10 +34,10 @@ void ball(Scene& scene, Placement at, float radius) {
 Scene faint_mark(float side, float above) {
     Scene s = studio(601, Ground::bench, Hour::torch);
     Stamp mark = orrinvale(5);
-    mark.wear = 0.35f;
-    mark.depth = 0.28f;
+    mark.wear = 0.2f;
+    mark.depth = 0.22f;
     const Placement spot = {-1, 0, 9.5f, 0.03f}, at = {-8, 2, 0, 0.05f};
-    shackle_plate(s, at, rust(s, 0.45f), 78, {{mark, spot}});
+    shackle_plate(s, at, rust(s, 0.5f), 78, {{mark, spot}});
     note_mark(s, at.of(spot), mark, "OV");
     ball(s, {27, -20, 0, 0}, 7);
     constexpr float kDegree = kPi / 180, kAway = 900; // millimetres
@@ -61,7 +61,7 @@ void add_torch_shots(Shots& shots) {
                          .phone = Phone::t2,
                          .orientation = 1,
                          .scene = [held] { return faint_mark(held.side, held.above); },
-                         .wide = 480});
+                         .wide = 640});
 }
 
 } // namespace fettle::demo
