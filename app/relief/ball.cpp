@@ -79,8 +79,8 @@ Result<Point> highlight_of(const BallView& view, std::size_t photo) {
     if (spot.samples > kMostShare * double(disc.size()))
         return refused(photo, "the highlight covers more than an eighth of the ball: it must be "
                               "shiny, and the torch small.");
-    if (!(spot.weight > 0))
-        return Point{double(brightest % light.width), double(brightest / light.width)};
+    const auto row = brightest / light.width;
+    if (!(spot.weight > 0)) return Point{double(brightest - row * light.width), double(row)};
     return Point{spot.x / spot.weight, spot.y / spot.weight};
 }
 

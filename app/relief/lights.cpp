@@ -29,7 +29,7 @@ SmallSet small_set(std::span<const Shot> shots, std::span<const Pose> poses, con
 }
 
 std::vector<Light> with_strengths(const SmallSet& set, std::span<const Direction> towards) {
-    const int count = int(towards.size());
+    const auto count = Eigen::Index(towards.size());
     std::vector<Light> lights;
     for (const Direction& one : towards)
         lights.push_back({one, 1});
@@ -37,8 +37,8 @@ std::vector<Light> with_strengths(const SmallSet& set, std::span<const Direction
     if (!factors.enough() || !factors.tells()) return lights;
     // Of each light three figures: (its row of the factors) A - strength * direction = 0.
     Eigen::MatrixXd all = Eigen::MatrixXd::Zero(3 * count, 9 + count);
-    for (int k = 0; k < count; ++k)
-        for (int axis = 0; axis < 3; ++axis) {
+    for (Eigen::Index k = 0; k < count; ++k)
+        for (Eigen::Index axis = 0; axis < 3; ++axis) {
             const double along[] = {towards[k].x, towards[k].y, towards[k].z};
             all.block<1, 3>(3 * k + axis, 3 * axis) = factors.lights.row(k);
             all(3 * k + axis, 9 + k) = -along[axis];
@@ -49,7 +49,7 @@ std::vector<Light> with_strengths(const SmallSet& set, std::span<const Direction
     // One that came out absurd says that directions and photos do not fit: then none is believed.
     if (!((strengths / mean).minCoeff() > kWeakest && (strengths / mean).maxCoeff() < kStrongest))
         return lights;
-    for (int k = 0; k < count; ++k)
+    for (Eigen::Index k = 0; k < count; ++k)
         lights[k].strength = strengths[k] / mean;
     return lights;
 }

@@ -15,8 +15,9 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kTop = 72, kBottom = 48, kList = 184, kEntry = 384, kLeastEntry = 280;
-constexpr float kLeastScreen = 420;
+constexpr float kTop = 72, kBottom = 48, kEntry = 384, kLeastEntry = 280, kLeastScreen = 420;
+constexpr float kList = 184, kSlimList = 148; // the second without keys, where room is scarce
+constexpr float kScarce = kList + kLeastScreen + kLeastEntry;
 constexpr Chord kFold{static_cast<int>(Key::f9)};
 constexpr Chord kFind{static_cast<int>(Key::f), true};
 constexpr Chord kUndo{static_cast<int>(Key::z), true};
@@ -26,6 +27,19 @@ constexpr Chord kLight{static_cast<int>(Key::f12)};
 constexpr Chord kLarger{static_cast<int>(Key::equals), true},
     kSmaller{static_cast<int>(Key::minus), true}, kAsFirst{static_cast<int>(Key::digit_0), true};
 constexpr float kScreenRow = 36, kFootRow = 32;
+
+// Large letters in a small window: screen and entry stand there one at a time.
+struct Room {
+    float width = 0; // of the window, pixels
+    bool both = true;
+};
+Room room_of(const Page& page, float width) {
+    return {width, width >= page.px(kScarce)};
+}
+
+bool& entry_shown(ShellState& state, const Room& room) {
+    return room.both ? state.entry_open : state.entry_in_front;
+}
 
 enum class Edge { none, right, bottom, top, right_and_bottom };
 
@@ -189,8 +203,9 @@ bool pressed_with_pad(const Chord& chord, Key on_pad) {
 }
 
 // How large letters are, and all with them: "Size 110 %   smaller   larger" in little.
-void size_row(Page& page, const ShellShown& shown, ShellAsked& asked) {
-    const std::string said = "Size " + std::to_string(std::lround(shown.text_scale * 100)) + " %";
+void size_row(Page& page, const ShellShown& shown, ShellAsked& asked, const Room& room) {
+    const std::string percent = std::to_string(std::lround(shown.text_scale * 100)) + " %";
+    const std::string said = room.both ? "Size " + percent : percent;
     ImGui::SetCursorPosX(page.px(12));
     words_beside(page, said);
     note(page, "size", "Size", said);
@@ -206,39 +221,55 @@ void size_row(Page& page, const ShellShown& shown, ShellAsked& asked) {
 }
 
 // At the foot of the list: what can be pressed, which paper one writes on, how large.
-void foot_rows(Page& page, const ShellShown& shown, ShellAsked& asked, float height) {
-    const float tall = page.px(3 * kFootRow + Measure::kStep);
+void foot_rows(Page& page, const ShellShown& shown, ShellState& state, ShellAsked& asked,
+               const Room& room, float height) {
+    const auto foot = [&](const char* key, const char* label, const std::string& chord,
+                          bool selected) {
+        return row(page, key,
+                   {.label = label,
+                    .key_hint = room.both ? chord : std::string_view(),
+                    .selected = selected,
+                    .height = kFootRow});
+    };
+    const float tall = page.px(4 * kFootRow + Measure::kStep);
     ImGui::SetCursorPosY(std::max(ImGui::GetCursorPosY(), height - tall));
-    asked.keys = row(page, "keys.row", {.label = "Keys", .key_hint = "F1", .height = kFootRow});
+    bool& entry = entry_shown(state, room);
+    if (foot("entry.row", "Entry", words_of(kFold), entry)) {
+        entry = !entry;
+        asked.entry_opened = entry;
+    }
+    asked.keys = foot("keys.row", "Keys", "F1", false);
     const bool day = page.theme.light == Light::day;
-    const std::string hint = words_of(kLight);
-    asked.light =
-        row(page, "light",
-            {.label = day ? "Dark paper" : "Light paper", .key_hint = hint, .height = kFootRow});
+    asked.light = foot("light", day ? "Dark paper" : "Light paper", words_of(kLight), false);
     asked.light |= pressed(kLight, true);
-    size_row(page, shown, asked);
+    size_row(page, shown, asked, room);
+}
+
+float list_width(const Page& page, const Room& room) {
+    return page.px(room.both ? kList : kSlimList);
 }
 
 void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAsked& asked,
-                 float height) {
+                 const Room& room, float height) {
     const Region list(
         page, "screens",
-        {.width = page.px(kList), .height = height, .margin = 0, .edge = Edge::right});
+        {.width = list_width(page, room), .height = height, .margin = 0, .edge = Edge::right});
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
     gap(page, Measure::kStep);
     for (const Screen& screen : shown.screens) {
         const std::string chord = words_of(screen.chord);
         const RowLook look{.label = screen.label,
                            .aside = screen.count,
-                           .key_hint = chord,
+                           .key_hint = room.both ? chord : std::string_view(),
                            .selected = screen.key == state.screen,
                            .height = kScreenRow};
         if (row(page, "screens." + screen.key, look) || pressed(screen.chord, true)) {
             asked.screen_changed = state.screen != screen.key;
             state.screen = screen.key;
+            state.entry_in_front = false;
         }
     }
-    foot_rows(page, shown, asked, height);
+    foot_rows(page, shown, state, asked, room, height);
     ImGui::PopStyleVar();
 }
 
@@ -269,7 +300,7 @@ void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float w
     const float below = ImGui::GetCursorPosY();
     ImGui::SetCursorPos(ImVec2(fold, top - page.px(3)));
     if (button(page, "entry.fold", "fold away", {.weight = Weight::quiet, .key_hint = hint}))
-        state.entry_open = false;
+        state.entry_open = state.entry_in_front = false;
     ImGui::SetCursorPosY(std::max(below, ImGui::GetCursorPosY()));
     gap(page);
     if (shown.draw_entry) shown.draw_entry(page);
@@ -365,53 +396,77 @@ const Screen* current_screen(const ShellShown& shown, ShellState& state) {
     return &current;
 }
 
-// Screen and entry side by side, with the line between them that can be dragged.
-void middle(Page& page, const ShellShown& shown, ShellState& state, float width, float height) {
+void draw_screen(Page& page, const ShellShown& shown, ShellState& state, float width,
+                 float height) {
+    const Screen* screen = current_screen(shown, state);
+    page.reg.name_part(screen ? screen->label : "");
+    // A window of its own each, so that each keeps where it was scrolled to.
+    const Region centre(page, ("screen." + state.screen).c_str(),
+                        {.width = width, .height = height});
+    if (screen) screen->draw(page);
+}
+
+void draw_entry(Page& page, const ShellShown& shown, ShellState& state, float width, float height) {
+    page.reg.name_part(kEntryPart);
+    entry_panel(page, shown, state, width, height);
+}
+
+// Side by side, with the line between them that can be dragged.
+void screen_and_entry(Page& page, const ShellShown& shown, ShellState& state, float width,
+                      float height) {
     const float wanted = page.px(state.entry_width > 0 ? state.entry_width : kEntry);
-    const float grip = state.entry_open ? page.px(Measure::kStep) : 0;
+    const float grip = page.px(Measure::kStep);
     const float most = std::max(page.px(kLeastEntry), width - page.px(kLeastScreen));
     const float entry = std::clamp(wanted, page.px(kLeastEntry), most);
-    float screen_width = std::max(1.0F, state.entry_open ? width - entry - grip : width);
-    {
-        const Screen* screen = current_screen(shown, state);
-        page.reg.name_part(screen ? screen->label : "");
-        // A window of its own each, so that each keeps where it was scrolled to.
-        const Region centre(page, ("screen." + state.screen).c_str(),
-                            {.width = screen_width, .height = height});
-        if (screen) screen->draw(page);
-    }
-    if (!state.entry_open) return;
+    float screen_width = std::max(1.0F, width - entry - grip);
+    draw_screen(page, shown, state, screen_width, height);
     ImGui::SameLine(0, 0);
     const Split split{screen_width, width - most - grip, width - page.px(kLeastEntry) - grip,
                       height};
     if (splitter(page, "entry.width", split))
         state.entry_width = (width - screen_width - grip) / page.theme.scale;
     ImGui::SameLine(0, 0);
-    page.reg.name_part(kEntryPart);
-    entry_panel(page, shown, state, entry, height);
+    draw_entry(page, shown, state, entry, height);
+}
+
+void middle(Page& page, const ShellShown& shown, ShellState& state, const Room& room,
+            float height) {
+    const float width = room.width - list_width(page, room);
+    if (!entry_shown(state, room))
+        draw_screen(page, shown, state, width, height);
+    else if (room.both)
+        screen_and_entry(page, shown, state, width, height);
+    else
+        draw_entry(page, shown, state, width, height);
 }
 
 } // namespace
 
+void show_entry(ShellState& state) {
+    state.entry_open = state.entry_in_front = true;
+}
+
 ShellAsked draw_shell(Page& page, const ShellShown& shown, ShellState& state) {
     ShellAsked asked;
-    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const ImVec2 size = ImGui::GetContentRegionAvail();
+    const Room room = room_of(page, size.x);
+    bool& entry = entry_shown(state, room);
     if (pressed(kFold, true)) {
-        state.entry_open = !state.entry_open;
-        asked.entry_opened = state.entry_open;
+        entry = !entry;
+        asked.entry_opened = entry;
     }
     current_screen(shown, state);
     page.reg.name_part(kRoomPart);
     page.reg.note_key(words_of(kFind), "find");
-    if (!state.entry_open) page.reg.note_key(words_of(kFold), "the entry back");
+    if (!entry) page.reg.note_key(words_of(kFold), "the entry back");
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
-    top_line(page, shown, state, asked, room.x);
-    const float height = std::max(1.0F, room.y - page.px(kTop) - page.px(kBottom));
-    screen_list(page, shown, state, asked, height);
+    top_line(page, shown, state, asked, size.x);
+    const float height = std::max(1.0F, size.y - page.px(kTop) - page.px(kBottom));
+    screen_list(page, shown, state, asked, room, height);
     ImGui::SameLine(0, 0);
-    middle(page, shown, state, room.x - page.px(kList), height);
+    middle(page, shown, state, room, height);
     page.reg.name_part(kRoomPart);
-    bottom_line(page, shown, asked, room.x);
+    bottom_line(page, shown, asked, size.x);
     ImGui::PopStyleVar();
     day_error(page, shown, state);
     return asked;

@@ -50,9 +50,10 @@ struct ShellShown {
 
 // What a person is in the middle of.
 struct ShellState {
-    std::string screen; // key of the current one; the first when empty or unknown
-    bool entry_open = true;
-    float entry_width = 0; // before scaling; 0: as first laid out
+    std::string screen;          // key of the current one; the first when empty or unknown
+    bool entry_open = true;      // beside the screen
+    bool entry_in_front = false; // instead of it, where there is no room for both
+    float entry_width = 0;       // before scaling; 0: as first laid out
     std::string find;
     bool setting_day = false;
     std::string air_typed, humidity_typed;
@@ -71,6 +72,9 @@ struct ShellAsked {
     bool screen_changed = false;
     bool entry_opened = false; // in this frame: put the caret into it
 };
+
+// Brings the entry out, beside the screen or instead of it.
+void show_entry(ShellState& state);
 
 ShellAsked draw_shell(Page& page, const ShellShown& shown, ShellState& state);
 

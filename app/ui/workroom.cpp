@@ -382,7 +382,10 @@ void Workroom::after_frame() {
         panel_.named = {};
         panel_.at_caret = {};
     }
-    if (std::exchange(context_.write_on, false)) shell_.entry_open = panel_.take_caret = true;
+    if (std::exchange(context_.write_on, false)) {
+        show_entry(shell_);
+        panel_.take_caret = true;
+    }
     if (auto place = std::exchange(context_.go, std::nullopt)) show(*place);
 }
 

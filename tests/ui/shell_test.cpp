@@ -143,3 +143,40 @@ TEST_CASE("everything of the room stays on the screen from 1024 by 640 to 4K at 
         CHECK(room.stage.reg().used_twice().empty());
     }
 }
+
+TEST_CASE("the entry that was folded away is brought back by its row, too") {
+    Room room;
+    room.driver.click("entry.fold");
+    CHECK_FALSE(room.driver.shows("entry.text"));
+    room.driver.click("entry.row");
+    CHECK(room.ever.entry_opened);
+    CHECK(room.driver.shows("entry.text"));
+}
+
+TEST_CASE("large letters in a small window show the screen or the entry, one at a time") {
+    Room room;
+    Theme theme;
+    theme.scale = 1.75F;
+    room.stage.stage().set_theme(theme);
+    room.stage.resize(1024, 700);
+    room.driver.settle(4);
+    CHECK(room.drawn == "log");
+    CHECK_FALSE(room.driver.shows("entry.text"));
+    const Noted& row = room.driver.expect_visible("screens.photos");
+    CHECK(row.shown().width() == doctest::Approx(row.rect.width()));
+
+    room.driver.press(Key::f9);
+    room.drawn.clear();
+    room.driver.click("entry.text");
+    room.driver.type("Spring down.");
+    CHECK(room.entry == "Spring down.");
+    CHECK(room.drawn.empty());
+
+    room.driver.press(Key::f2);
+    CHECK(room.drawn == "photos");
+    CHECK_FALSE(room.driver.shows("entry.text"));
+
+    room.stage.resize(1920, 1080); // there is room for both again
+    room.driver.settle(4);
+    CHECK(room.driver.value("entry.text") == "Spring down.");
+}
