@@ -220,27 +220,36 @@ void size_row(Page& page, const ShellShown& shown, ShellAsked& asked, const Room
     asked.as_first = pressed(kAsFirst, true);
 }
 
+// The key beside a row's label. Where there is no room for it, the list of keys alone tells it.
+std::string_view hint_beside(Page& page, const Room& room, std::string_view label,
+                             const std::string& chord) {
+    if (room.both) return chord;
+    if (!chord.empty()) page.reg.note_key(chord, label);
+    return {};
+}
+
 // At the foot of the list: what can be pressed, which paper one writes on, how large.
 void foot_rows(Page& page, const ShellShown& shown, ShellState& state, ShellAsked& asked,
                const Room& room, float height) {
     const auto foot = [&](const char* key, const char* label, const std::string& chord,
-                          bool selected) {
+                          bool selected = false) {
         return row(page, key,
                    {.label = label,
-                    .key_hint = room.both ? chord : std::string_view(),
+                    .key_hint = hint_beside(page, room, label, chord),
                     .selected = selected,
                     .height = kFootRow});
     };
     const float tall = page.px(4 * kFootRow + Measure::kStep);
     ImGui::SetCursorPosY(std::max(ImGui::GetCursorPosY(), height - tall));
     bool& entry = entry_shown(state, room);
-    if (foot("entry.row", "Entry", words_of(kFold), entry)) {
+    // While it stands beside, its own head tells the key.
+    if (foot("entry.row", "Entry", entry ? "" : words_of(kFold), entry)) {
         entry = !entry;
         asked.entry_opened = entry;
     }
-    asked.keys = foot("keys.row", "Keys", "F1", false);
+    asked.keys = foot("keys.row", "Keys", "F1");
     const bool day = page.theme.light == Light::day;
-    asked.light = foot("light", day ? "Dark paper" : "Light paper", words_of(kLight), false);
+    asked.light = foot("light", day ? "Dark paper" : "Light paper", words_of(kLight));
     asked.light |= pressed(kLight, true);
     size_row(page, shown, asked, room);
 }
@@ -260,7 +269,7 @@ void screen_list(Page& page, const ShellShown& shown, ShellState& state, ShellAs
         const std::string chord = words_of(screen.chord);
         const RowLook look{.label = screen.label,
                            .aside = screen.count,
-                           .key_hint = room.both ? chord : std::string_view(),
+                           .key_hint = hint_beside(page, room, screen.label, chord),
                            .selected = screen.key == state.screen,
                            .height = kScreenRow};
         if (row(page, "screens." + screen.key, look) || pressed(screen.chord, true)) {
@@ -286,8 +295,9 @@ void draft_state(Page& page, const std::string& said, float top, float right) {
     note(page, "entry.kept", said);
 }
 
-void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float width,
-                 float height) {
+void entry_panel(Page& page, const ShellShown& shown, ShellState& state, const Room& room,
+                 float width, float height) {
+    page.reg.name_part(kEntryPart);
     const Region panel(
         page, "entry",
         {.width = width, .height = height, .ground = Role::sheet, .margin = 20, .scrolls = false});
@@ -300,10 +310,14 @@ void entry_panel(Page& page, const ShellShown& shown, ShellState& state, float w
     const float below = ImGui::GetCursorPosY();
     ImGui::SetCursorPos(ImVec2(fold, top - page.px(3)));
     if (button(page, "entry.fold", "fold away", {.weight = Weight::quiet, .key_hint = hint}))
-        state.entry_open = state.entry_in_front = false;
+        entry_shown(state, room) = false;
     ImGui::SetCursorPosY(std::max(below, ImGui::GetCursorPosY()));
     gap(page);
     if (shown.draw_entry) shown.draw_entry(page);
+    // Whoever then makes the window small goes on where the keyboard is.
+    if (room.both)
+        state.entry_in_front =
+            state.entry_open && ImGui::IsWindowFocused(ImGuiFocusedFlags_ChildWindows);
 }
 
 void middle_of_line(Page& page, float y, float height) {
@@ -406,14 +420,9 @@ void draw_screen(Page& page, const ShellShown& shown, ShellState& state, float w
     if (screen) screen->draw(page);
 }
 
-void draw_entry(Page& page, const ShellShown& shown, ShellState& state, float width, float height) {
-    page.reg.name_part(kEntryPart);
-    entry_panel(page, shown, state, width, height);
-}
-
 // Side by side, with the line between them that can be dragged.
-void screen_and_entry(Page& page, const ShellShown& shown, ShellState& state, float width,
-                      float height) {
+void screen_and_entry(Page& page, const ShellShown& shown, ShellState& state, const Room& room,
+                      float width, float height) {
     const float wanted = page.px(state.entry_width > 0 ? state.entry_width : kEntry);
     const float grip = page.px(Measure::kStep);
     const float most = std::max(page.px(kLeastEntry), width - page.px(kLeastScreen));
@@ -426,18 +435,20 @@ void screen_and_entry(Page& page, const ShellShown& shown, ShellState& state, fl
     if (splitter(page, "entry.width", split))
         state.entry_width = (width - screen_width - grip) / page.theme.scale;
     ImGui::SameLine(0, 0);
-    draw_entry(page, shown, state, entry, height);
+    entry_panel(page, shown, state, room, entry, height);
 }
 
 void middle(Page& page, const ShellShown& shown, ShellState& state, const Room& room,
             float height) {
     const float width = room.width - list_width(page, room);
-    if (!entry_shown(state, room))
+    if (!entry_shown(state, room)) {
+        state.entry_in_front = false;
         draw_screen(page, shown, state, width, height);
-    else if (room.both)
-        screen_and_entry(page, shown, state, width, height);
-    else
-        draw_entry(page, shown, state, width, height);
+    } else if (room.both) {
+        screen_and_entry(page, shown, state, room, width, height);
+    } else {
+        entry_panel(page, shown, state, room, width, height);
+    }
 }
 
 } // namespace
@@ -458,7 +469,6 @@ ShellAsked draw_shell(Page& page, const ShellShown& shown, ShellState& state) {
     current_screen(shown, state);
     page.reg.name_part(kRoomPart);
     page.reg.note_key(words_of(kFind), "find");
-    if (!entry) page.reg.note_key(words_of(kFold), "the entry back");
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
     top_line(page, shown, state, asked, size.x);
     const float height = std::max(1.0F, size.y - page.px(kTop) - page.px(kBottom));
