@@ -63,8 +63,10 @@ class Filling {
     std::vector<BookPage> pages;
     std::vector<Bookmark> bookmarks;
 
+    // On a page of its own.
+    void begin_chapter() { next_page(); }
+
     void fill(const Strips& all) {
-        next_page();
         const auto& strips = all.strips;
         for (std::size_t first = 0; first < strips.size();) {
             std::size_t end = first;
@@ -82,6 +84,7 @@ class Filling {
 
   private:
     void next_page() {
+        if (!pages.empty()) pages.back().placed.shrink_to_fit();
         pages.emplace_back();
         y_ = aside_ends_ = kTop;
     }
@@ -181,6 +184,7 @@ std::vector<BookPage> contents_pages(const BookContent& content, const Filling& 
             strips.strips.push_back(contents_line(mark, offset, leads_to));
     }
     Filling filling;
+    filling.begin_chapter();
     filling.fill(strips);
     return std::move(filling.pages);
 }
@@ -238,7 +242,8 @@ BookLayout lay_out(const BookContent& content, Typesetter& types) {
     std::vector<std::pair<std::size_t, std::string>> begins; // where chapters do
     for (const auto& chapter : content.chapters) {
         begins.emplace_back(body.pages.size(), chapter.title);
-        body.fill(strips_of(chapter, content, types));
+        body.begin_chapter();
+        each_strips(chapter, content, types, [&body](const Strips& strips) { body.fill(strips); });
     }
     BookLayout layout{content.title + ", " + content.subject, content.subject, {}, {}};
     layout.pages.push_back(title_page(content, types));

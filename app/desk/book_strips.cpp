@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace fettle::desk {
 namespace {
@@ -74,16 +75,28 @@ void StripMaker::end_aside() {
     made_.strips.push_back(std::move(*aside));
 }
 
-Strips StripMaker::take() {
+void StripMaker::hand_over(const TakeStrips& take) {
+    auto& strips = made_.strips;
+    const auto last = std::find_if(strips.rbegin(), strips.rend(),
+                                   [](const Strip& strip) { return !strip.keep; });
+    if (last == strips.rend()) return;
+    const auto kept = last.base();
+    std::vector<Strip> later(std::make_move_iterator(kept), std::make_move_iterator(strips.end()));
+    strips.erase(kept, strips.end());
+    take(made_);
+    strips = std::move(later);
+}
+
+void StripMaker::end(const TakeStrips& take) {
     end_aside();
-    return std::move(made_);
+    take(made_);
 }
 
 std::size_t StripMaker::text(const Said& said) {
     const int count =
         std::max(1, types_.lines(said.text, said.type, said.column.width, said.spans));
     const auto shared = std::make_shared<const std::string>(said.text);
-    const auto spans = std::make_shared<const Spans>(said.spans);
+    const auto spans = said.spans.empty() ? nullptr : std::make_shared<const Spans>(said.spans);
     const double lead = said.type.lead;
     const bool aside_above = waiting_ && said.column.left < kBody;
     const std::size_t first = made_.strips.size() + (aside_above ? 1 : 0);
@@ -324,12 +337,15 @@ void StripMaker::add(const Block& block) {
     std::visit([this](const auto& one) { add(one); }, block);
 }
 
-Strips strips_of(const Chapter& chapter, const BookContent& content, Typesetter& types) {
+void each_strips(const Chapter& chapter, const BookContent& content, Typesetter& types,
+                 const TakeStrips& take) {
     StripMaker maker(content, types);
     maker.chapter_title(chapter);
-    for (const auto& block : chapter.blocks)
+    for (const auto& block : chapter.blocks) {
         maker.add(block);
-    return maker.take();
+        maker.hand_over(take);
+    }
+    maker.end(take);
 }
 
 } // namespace fettle::desk

@@ -5,6 +5,7 @@
 
 #include "desk/book_layout.h"
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -30,8 +31,12 @@ struct Strips {
     std::vector<Strip> heads; // of tables
 };
 
-// The strips of one chapter, its title among them.
-Strips strips_of(const Chapter& chapter, const BookContent& content, Typesetter& types);
+// The strips of one chapter, its title among them, handed over by and by, together with all heads
+// so far: whenever none of them is kept with one to come. A chapter of thousands of entries is
+// never there as strips whole.
+using TakeStrips = std::function<void(const Strips&)>;
+void each_strips(const Chapter& chapter, const BookContent& content, Typesetter& types,
+                 const TakeStrips& take);
 
 // Inside: what the files share.
 class StripMaker {
@@ -39,7 +44,8 @@ class StripMaker {
     StripMaker(const BookContent& content, Typesetter& types) : content_(content), types_(types) {}
     void chapter_title(const Chapter& chapter);
     void add(const Block& block);
-    Strips take();
+    void hand_over(const TakeStrips& take);
+    void end(const TakeStrips& take);
 
   private:
     struct Column {
