@@ -106,7 +106,7 @@ struct Drawer {
     void operator()(const TextAt& text) const {
         const Tagged link(pen, text.leads_to.empty() ? "" : CAIRO_TAG_LINK,
                           "dest='" + text.leads_to + "'");
-        const Tagged tagged(pen, text.leads_to.empty() ? text.tag : "");
+        const Tagged tagged(pen, std::string(text.leads_to.empty() ? text.tag : ""));
         types.draw(pen, *text.text, text.type, text.place, text.spans ? *text.spans : Spans());
         if (text.spans) draw_links(text);
     }

@@ -139,6 +139,7 @@ class Filling {
 void add_running(BookPage& page, std::size_t number, const std::string& left,
                  const std::string& right) {
     const double above = 14, below = 284;
+    page.placed.reserve(page.placed.size() + 4); // and no more: there are thousands of pages
     Type to_right = kRunning;
     to_right.set = Set::right;
     page.placed.push_back(text_at(left, kRunning, {kLeft, above, kWidth / 2 - 3, 0, 1}, ""));
@@ -235,15 +236,17 @@ BookPage title_page(const BookContent& content, Typesetter& types) {
     return page;
 }
 
-} // namespace
-
-BookLayout lay_out(const BookContent& content, Typesetter& types) {
+// `laid` is called with the number of each chapter that stands on pages.
+template <class Laid>
+BookLayout lay_out_chapters(const BookContent& content, Typesetter& types, Laid laid) {
     Filling body;
     std::vector<std::pair<std::size_t, std::string>> begins; // where chapters do
-    for (const auto& chapter : content.chapters) {
+    for (std::size_t at = 0; at < content.chapters.size(); ++at) {
+        const Chapter& chapter = content.chapters[at];
         begins.emplace_back(body.pages.size(), chapter.title);
         body.begin_chapter();
         each_strips(chapter, content, types, [&body](const Strips& strips) { body.fill(strips); });
+        laid(at);
     }
     BookLayout layout{content.title + ", " + content.subject, content.subject, {}, {}};
     layout.pages.push_back(title_page(content, types));
@@ -266,6 +269,17 @@ BookLayout lay_out(const BookContent& content, Typesetter& types) {
     for (auto& mark : layout.bookmarks)
         mark.page += offset;
     return layout;
+}
+
+} // namespace
+
+BookLayout lay_out(const BookContent& content, Typesetter& types) {
+    return lay_out_chapters(content, types, [](std::size_t) {});
+}
+
+BookLayout lay_out_and_empty(BookContent& content, Typesetter& types) {
+    return lay_out_chapters(content, types,
+                            [&content](std::size_t at) { content.chapters[at].blocks = {}; });
 }
 
 } // namespace fettle::desk

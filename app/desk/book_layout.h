@@ -13,6 +13,7 @@
 
 #include <memory>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -32,7 +33,7 @@ struct TextAt {
     std::shared_ptr<const std::string> text;
     Type type;
     Typesetter::Place place;
-    std::string tag;                         // of the document's structure: "H1", "P"; empty: none
+    std::string_view tag;                    // of the document's structure: "H1", "P"; empty: none
     std::string leads_to;                    // an anchor
     std::shared_ptr<const Spans> spans = {}; // nothing: all of it in one face
 };
@@ -80,5 +81,8 @@ struct BookLayout {
 };
 
 BookLayout lay_out(const BookContent& content, Typesetter& types);
+// The same, but each chapter is emptied once it stands on pages: of thousands of entries the
+// content and the pages together take hundreds of megabytes. Pages are drawn without the chapters.
+BookLayout lay_out_and_empty(BookContent& content, Typesetter& types);
 
 } // namespace fettle::desk

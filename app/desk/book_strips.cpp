@@ -42,8 +42,8 @@ Voice voice_of(calc::NoteLevel level) {
 
 } // namespace
 
-TextAt text_at(std::string text, const Type& type, Typesetter::Place place, std::string tag) {
-    return {std::make_shared<const std::string>(std::move(text)), type, place, std::move(tag), {}};
+TextAt text_at(std::string text, const Type& type, Typesetter::Place place, std::string_view tag) {
+    return {std::make_shared<const std::string>(std::move(text)), type, place, tag, {}};
 }
 
 double on_grid(double height) {

@@ -55,7 +55,7 @@ class StripMaker {
         std::string text;
         Type type;
         Column column;
-        std::string tag = "P";
+        std::string_view tag = "P";
         double before = 0;
         bool together = false; // on one page, whatever its length
         Spans spans = {};
@@ -91,7 +91,8 @@ class StripMaker {
 };
 
 // A text in place, `count` lines of it.
-TextAt text_at(std::string text, const Type& type, Typesetter::Place place, std::string tag = "P");
+TextAt text_at(std::string text, const Type& type, Typesetter::Place place,
+               std::string_view tag = "P");
 // The next line of the grid at or below.
 double on_grid(double height);
 

@@ -122,24 +122,44 @@ constexpr int kMostRanked = 1000;
 
 enum class FindBy { nearness, newest, day };
 
-// Parameters: 1 words, 2 most, 3 kind, 4 and 5 first and last day, 6 part, 7 maker.
-std::string find_sql(FindBy by) {
+// What narrows the search to the filter, and nothing where it does not: reading the query takes
+// longer than a small one does. Parameters: 3 and 4 first and last day, where there is either.
+Conditions narrowed(const FindFilter& filter) {
+    Conditions where;
+    if (filter.kind) where.add("w.rowid % 16 = " + std::to_string(static_cast<int>(*filter.kind)));
+    if (filter.from || filter.to)
+        where.add("(?3 = '' OR " + days() + " >= ?3) AND (?4 = '' OR " + days() + " <= ?4)");
+    if (filter.part) where.add(touches("= " + std::to_string(filter.part.value)));
+    if (filter.maker) {
+        const std::string maker = std::to_string(filter.maker.value);
+        where.add(
+            "(" + touches("IN (SELECT id FROM of_maker)") +
+            " OR (w.rowid % 16 = 4 AND "
+            "     (SELECT maker_id FROM marks WHERE id = w.rowid / 16) = " +
+            maker +
+            ") OR (w.rowid % 16 = 5 AND "
+            "      EXISTS (SELECT 1 FROM marks WHERE photo_id = w.rowid / 16 AND maker_id = " +
+            maker + ")))");
+    }
+    return where;
+}
+
+std::string of_maker(MakerId maker) {
+    if (!maker) return "";
+    const std::string id = std::to_string(maker.value);
+    return "WITH of_maker AS MATERIALIZED (SELECT id FROM parts WHERE maker_id = " + id +
+           " UNION SELECT part_id FROM marks WHERE maker_id = " + id + " AND part_id IS NOT NULL) ";
+}
+
+// Parameters: 1 words, 2 most, and those of narrowed().
+std::string find_sql(FindBy by, const FindFilter& filter) {
     const bool by_words = by != FindBy::day;
-    return "WITH of_maker AS MATERIALIZED (SELECT id FROM parts WHERE maker_id = ?7 UNION "
-           "  SELECT part_id FROM marks WHERE maker_id = ?7 AND part_id IS NOT NULL) "
-           "SELECT w.rowid % 16, w.rowid / 16, ifnull(" +
-           titles() + ", ''), " +
+    Conditions where = narrowed(filter);
+    where.add(by_words ? "words MATCH ?1" : "?1 = ''");
+    return of_maker(filter.maker) + "SELECT w.rowid % 16, w.rowid / 16, ifnull(" + titles() +
+           ", ''), " +
            (by_words ? "snippet(words, 1, '', '', '…', 16), " : "substr(w.text, 1, 120), ") +
-           owners() + ", " + days() + " AS day FROM words w WHERE " +
-           (by_words ? "words MATCH ?1 " : "?1 = '' ") +
-           "AND (?3 = 0 OR w.rowid % 16 = ?3) "
-           "AND (?4 = '' OR " +
-           days() + " >= ?4) AND (?5 = '' OR " + days() + " <= ?5) AND (?6 = 0 OR " +
-           touches("= ?6") + ") AND (?7 = 0 OR " + touches("IN (SELECT id FROM of_maker)") +
-           " OR (w.rowid % 16 = 4 AND (SELECT maker_id FROM marks WHERE id = w.rowid / 16) = ?7) "
-           "  OR (w.rowid % 16 = 5 AND EXISTS (SELECT 1 FROM marks WHERE photo_id = w.rowid / 16 "
-           "      AND maker_id = ?7))) "
-           "ORDER BY " +
+           owners() + ", " + days() + " AS day FROM words w " + where.sql() + "ORDER BY " +
            (by == FindBy::nearness ? "rank"
             : by == FindBy::newest ? "w.rowid DESC"
                                    : "day IS NULL, day DESC, w.rowid") +
@@ -200,11 +220,11 @@ Result<std::vector<Found>> find(const Notebook& notebook, const FindFilter& filt
     const auto query = to_query(filter.words);
     if (query.empty() && !filter.narrows()) return std::vector<Found>{};
     const auto iso = [](const std::optional<Day>& day) { return day ? to_iso(*day) : ""; };
-    const int kind = filter.kind ? static_cast<int>(*filter.kind) : 0;
     return notebook.read([&](store::Database& database) {
-        auto rows =
-            database.query(find_sql(way_to_find(database, query)), query, most, kind,
-                           iso(filter.from), iso(filter.to), filter.part.value, filter.maker.value);
+        const std::string sql = find_sql(way_to_find(database, query), filter);
+        auto rows = filter.from || filter.to
+                        ? database.query(sql, query, most, iso(filter.from), iso(filter.to))
+                        : database.query(sql, query, most);
         return all_rows(std::move(rows), [](const store::Statement& row) {
             Found found{static_cast<FoundKind>(row.get<int>(0)), row.get<std::int64_t>(1),
                         row.get<std::string>(2), row.get<std::string>(3), row.get<std::int64_t>(4)};

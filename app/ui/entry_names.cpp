@@ -24,6 +24,7 @@ void add_of_kind(std::vector<Candidate>& all, Result<std::vector<Candidate>> som
     for (Candidate& candidate : *some) {
         candidate.id = candidate.id * kKinds + static_cast<std::int64_t>(kind);
         candidate.kind = said;
+        note_beginnings(candidate);
         all.push_back(std::move(candidate));
     }
 }

@@ -35,17 +35,31 @@ bool is_blank(char letter) {
     return std::isspace(static_cast<unsigned char>(letter)) != 0;
 }
 
-bool begins_a_word(std::string_view name, std::string_view typed) {
+template <class Which>
+bool any_word(std::string_view name, Which which) {
     for (std::size_t at = 0; at < name.size(); ++at)
-        if (!is_blank(name[at]) && (at == 0 || is_blank(name[at - 1])) &&
-            begins(name.substr(at), typed))
+        if (!is_blank(name[at]) && (at == 0 || is_blank(name[at - 1])) && which(name.substr(at)))
             return true;
     return false;
 }
 
+bool begins_a_word(std::string_view name, std::string_view typed) {
+    return any_word(name, [typed](std::string_view word) { return begins(word, typed); });
+}
+
+// The bit for the first one or two letters of a word in small letters.
+std::uint64_t bit_of(std::string_view word) {
+    constexpr std::uint64_t kMixed = 0x9E3779B97F4A7C15; // 2^64 by the golden ratio
+    std::uint64_t letters = static_cast<unsigned char>(word[0]);
+    if (word.size() > 1) letters = letters << 8U | static_cast<unsigned char>(word[1]);
+    return std::uint64_t(1) << (letters * kMixed >> 58U);
+}
+
 // 0: the tag itself, 1: the beginning of the tag, 2: elsewhere; 3: no match.
-int nearness(const Candidate& candidate, const std::vector<std::string>& typed) {
+int nearness(const Candidate& candidate, const std::vector<std::string>& typed,
+             std::uint64_t wanted) {
     if (typed.empty()) return 2;
+    if (candidate.beginnings != 0 && (candidate.beginnings & wanted) != wanted) return 3;
     const std::string_view tag = candidate.tag;
     for (const std::string& word : typed)
         if (!begins(tag, word) && !begins_a_word(candidate.name, word)) return 3;
@@ -71,12 +85,26 @@ void take(FindLine& line, FindAnswer& answer, const Candidate& candidate) {
 
 } // namespace
 
+void note_beginnings(Candidate& candidate) {
+    candidate.beginnings = 0;
+    const auto note = [&candidate](std::string_view word) {
+        const std::string small = lower_ascii(word.substr(0, 2));
+        candidate.beginnings |= bit_of(std::string_view(small).substr(0, 1)) | bit_of(small);
+        return false;
+    };
+    if (!candidate.tag.empty()) note(candidate.tag);
+    any_word(candidate.name, note);
+}
+
 std::vector<std::size_t> matching(const std::vector<Candidate>& from, std::string_view typed,
                                   std::size_t most) {
     const auto words = words_in(typed);
+    std::uint64_t wanted = 0;
+    for (const std::string& word : words)
+        wanted |= bit_of(word);
     std::vector<std::size_t> found[3];
     for (std::size_t i = 0; i < from.size(); ++i) {
-        const int near = nearness(from[i], words);
+        const int near = nearness(from[i], words, wanted);
         if (near < 3) found[near].push_back(i);
         if (words.empty() && found[2].size() >= most) break;
     }

@@ -93,6 +93,10 @@ bool Flow::fits_button(std::string_view label, const ButtonLook& look) const {
     return first_ || fits(width_of_button(label, look));
 }
 
+void Flow::place_check(std::string_view label) {
+    place(width_of(page_, label) + page_.px(Measure::kMargin + Measure::kStep));
+}
+
 void Flow::place_link(std::string_view label, Face face) {
     place(width_of(page_, label, face));
 }

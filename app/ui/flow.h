@@ -21,6 +21,7 @@ class Flow {
     void place_button(std::string_view label, const ButtonLook& look);
     // Whether it would stand in the line that was begun.
     bool fits_button(std::string_view label, const ButtonLook& look) const;
+    void place_check(std::string_view label);
     void place_link(std::string_view label, Face face = Face::body);
     void place_tag(std::string_view code);
     void place_words(std::string_view text, Face face = Face::body);

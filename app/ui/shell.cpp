@@ -16,7 +16,7 @@ namespace fettle::ui {
 namespace {
 
 constexpr float kTop = 72, kBottom = 48, kEntry = 384, kLeastEntry = 280, kLeastScreen = 420;
-constexpr float kList = 184, kSlimList = 148; // the second without keys, where room is scarce
+constexpr float kList = 184, kSlimList = 164; // the second without keys, where room is scarce
 constexpr float kScarce = kList + kLeastScreen + kLeastEntry;
 constexpr Chord kFold{static_cast<int>(Key::f9)};
 constexpr Chord kFind{static_cast<int>(Key::f), true};

@@ -120,7 +120,7 @@ void choose_columns(Page& page, std::string_view key, std::span<const TableColum
     for (const TableColumn& column : columns.subspan(1)) {
         bool on = is_shown(column, state);
         const std::string name(column.key);
-        flow.place(width_of(page, column.title) + page.px(Measure::kMargin + Measure::kStep));
+        flow.place_check(column.title);
         if (!check(page, of + ".columns." + name, column.title, on)) continue;
         if (on == column.at_first)
             state.changed.erase(name);

@@ -269,3 +269,17 @@ TEST_CASE("a word that is longer than its column is broken, and odd bytes are se
     // Figures stand below each other whatever they are.
     CHECK(types.width("1111", {}) == doctest::Approx(types.width("8080", {})).epsilon(1e-3));
 }
+
+TEST_CASE("chapters that are emptied as they are laid out stand on the same pages") {
+    std::mt19937 random(20261127);
+    BookContent content = any_book(random);
+    Typesetter types;
+    const BookLayout whole = lay_out(content, types);
+    const BookLayout emptied = lay_out_and_empty(content, types);
+    for (const Chapter& chapter : content.chapters)
+        CHECK(chapter.blocks.empty());
+    REQUIRE(emptied.pages.size() == whole.pages.size());
+    for (std::size_t at = 0; at < whole.pages.size(); ++at)
+        CHECK(emptied.pages[at].placed.size() == whole.pages[at].placed.size());
+    CHECK(emptied.bookmarks.size() == whole.bookmarks.size());
+}

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <random>
+
 using namespace fettle::ui;
 
 namespace {
@@ -77,4 +79,32 @@ TEST_CASE("the arrows choose among the matches and Enter takes one") {
         CHECK_FALSE(taken.has_value());
         CHECK_FALSE(driver.shows("find.match.0"));
     }
+}
+
+TEST_CASE("what is found is the same whether the beginnings of words were noted or not") {
+    std::mt19937 dice(20261127);
+    const auto letters = [&dice](int most) {
+        std::string word;
+        for (int left = std::uniform_int_distribution(1, most)(dice); left > 0; --left)
+            word += "abcAB7"[std::uniform_int_distribution(0, 5)(dice)];
+        return word;
+    };
+    std::vector<Candidate> plain, noted;
+    for (int i = 0; i < 300; ++i) {
+        Candidate candidate{.id = i, .tag = i % 3 == 0 ? "" : letters(3)};
+        for (int words = i % 4; words > 0; --words)
+            candidate.name += letters(4) + (words > 1 ? " " : "");
+        plain.push_back(candidate);
+        note_beginnings(candidate);
+        noted.push_back(candidate);
+    }
+    std::size_t found = 0;
+    for (int i = 0; i < 300; ++i) {
+        const std::string typed = i % 2 == 0 ? letters(3) : letters(2) + " " + letters(2);
+        CAPTURE(typed);
+        const auto matches = matching(plain, typed, 40);
+        found += matches.size();
+        CHECK(matching(noted, typed, 40) == matches);
+    }
+    CHECK(found > 1000);
 }

@@ -34,17 +34,17 @@ void lay_pages(Context& context, SideWork& work, BookState& state) {
     state.error = wish ? "" : wish.failure().sentence;
     if (!wish) return;
     if (!state.hand) state.hand = std::make_shared<BookHand>();
-    work.ask<BookState::Laid>(state.laying,
-                              [&book = context.book, wish = *wish, hand = state.hand,
-                               since = state.tells() == BookAbout::since]() -> BookState::Laid {
-                                  auto content = since ? desk::content_since(book, wish)
-                                                       : desk::book_content(book, wish);
-                                  if (!content) return content.failure();
-                                  auto pages = std::make_shared<BookPages>();
-                                  pages->content = std::move(*content);
-                                  pages->layout = desk::lay_out(pages->content, hand->types);
-                                  return std::shared_ptr<const BookPages>(std::move(pages));
-                              });
+    work.ask<BookState::Laid>(
+        state.laying,
+        [&book = context.book, wish = *wish, hand = state.hand,
+         since = state.tells() == BookAbout::since]() -> BookState::Laid {
+            auto content = since ? desk::content_since(book, wish) : desk::book_content(book, wish);
+            if (!content) return content.failure();
+            auto pages = std::make_shared<BookPages>();
+            pages->content = std::move(*content);
+            pages->layout = desk::lay_out_and_empty(pages->content, hand->types);
+            return std::shared_ptr<const BookPages>(std::move(pages));
+        });
 }
 
 // Has the page that is shown drawn as high as there is room.

@@ -28,7 +28,8 @@ Result<MoneyRead> read_money(const Notebook& book, int by) {
     if (!by_group) return by_group.failure();
     auto costs = list_costs(book);
     if (!costs) return costs.failure();
-    return MoneyRead{std::move(*table), std::move(*by_group), std::move(*costs)};
+    return MoneyRead{kBy[std::size_t(by)], std::move(*table), std::move(*by_group),
+                     std::move(*costs)};
 }
 
 const char* screen_of(CostBy by) {
@@ -127,7 +128,7 @@ void draw_table(Page& page, Context& context, MoneyState& state, const MoneyRead
     static const std::vector<std::string> kLabels = {"by group", "by part", "by task",
                                                      "by consignment", "by month"};
     choice(page, "money.by", kLabels, state.by);
-    const CostBy by = kBy[std::size_t(state.by)];
+    const CostBy by = read.by;
     const bool with_estimate = by == CostBy::group;
     const std::array columns{TableColumn{"label", word(by), 160, 2},
                              TableColumn{"spent", "spent", 120, 1, true, true},
@@ -168,11 +169,11 @@ void come_in(MoneyState& state, const std::vector<Cost>& costs) {
 }
 
 void overview(Page& page, Context& context, MoneyState& state) {
-    const MoneyRead& read =
-        state.read.of(context.book, state.by, [&](int by) { return read_money(context.book, by); });
+    const MoneyRead& read = state.read.beside(context.side, context.book, state.by, read_money);
     heading(page, "Money");
     if (!state.read.failure().empty())
         notice(page, "money.trouble", Tell::stop, state.read.failure());
+    if (state.read.nothing_yet()) return being_read(page, "money.reading");
     if (read.by_group.rows.empty() && state.read.failure().empty()) {
         if (empty_page(page, "money.empty",
                        {"What the rebuild costs stands here: by part, task, consignment, group and "

@@ -15,6 +15,7 @@
 namespace fettle::ui {
 
 struct MoneyRead {
+    CostBy by = CostBy::group;
     CostTable table;    // as chosen
     CostTable by_group; // for the drawing
     std::vector<Cost> costs;

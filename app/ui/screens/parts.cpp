@@ -180,7 +180,9 @@ void list_screen(Page& page, Context& context, PartsState& state) {
     flow.place_button("add a part", add);
     if (button(page, "parts.add", "add a part", add) || pressed({.key = 'N'})) begin_adding(state);
     other_views(page, state);
-    ImGui::SameLine(0, page.px(Measure::kMargin));
+    Flow after(page, Measure::kMargin);
+    after.go_on();
+    after.place_button("columns", {.weight = Weight::quiet});
     choose_columns(page, "parts", part_columns(), state.table);
     gap(page);
     come_in(state, parts);

@@ -118,14 +118,17 @@ void draw_telling(Page& page, Context& context, PeopleState& state, const Contac
 // The acts on the contact that is chosen.
 void contact_acts(Page& page, Context& context, PeopleState& state, const Contact& contact) {
     ImGui::SetCursorPosX(ImGui::GetCursorPosX() + page.px(12));
-    if (button(page, "people.tell", "tell what they did", {.key_hint = "T"}) ||
-        pressed({.key = 'T'}))
+    Flow flow(page, Measure::kGap);
+    const auto act = [&](const char* key, const char* label, const ButtonLook& look) {
+        flow.place_button(label, look);
+        return button(page, key, label, look);
+    };
+    if (act("people.tell", "tell what they did", {.key_hint = "T"}) || pressed({.key = 'T'}))
         begin_telling(state);
-    ImGui::SameLine(0, page.px(Measure::kGap));
-    if (button(page, "people.change", "change", {.key_hint = "C"}) || pressed({.key = 'C'}))
+    if (act("people.change", "change", {.key_hint = "C"}) || pressed({.key = 'C'}))
         begin_contact(state, contact);
-    ImGui::SameLine(0, page.px(Measure::kGap));
     Contact changed = contact;
+    flow.place_check("named in the credits");
     if (check(page, "people.in_credits", "named in the credits", changed.in_credits))
         context.went_well(keep_contact(context.book, changed));
 }
@@ -261,11 +264,12 @@ void come_in(PeopleState& state, const std::vector<Person>& people) {
 }
 
 void overview(Page& page, Context& context, PeopleState& state) {
-    const PeopleRead& read =
-        state.read.of(context.book, 0, [&](int) { return read_people(context.book); });
+    const PeopleRead& read = state.read.beside(
+        context.side, context.book, 0, [](const Notebook& book, int) { return read_people(book); });
     heading(page, "People");
     if (!state.read.failure().empty())
         notice(page, "people.trouble", Tell::stop, state.read.failure());
+    if (state.read.nothing_yet()) return being_read(page, "people.reading");
     if (read.people.empty()) {
         if (empty_page(page, "people.empty",
                        {"Whoever gave, lent, machined, helped or sold something stands here, with "

@@ -116,7 +116,9 @@ void stage_words(Page& page, TyingState& state, Digits digits) {
         if (in_sight && pressed({.key = '1' + i, .alt = true}, state.open))
             state.stage = static_cast<fettle::Stage>(i);
     if (digits == Digits::set_the_stage) {
-        ImGui::SameLine(0, page.px(Measure::kGap));
+        Flow flow(page, Measure::kGap);
+        flow.go_on();
+        flow.place_words("Alt 1 to 6", Face::fine);
         words_beside(page, "Alt 1 to 6", Role::pencil, Face::fine);
     }
     if (pressed({.key = 'T'}) && !state.open) begin(state);

@@ -284,11 +284,13 @@ PositionsEnd draw_positions(Page& page, Context& context, PositionsState& state)
         form_screen(page, context, state);
         return PositionsEnd::stays;
     }
-    const auto& all = state.list.of(context.book, state.vehicle, [&](VehicleId vehicle) {
-        return read_list(context.book, vehicle);
-    });
+    const auto& all = state.list.beside(context.side, context.book, state.vehicle, read_list);
     if (!state.list.failure().empty())
         notice(page, "positions.trouble", Tell::stop, state.list.failure());
+    if (state.list.nothing_yet()) {
+        being_read(page, "positions.reading");
+        return PositionsEnd::stays;
+    }
     return list_screen(page, state, vehicles, all);
 }
 

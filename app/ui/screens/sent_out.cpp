@@ -251,11 +251,11 @@ void come_in(SentOutState& state, const std::vector<ShownConsignment>& list) {
 }
 
 void list_screen(Page& page, Context& context, SideWork& work, SentOutState& state) {
-    const auto& list = state.list.of(context.book, today(),
-                                     [&](Day day) { return read_consignments(context.book, day); });
+    const auto& list = state.list.beside(context.side, context.book, today(), read_consignments);
     heading(page, "Sent out");
     if (!state.list.failure().empty())
         notice(page, "sent_out.trouble", Tell::stop, state.list.failure());
+    if (state.list.nothing_yet()) return being_read(page, "sent_out.reading");
     if (list.empty()) {
         if (empty_page(page, "sent_out.empty",
                        {"What goes out to a firm, or is on its way in from a seller, stands here: "
