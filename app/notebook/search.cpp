@@ -118,9 +118,14 @@ std::string touches(std::string_view in) {
 
 // What more records than this hold, as most do the first letter of a word being typed, does not
 // tell one from another: ranking them would take longer than a key press, and says nothing.
-constexpr int kMostRanked = 1000;
+constexpr int kMostRanked = 500;
 
-enum class FindBy { nearness, newest, day };
+enum class FindBy {
+    nearness,
+    newest,
+    listed, // the newest by their ids: going through the index again would take as long as before
+    day
+};
 
 // What narrows the search to the filter, and nothing where it does not: reading the query takes
 // longer than a small one does. Parameters: 3 and 4 first and last day, where there is either.
@@ -151,28 +156,46 @@ std::string of_maker(MakerId maker) {
            " UNION SELECT part_id FROM marks WHERE maker_id = " + id + " AND part_id IS NOT NULL) ";
 }
 
+std::string joined(const std::vector<std::int64_t>& ids) {
+    std::vector<std::string> numbers;
+    for (const std::int64_t id : ids)
+        numbers.push_back(std::to_string(id));
+    return join(numbers, ", ");
+}
+
 // Parameters: 1 words, 2 most, and those of narrowed().
-std::string find_sql(FindBy by, const FindFilter& filter) {
-    const bool by_words = by != FindBy::day;
+std::string find_sql(FindBy by, const FindFilter& filter,
+                     const std::vector<std::int64_t>& listed = {}) {
+    const bool by_words = by == FindBy::nearness || by == FindBy::newest;
     Conditions where = narrowed(filter);
-    where.add(by_words ? "words MATCH ?1" : "?1 = ''");
+    where.add(by_words ? "words MATCH ?1" : by == FindBy::listed ? "?1 <> ''" : "?1 = ''");
+    if (by == FindBy::listed) where.add("w.rowid IN (" + joined(listed) + ")");
     return of_maker(filter.maker) + "SELECT w.rowid % 16, w.rowid / 16, ifnull(" + titles() +
            ", ''), " +
            (by_words ? "snippet(words, 1, '', '', '…', 16), " : "substr(w.text, 1, 120), ") +
            owners() + ", " + days() + " AS day FROM words w " + where.sql() + "ORDER BY " +
            (by == FindBy::nearness ? "rank"
-            : by == FindBy::newest ? "w.rowid DESC"
-                                   : "day IS NULL, day DESC, w.rowid") +
+            : by == FindBy::day    ? "day IS NULL, day DESC, w.rowid"
+                                   : "w.rowid DESC") +
            " LIMIT ?2";
 }
 
-FindBy way_to_find(store::Database& database, const std::string& query) {
-    if (query.empty()) return FindBy::day;
-    auto row = database.query("SELECT count(*) FROM (SELECT 1 FROM words WHERE words MATCH ? "
-                              "LIMIT ?)",
-                              query, kMostRanked + 1);
-    row.next();
-    return row.get<int>(0) > kMostRanked ? FindBy::newest : FindBy::nearness;
+// The newest that hold the words, one more than are ranked at most.
+std::vector<std::int64_t> newest(store::Database& database, const std::string& query) {
+    return all_rows(database.query("SELECT rowid FROM words WHERE words MATCH ? "
+                                   "ORDER BY rowid DESC LIMIT ?",
+                                   query, kMostRanked + 1),
+                    [](const store::Statement& row) { return row.get<std::int64_t>(0); });
+}
+
+std::string find_sql_for(store::Database& database, const std::string& query,
+                         const FindFilter& filter, int most) {
+    if (query.empty()) return find_sql(FindBy::day, filter);
+    auto found = newest(database, query);
+    if (std::ssize(found) <= kMostRanked) return find_sql(FindBy::nearness, filter);
+    if (filter.narrows() || most < 0 || most > kMostRanked) return find_sql(FindBy::newest, filter);
+    found.resize(std::size_t(most));
+    return find_sql(FindBy::listed, filter, found);
 }
 
 } // namespace
@@ -221,7 +244,7 @@ Result<std::vector<Found>> find(const Notebook& notebook, const FindFilter& filt
     if (query.empty() && !filter.narrows()) return std::vector<Found>{};
     const auto iso = [](const std::optional<Day>& day) { return day ? to_iso(*day) : ""; };
     return notebook.read([&](store::Database& database) {
-        const std::string sql = find_sql(way_to_find(database, query), filter);
+        const std::string sql = find_sql_for(database, query, filter, most);
         auto rows = filter.from || filter.to
                         ? database.query(sql, query, most, iso(filter.from), iso(filter.to))
                         : database.query(sql, query, most);

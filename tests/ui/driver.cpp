@@ -1,5 +1,7 @@
 #include "driver.h"
 
+#include "ui/frame_times.h"
+
 #include <imgui.h>
 #include <imgui_internal.h>
 
@@ -9,11 +11,11 @@ namespace fettle::ui::testing {
 
 void Driver::settle(int frames) {
     for (int i = 0; i < frames; ++i)
-        stage_.frame(draw_);
+        FrameTimes::all().of([this] { return stage_.frame(draw_); });
 }
 
 void Driver::drain() {
-    while (stage_.frame(draw_)) {
+    while (FrameTimes::all().of([this] { return stage_.frame(draw_); })) {
     }
     settle();
 }
