@@ -79,7 +79,6 @@ const std::vector<Allowed> kAllowed = {
     {"DELETE FROM history WHERE undone = 1 AND step >", "ends at the last step not undone"},
     {"SELECT step, words, met FROM history", "its first row is read, along an index"},
     {"ORDER BY t.id DESC", "the last ties, until there are nine things they are to"},
-    {"WITH of_maker AS MATERIALIZED", "only when finds are narrowed to a maker"},
     {"SELECT (SELECT count(*) FROM photos)", "counts along two indexes, when ties have changed"},
     {"FROM photos f ORDER BY f.at NULLS LAST", "Photos lists all of them"},
     {"ORDER BY a.tag COLLATE NOCASE", "Parts lists all; what is missing looks among all spares"},
