@@ -104,9 +104,9 @@ struct Drawer {
     const PhotoPen& photo_pen;
 
     void operator()(const TextAt& text) const {
-        const Tagged link(pen, text.leads_to.empty() ? "" : CAIRO_TAG_LINK,
-                          "dest='" + text.leads_to + "'");
-        const Tagged tagged(pen, std::string(text.leads_to.empty() ? text.tag : ""));
+        const Tagged link(pen, text.leads_to ? CAIRO_TAG_LINK : "",
+                          text.leads_to ? "dest='" + *text.leads_to + "'" : "");
+        const Tagged tagged(pen, std::string(text.leads_to ? "" : text.tag));
         types.draw(pen, *text.text, text.type, text.place, text.spans ? *text.spans : Spans());
         if (text.spans) draw_links(text);
     }

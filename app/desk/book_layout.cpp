@@ -157,7 +157,7 @@ Strip contents_line(const Bookmark& mark, std::size_t offset, const std::string&
     Strip strip{.height = type.lead, .before = large ? kStep : 0};
     const double left = kBody + (large ? 0 : 6);
     auto title = text_at(mark.title, type, {left, 0, kLeft + kWidth - 16 - left, 0, 1}, "P");
-    title.leads_to = leads_to;
+    if (!leads_to.empty()) title.leads_to = std::make_shared<const std::string>(leads_to);
     Type number = type;
     number.set = Set::right;
     strip.placed.push_back(std::move(title));

@@ -33,9 +33,9 @@ struct TextAt {
     std::shared_ptr<const std::string> text;
     Type type;
     Typesetter::Place place;
-    std::string_view tag;                    // of the document's structure: "H1", "P"; empty: none
-    std::string leads_to;                    // an anchor
-    std::shared_ptr<const Spans> spans = {}; // nothing: all of it in one face
+    std::string_view tag; // of the document's structure: "H1", "P"; empty: none
+    std::shared_ptr<const std::string> leads_to = {}; // an anchor; nothing: nowhere
+    std::shared_ptr<const Spans> spans = {};          // nothing: all of it in one face
 };
 struct PhotoAt {
     PhotoId photo{};

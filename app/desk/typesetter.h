@@ -13,17 +13,17 @@ using cairo_t = struct _cairo;
 namespace fettle::desk {
 
 struct Colour {
-    double red = 0, green = 0, blue = 0;
+    float red = 0, green = 0, blue = 0;
     bool operator==(const Colour&) const = default;
 };
 // The colours of the window on paper, which is white.
-inline constexpr Colour kInk{0x26 / 255.0, 0x22 / 255.0, 0x1C / 255.0};
-inline constexpr Colour kPencil{0x66 / 255.0, 0x5F / 255.0, 0x53 / 255.0};
-inline constexpr Colour kRule{0xCF / 255.0, 0xC6 / 255.0, 0xB4 / 255.0};
-inline constexpr Colour kRedLead{0xA8 / 255.0, 0x36 / 255.0, 0x1A / 255.0};
-inline constexpr Colour kBrass{0x7D / 255.0, 0x5A / 255.0, 0x10 / 255.0};
-inline constexpr Colour kVerdigris{0x2A / 255.0, 0x63 / 255.0, 0x54 / 255.0};
-inline constexpr Colour kBlueSteel{0x35 / 255.0, 0x55 / 255.0, 0x73 / 255.0};
+inline constexpr Colour kInk{0x26 / 255.0F, 0x22 / 255.0F, 0x1C / 255.0F};
+inline constexpr Colour kPencil{0x66 / 255.0F, 0x5F / 255.0F, 0x53 / 255.0F};
+inline constexpr Colour kRule{0xCF / 255.0F, 0xC6 / 255.0F, 0xB4 / 255.0F};
+inline constexpr Colour kRedLead{0xA8 / 255.0F, 0x36 / 255.0F, 0x1A / 255.0F};
+inline constexpr Colour kBrass{0x7D / 255.0F, 0x5A / 255.0F, 0x10 / 255.0F};
+inline constexpr Colour kVerdigris{0x2A / 255.0F, 0x63 / 255.0F, 0x54 / 255.0F};
+inline constexpr Colour kBlueSteel{0x35 / 255.0F, 0x55 / 255.0F, 0x73 / 255.0F};
 
 enum class Set { left, right };
 

@@ -208,7 +208,7 @@ TEST_CASE("every block of every chapter stands on some page, and contents give t
         for (const auto& placed : layout.pages[number].placed)
             if (const auto* text = std::get_if<TextAt>(&placed)) {
                 page_of.emplace(*text->text, number + 1);
-                if (above && !above->leads_to.empty()) contents[*above->text] = *text->text;
+                if (above && above->leads_to) contents[*above->text] = *text->text;
                 above = text;
             }
     }
