@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kPoint = 72 / 25.4;
 constexpr std::array kSeries = {kRedLead, kVerdigris, kBlueSteel, kBrass};
-constexpr Colour kFaint{0xE4 / 255.0, 0xDD / 255.0, 0xCF / 255.0};
+constexpr Colour kFaint{0xE4 / 255.0F, 0xDD / 255.0F, 0xCF / 255.0F};
 
 Colour colour_of(int series) {
     if (series == calc::kGrid) return kFaint;
