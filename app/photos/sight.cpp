@@ -19,7 +19,8 @@ namespace {
 constexpr int kWholeSide = 2000;
 
 bool is_searched_at_half(Size stored) {
-    return std::max(stored.width, stored.height) > kWholeSide;
+    return std::max(stored.width, stored.height) > kWholeSide &&
+           std::min(stored.width, stored.height) > 1;
 }
 
 Box grown(const Box& box, int factor, Size limit) {
