@@ -20,7 +20,7 @@ namespace fs = std::filesystem;
 constexpr double kPoint = 72 / 25.4; // points a millimetre
 constexpr std::array kFaces = {"Cabin", "Carlito", "DejaVu Sans"};
 constexpr double kMeasuredAt = 10;
-// As ui/fonts.cpp: Cabin's figures differ in width, its nought reads as an O.
+// As ui/frame/fonts.cpp: Cabin's figures differ in width, its nought reads as an O.
 constexpr std::string_view kFigures = "0123456789°·¼½¾×⁄−≤≥⅛⅜⅝⅞⅓⅔";
 
 template <auto free>

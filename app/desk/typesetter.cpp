@@ -12,7 +12,7 @@
 namespace fettle::desk {
 namespace {
 
-// As ui/fonts.cpp: Cabin's figures differ in width, its nought reads as an O.
+// As ui/frame/fonts.cpp: Cabin's figures differ in width, its nought reads as an O.
 constexpr std::string_view kFigures = "0123456789°·¼½¾×⁄−≤≥⅛⅜⅝⅞⅓⅔";
 constexpr const char* kLetters = "Cabin, DejaVu Sans";
 constexpr const char* kFigureFace = "Carlito, DejaVu Sans";

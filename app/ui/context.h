@@ -17,11 +17,11 @@
 
 namespace fettle::ui {
 
-class Pixels;      // ui/pixels.h
-class SideReading; // ui/side_reading.h
-struct BookAsk;    // ui/book_job.h
-struct OutAsk;     // ui/out_job.h
-struct CarryAsk;   // ui/carry_job.h
+class Pixels;      // ui/pictures/pixels.h
+class SideReading; // ui/beside/side_reading.h
+struct BookAsk;    // ui/beside/book_job.h
+struct OutAsk;     // ui/beside/out_job.h
+struct CarryAsk;   // ui/beside/carry_job.h
 
 // Where a link leads: a screen by its key and the record to show there (0: the screen as it is).
 struct Place {

@@ -1,8 +1,8 @@
 #include "ui/first_page.h"
 
 #include "base/text.h"
-#include "ui/acts.h"
-#include "ui/fields.h"
+#include "ui/widgets/acts.h"
+#include "ui/widgets/fields.h"
 
 #include <imgui.h>
 

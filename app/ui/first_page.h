@@ -2,7 +2,7 @@
 #pragma once
 
 #include "notebook/notebook.h"
-#include "ui/page.h"
+#include "ui/frame/page.h"
 
 #include <filesystem>
 #include <optional>

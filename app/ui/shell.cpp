@@ -1,11 +1,11 @@
 #include "ui/shell.h"
 
-#include "ui/acts.h"
-#include "ui/fields.h"
-#include "ui/flow.h"
-#include "ui/input_queue.h"
-#include "ui/keys_page.h"
-#include "ui/overlay.h"
+#include "ui/frame/input_queue.h"
+#include "ui/widgets/acts.h"
+#include "ui/widgets/fields.h"
+#include "ui/widgets/flow.h"
+#include "ui/widgets/keys_page.h"
+#include "ui/widgets/overlay.h"
 
 #include <imgui.h>
 

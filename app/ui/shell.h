@@ -4,8 +4,8 @@
 // one more Screen in the list (one file each in ui/screens/).
 #pragma once
 
-#include "ui/page.h"
-#include "ui/readings.h"
+#include "ui/frame/page.h"
+#include "ui/widgets/readings.h"
 
 #include <functional>
 #include <optional>

@@ -4,7 +4,7 @@
 #pragma once
 
 #include "base/result.h"
-#include "ui/scene.h"
+#include "ui/frame/scene.h"
 
 #include <atomic>
 #include <functional>

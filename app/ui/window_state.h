@@ -1,8 +1,8 @@
 // How the window was left, so that it opens as it was: kept for the user, beside no notebook.
 #pragma once
 
-#include "ui/table.h"
-#include "ui/theme.h"
+#include "ui/frame/theme.h"
+#include "ui/widgets/table.h"
 
 #include <filesystem>
 #include <map>

@@ -7,8 +7,8 @@
 #include "notebook/photos.h"
 #include "notebook/vehicles.h"
 #include "notebook/weather.h"
-#include "ui/day_words.h"
-#include "ui/overlay.h"
+#include "ui/widgets/day_words.h"
+#include "ui/widgets/overlay.h"
 
 #include <imgui.h>
 #include <imgui_internal.h>

@@ -3,36 +3,36 @@
 // drive it headless. UI thread only; owns the draft, the screens' states and the jobs.
 #pragma once
 
-#include "ui/book_job.h"
-#include "ui/carry_job.h"
+#include "ui/beside/book_job.h"
+#include "ui/beside/carry_job.h"
+#include "ui/beside/keeping_job.h"
+#include "ui/beside/out_job.h"
+#include "ui/beside/side_reading.h"
+#include "ui/beside/side_work.h"
+#include "ui/beside/snapshot.h"
+#include "ui/beside/take_in_job.h"
+#include "ui/beside/watch_job.h"
 #include "ui/context.h"
-#include "ui/entry_desk.h"
-#include "ui/entry_panel.h"
-#include "ui/input_queue.h"
-#include "ui/keeping_job.h"
-#include "ui/keys_page.h"
-#include "ui/out_job.h"
-#include "ui/pixels.h"
-#include "ui/screens/bench.h"
-#include "ui/screens/book.h"
+#include "ui/entry/entry_desk.h"
+#include "ui/entry/entry_panel.h"
+#include "ui/frame/input_queue.h"
+#include "ui/pictures/pixels.h"
+#include "ui/screens/bench/bench.h"
+#include "ui/screens/book/book.h"
 #include "ui/screens/find_results.h"
-#include "ui/screens/keeping.h"
-#include "ui/screens/log.h"
-#include "ui/screens/marks.h"
-#include "ui/screens/money.h"
-#include "ui/screens/parts.h"
+#include "ui/screens/keeping/keeping.h"
+#include "ui/screens/keeping/two_machines.h"
+#include "ui/screens/log/log.h"
+#include "ui/screens/marks/marks.h"
+#include "ui/screens/money/money.h"
+#include "ui/screens/parts/parts.h"
 #include "ui/screens/people.h"
-#include "ui/screens/photos.h"
-#include "ui/screens/sent_out.h"
+#include "ui/screens/photos/photos.h"
+#include "ui/screens/sent_out/sent_out.h"
 #include "ui/screens/sheets.h"
-#include "ui/screens/tasks.h"
-#include "ui/screens/two_machines.h"
+#include "ui/screens/tasks/tasks.h"
 #include "ui/shell.h"
-#include "ui/side_reading.h"
-#include "ui/side_work.h"
-#include "ui/snapshot.h"
-#include "ui/take_in_job.h"
-#include "ui/watch_job.h"
+#include "ui/widgets/keys_page.h"
 #include "ui/window_state.h"
 
 #include <array>
@@ -50,7 +50,7 @@ class Workroom {
         Surface surface = Surface::opengl;
         std::function<void()> wake; // asks for a frame, from any thread
         RoomState state = {};
-        std::uintmax_t large_from = SideReading::kLarge; // bytes; ui/side_reading.h
+        std::uintmax_t large_from = SideReading::kLarge; // bytes; ui/beside/side_reading.h
     };
     Workroom(Notebook& book, calc::Catalogue& sheets, const Settings& settings);
     ~Workroom(); // stops a take-in between two files and keeps the draft

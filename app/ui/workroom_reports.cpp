@@ -1,6 +1,6 @@
 // How work beside the window ended, and what it says of that until it was seen.
 #include "base/text.h"
-#include "ui/overlay.h"
+#include "ui/widgets/overlay.h"
 #include "ui/workroom.h"
 
 #include <imgui.h>

@@ -9,7 +9,7 @@
 #include "notebook/entries.h"
 #include "notebook/search.h"
 #include "temp_folder.h"
-#include "ui/headless.h"
+#include "ui/frame/headless.h"
 #include "ui/workroom.h"
 
 #include <benchmark/benchmark.h>

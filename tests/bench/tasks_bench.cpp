@@ -3,9 +3,9 @@
 #include "notebook/parts.h"
 #include "notebook/vehicles.h"
 #include "temp_folder.h"
-#include "ui/headless.h"
-#include "ui/pixels.h"
-#include "ui/screens/tasks.h"
+#include "ui/frame/headless.h"
+#include "ui/pictures/pixels.h"
+#include "ui/screens/tasks/tasks.h"
 
 #include <benchmark/benchmark.h>
 

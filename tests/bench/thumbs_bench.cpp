@@ -4,9 +4,9 @@
 #include "desk/take_in.h"
 #include "notebook/photos.h"
 #include "temp_folder.h"
-#include "ui/headless.h"
-#include "ui/pixels.h"
-#include "ui/screens/photos.h"
+#include "ui/frame/headless.h"
+#include "ui/pictures/pixels.h"
+#include "ui/screens/photos/photos.h"
 
 #include <benchmark/benchmark.h>
 

@@ -5,9 +5,9 @@
 #include "notebook/photos.h"
 #include "photos/tile_cache.h"
 #include "temp_folder.h"
-#include "ui/headless.h"
-#include "ui/pixels.h"
-#include "ui/screens/photos.h"
+#include "ui/frame/headless.h"
+#include "ui/pictures/pixels.h"
+#include "ui/screens/photos/photos.h"
 
 #include <benchmark/benchmark.h>
 

@@ -37,7 +37,7 @@ class Package(unittest.TestCase):
         depends = self.field("Depends")
         recommends = self.field("Recommends")
         fonts = re.findall(r"\b(fonts-[a-z-]+[a-z])(, if it is there)?",
-                           text_of(SOURCE, "app/ui/fonts.cpp"))
+                           text_of(SOURCE, "app/ui/frame/fonts.cpp"))
         self.assertTrue(fonts)
         for package, at_will in fonts:
             self.assertIn(package, recommends if at_will else depends)

@@ -15,6 +15,16 @@ BELOW = {
     "cli": {"base", "store", "notebook", "photos", "calc", "relief", "desk"},
     "ui": {"base", "store", "notebook", "photos", "calc", "relief", "desk"},
 }
+# What each folder of the window's room may include of the others; the rest of the room may include all.
+UI_BELOW = {
+    "frame": set(),
+    "beside": set(),
+    "widgets": {"frame"},
+    "worked": {"frame", "widgets", "beside"},
+    "pictures": {"frame", "widgets", "beside"},
+}
+# The window's folders that know no notebook.
+UI_GROUND = {"frame", "widgets", "worked"}
 # What two plugins share, a library of its own; all others stand alone.
 SHARED_BY = {"torque": {"screw_threads"}, "thread": {"screw_threads"}}
 STORE_READERS = {"store", "notebook", "photos"}
@@ -36,6 +46,17 @@ def room_fault(room, included):
         return "only notebook and photos may include SQLite"
     if WINDOW.match(included) and room != "ui":
         return "only ui may include the window libraries"
+    return None
+
+
+def window_fault(folder, included):
+    if folder not in UI_BELOW:
+        return None
+    target = included.split("/")
+    if target[0] == "ui" and target[1] != folder and target[1] not in UI_BELOW[folder]:
+        return f"{folder} of the window may not include ui/{target[1]}"
+    if target[0] not in ("ui", "base", "calc") and target[0] in BELOW and folder in UI_GROUND:
+        return f"{folder} of the window knows no {target[0]}"
     return None
 
 
@@ -66,6 +87,8 @@ def main():
                 fault = plugin_fault(place[1], found[1], quoted)
             elif place[1] in BELOW:
                 fault = room_fault(place[1], found[1])
+                if not fault and place[1] == "ui":
+                    fault = window_fault(place[2], found[1])
             else:
                 fault = f"unknown room {place[1]}: add it to tests/tree/layering.py"
             if fault:

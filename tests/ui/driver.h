@@ -2,7 +2,7 @@
 // A step that cannot be done throws a sentence naming the key, so a test fails where it went wrong.
 #pragma once
 
-#include "ui/headless.h"
+#include "ui/frame/headless.h"
 
 #include <functional>
 #include <string>

@@ -1,5 +1,5 @@
 #include "ui/driver.h"
-#include "ui/find_as_you_type.h"
+#include "ui/widgets/find_as_you_type.h"
 
 #include <doctest/doctest.h>
 

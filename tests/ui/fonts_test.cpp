@@ -1,4 +1,4 @@
-#include "ui/fonts.h"
+#include "ui/frame/fonts.h"
 
 #include <doctest/doctest.h>
 #include <imgui.h>

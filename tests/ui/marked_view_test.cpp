@@ -1,5 +1,5 @@
 // How marked text stands in the Log: what is where, by the register.
-#include "ui/fonts.h"
+#include "ui/frame/fonts.h"
 #include "workroom_fixture.h"
 
 #include <imgui.h>

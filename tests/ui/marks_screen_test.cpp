@@ -1,4 +1,4 @@
-#include "ui/screens/marks.h"
+#include "ui/screens/marks/marks.h"
 #include "ui/workshop.h"
 
 using namespace fettle;

@@ -2,7 +2,7 @@
 #include "notebook/consignments.h"
 #include "notebook/costs.h"
 #include "notebook/measurements.h"
-#include "ui/screens/money.h"
+#include "ui/screens/money/money.h"
 #include "ui/screens/people.h"
 #include "ui/workroom_fixture.h"
 #include "ui/workshop.h"

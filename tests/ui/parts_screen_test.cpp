@@ -1,4 +1,4 @@
-#include "ui/screens/parts.h"
+#include "ui/screens/parts/parts.h"
 #include "ui/workshop.h"
 
 using namespace fettle;

@@ -1,7 +1,7 @@
 // A workshop in which a photo is opened large on the Photos screen.
 #pragma once
 
-#include "ui/screens/photos.h"
+#include "ui/screens/photos/photos.h"
 #include "ui/workshop.h"
 
 namespace fettle::ui::testing {

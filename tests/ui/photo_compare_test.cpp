@@ -2,8 +2,8 @@
 #include "notebook/photo_pairs.h"
 #include "photos/decoder.h"
 #include "ui/photo_bench.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/photo_match.h"
+#include "ui/screens/parts/parts.h"
+#include "ui/screens/photos/photo_match.h"
 
 #include <cmath>
 

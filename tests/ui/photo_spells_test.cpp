@@ -1,5 +1,5 @@
 #include "notebook/fixture.h"
-#include "ui/screens/photo_spells.h"
+#include "ui/screens/photos/photo_spells.h"
 
 #include <doctest/doctest.h>
 

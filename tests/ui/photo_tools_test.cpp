@@ -3,9 +3,9 @@
 #include "notebook/photo_scales.h"
 #include "photos/picture_measure.h"
 #include "photos/seen_with.h"
-#include "ui/filtered_parts.h"
 #include "ui/photo_bench.h"
-#include "ui/screens/marks.h"
+#include "ui/pictures/filtered_parts.h"
+#include "ui/screens/marks/marks.h"
 
 #include <fcntl.h>
 

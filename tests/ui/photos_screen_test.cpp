@@ -1,8 +1,8 @@
 #include "notebook/search.h"
 #include "notebook/ties.h"
 #include "notebook/weather.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/photos.h"
+#include "ui/screens/parts/parts.h"
+#include "ui/screens/photos/photos.h"
 #include "ui/workshop.h"
 
 using namespace fettle;

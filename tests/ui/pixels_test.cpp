@@ -1,5 +1,5 @@
-#include "ui/pixel_fetch.h"
-#include "ui/pixels.h"
+#include "ui/pictures/pixel_fetch.h"
+#include "ui/pictures/pixels.h"
 #include "ui/workshop.h"
 
 using namespace fettle;

@@ -1,7 +1,7 @@
 // Positions, alternates, taking in a list, what is missing, lots and assemblies, by their widgets.
 #include "notebook/consignments.h"
 #include "notebook/part_pieces.h"
-#include "ui/screens/parts.h"
+#include "ui/screens/parts/parts.h"
 #include "ui/workshop.h"
 
 #include <fstream>

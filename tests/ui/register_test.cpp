@@ -1,4 +1,4 @@
-#include "ui/register.h"
+#include "ui/frame/register.h"
 
 #include <doctest/doctest.h>
 

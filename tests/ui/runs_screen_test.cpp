@@ -1,7 +1,7 @@
 // Single acts on runs, and what is pointed out in photos, on the screen of photos.
 #include "notebook/runs.h"
 #include "notebook/ties.h"
-#include "ui/screens/photos.h"
+#include "ui/screens/photos/photos.h"
 #include "ui/workshop.h"
 
 using namespace fettle;

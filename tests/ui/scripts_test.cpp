@@ -1,7 +1,7 @@
-#include "ui/fonts.h"
-#include "ui/headless.h"
-#include "ui/page.h"
-#include "ui/scripts.h"
+#include "ui/frame/fonts.h"
+#include "ui/frame/headless.h"
+#include "ui/frame/page.h"
+#include "ui/frame/scripts.h"
 
 #include <doctest/doctest.h>
 #include <imgui.h>

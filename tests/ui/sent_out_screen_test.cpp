@@ -1,8 +1,8 @@
 #include "notebook/condition_steps.h"
 #include "notebook/evidence.h"
 #include "notebook/runs.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/sent_out.h"
+#include "ui/screens/parts/parts.h"
+#include "ui/screens/sent_out/sent_out.h"
 #include "ui/workshop.h"
 
 using namespace fettle;

@@ -1,6 +1,6 @@
 #include "driver.h"
-#include "ui/fields.h"
 #include "ui/shell.h"
+#include "ui/widgets/fields.h"
 
 #include <doctest/doctest.h>
 

@@ -1,14 +1,14 @@
 // Reading a large notebook beside the frames: what is shown meanwhile, what came too late, what
 // failed, and that nothing typed is lost to an answer that comes after it.
-#include "ui/screens/bench.h"
-#include "ui/screens/log.h"
-#include "ui/screens/marks.h"
-#include "ui/screens/missing_list.h"
-#include "ui/screens/part_page.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/photos.h"
-#include "ui/screens/tasks.h"
-#include "ui/side_reading.h"
+#include "ui/beside/side_reading.h"
+#include "ui/screens/bench/bench.h"
+#include "ui/screens/log/log.h"
+#include "ui/screens/marks/marks.h"
+#include "ui/screens/parts/part_page.h"
+#include "ui/screens/parts/parts.h"
+#include "ui/screens/photos/photos.h"
+#include "ui/screens/positions/missing_list.h"
+#include "ui/screens/tasks/tasks.h"
 #include "ui/workshop.h"
 
 #include <chrono>

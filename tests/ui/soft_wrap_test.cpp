@@ -1,4 +1,4 @@
-#include "ui/soft_wrap.h"
+#include "ui/frame/soft_wrap.h"
 
 #include <doctest/doctest.h>
 

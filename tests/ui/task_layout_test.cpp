@@ -1,4 +1,4 @@
-#include "ui/screens/task_layout.h"
+#include "ui/screens/tasks/task_layout.h"
 
 #include <doctest/doctest.h>
 

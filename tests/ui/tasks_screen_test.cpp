@@ -1,5 +1,5 @@
 #include "notebook/consignments.h"
-#include "ui/screens/tasks.h"
+#include "ui/screens/tasks/tasks.h"
 #include "ui/workshop.h"
 
 using namespace fettle;

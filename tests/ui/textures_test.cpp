@@ -1,4 +1,4 @@
-#include "ui/textures.h"
+#include "ui/frame/textures.h"
 
 #include <doctest/doctest.h>
 

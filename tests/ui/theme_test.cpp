@@ -1,4 +1,4 @@
-#include "ui/theme.h"
+#include "ui/frame/theme.h"
 
 #include <doctest/doctest.h>
 

@@ -4,8 +4,8 @@
 #include "photos/picture_measure.h"
 #include "relief/torch_files.h"
 #include "ui/photo_bench.h"
-#include "ui/screens/marks.h"
-#include "ui/screens/photos.h"
+#include "ui/screens/marks/marks.h"
+#include "ui/screens/photos/photos.h"
 #include "ui/workshop.h"
 
 #include <chrono>

@@ -1,7 +1,7 @@
 #include "driver.h"
-#include "ui/acts.h"
-#include "ui/fields.h"
-#include "ui/readings.h"
+#include "ui/widgets/acts.h"
+#include "ui/widgets/fields.h"
+#include "ui/widgets/readings.h"
 
 #include <doctest/doctest.h>
 #include <imgui.h>

@@ -2,8 +2,8 @@
 // it.
 //   window_probe form FOLDER   writes FOLDER/places, then FOLDER/result when Save is pressed
 //   window_probe idle FOLDER   writes to FOLDER/result how many frames one idle second took
-#include "ui/acts.h"
-#include "ui/fields.h"
+#include "ui/widgets/acts.h"
+#include "ui/widgets/fields.h"
 #include "ui/window.h"
 
 #include <chrono>

@@ -5,7 +5,7 @@
 #include "notebook/fixture.h"
 #include "ui/context.h"
 #include "ui/driver.h"
-#include "ui/pixels.h"
+#include "ui/pictures/pixels.h"
 
 #include <functional>
 #include <string>

@@ -3,12 +3,12 @@
 #include "base/text.h"
 #include "notebook/parts.h"
 #include "notebook/people.h"
-#include "ui/acts.h"
-#include "ui/fields.h"
-#include "ui/flow.h"
-#include "ui/input_queue.h"
-#include "ui/overlay.h"
-#include "ui/screens/photo_filters.h"
+#include "ui/frame/input_queue.h"
+#include "ui/screens/photos/photo_filters.h"
+#include "ui/widgets/acts.h"
+#include "ui/widgets/fields.h"
+#include "ui/widgets/flow.h"
+#include "ui/widgets/overlay.h"
 
 #include <imgui.h>
 

@@ -4,10 +4,10 @@
 #pragma once
 
 #include "notebook/search.h"
+#include "ui/beside/snapshot.h"
 #include "ui/context.h"
-#include "ui/page.h"
-#include "ui/screens/mark_shown.h"
-#include "ui/snapshot.h"
+#include "ui/frame/page.h"
+#include "ui/screens/marks/mark_shown.h"
 
 #include <optional>
 #include <string>

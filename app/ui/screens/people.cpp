@@ -1,12 +1,12 @@
 #include "ui/screens/people.h"
 
 #include "base/text.h"
-#include "ui/acts.h"
-#include "ui/fields.h"
-#include "ui/flow.h"
-#include "ui/input_queue.h"
-#include "ui/keyboard_frame.h"
-#include "ui/readings.h"
+#include "ui/frame/input_queue.h"
+#include "ui/frame/keyboard_frame.h"
+#include "ui/widgets/acts.h"
+#include "ui/widgets/fields.h"
+#include "ui/widgets/flow.h"
+#include "ui/widgets/readings.h"
 
 #include <imgui.h>
 

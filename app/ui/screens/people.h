@@ -3,10 +3,10 @@
 #pragma once
 
 #include "notebook/credits.h"
-#include "ui/clipped.h"
+#include "ui/beside/snapshot.h"
 #include "ui/context.h"
-#include "ui/page.h"
-#include "ui/snapshot.h"
+#include "ui/frame/page.h"
+#include "ui/widgets/clipped.h"
 
 #include <string>
 #include <vector>

@@ -1,11 +1,11 @@
 #include "ui/screens/sheets.h"
 
 #include "desk/carrying.h"
-#include "ui/acts.h"
-#include "ui/entry_panel.h"
-#include "ui/input_queue.h"
-#include "ui/keyboard_frame.h"
-#include "ui/readings.h"
+#include "ui/entry/entry_panel.h"
+#include "ui/frame/input_queue.h"
+#include "ui/frame/keyboard_frame.h"
+#include "ui/widgets/acts.h"
+#include "ui/widgets/readings.h"
 
 #include <imgui.h>
 

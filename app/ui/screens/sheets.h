@@ -3,7 +3,7 @@
 #pragma once
 
 #include "ui/context.h"
-#include "ui/sheet_form.h"
+#include "ui/worked/sheet_form.h"
 
 #include <map>
 #include <string>

@@ -1,7 +1,7 @@
 #include "ui/screens/vehicle_choice.h"
 
-#include "ui/acts.h"
-#include "ui/flow.h"
+#include "ui/widgets/acts.h"
+#include "ui/widgets/flow.h"
 
 #include <imgui.h>
 

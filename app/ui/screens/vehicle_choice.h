@@ -3,7 +3,7 @@
 
 #include "notebook/vehicles.h"
 #include "ui/context.h"
-#include "ui/page.h"
+#include "ui/frame/page.h"
 
 #include <vector>
 
