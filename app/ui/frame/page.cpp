@@ -7,9 +7,16 @@
 #include <imgui_internal.h>
 
 #include <algorithm>
+#include <cmath>
 
 namespace fettle::ui {
 namespace {
+
+const ImFont& font_of(const Page& page, Face face) {
+    return face == Face::heading ? *page.fonts.heading
+           : face == Face::fine  ? *page.fonts.fine
+                                 : *page.fonts.body;
+}
 
 float width_of(std::string_view text) {
     return ImGui::CalcTextSize(text.data(), text.data() + text.size()).x;
@@ -53,7 +60,7 @@ void one_line(Page& page, Face face, std::string_view text, Role role) {
     const InFace in(page, face);
     ImGui::PushStyleColor(ImGuiCol_Text, page.tone(role));
     page.reg.see(text);
-    const std::string drawn = as_drawn(text);
+    const std::string drawn = as_drawn(cut_to_page(page, text, face), Reading::from_left);
     ImGui::TextUnformatted(drawn.data(), drawn.data() + drawn.size());
     ImGui::PopStyleColor();
 }
@@ -100,6 +107,36 @@ void fine_words(Page& page, std::string_view text, Role role) {
 std::string broken_to(const Page& page, std::string_view text, float width, Face face) {
     const InFace in(page, face);
     return width_of(text) <= width ? std::string(text) : broken_at_blanks(text, width);
+}
+
+float width_of(const Page& page, std::string_view text, Face face) {
+    const ImFont& font = font_of(page, face);
+    const ImVec2 size =
+        font.CalcTextSizeA(font.FontSize, 1.0e6F, 0, text.data(), text.data() + text.size());
+    return std::ceil(size.x);
+}
+
+std::string cut_to(const Page& page, std::string_view text, float width, Face face) {
+    if (width_of(page, text, face) <= width) return std::string(text);
+    const ImFont& font = font_of(page, face);
+    const float room = std::max(0.0F, width - width_of(page, "…", face));
+    const char* end = text.data();
+    font.CalcTextSizeA(font.FontSize, room, 0, text.data(), text.data() + text.size(), &end);
+    return std::string(text.data(), end) + "…";
+}
+
+std::string cut_to_page(const Page& page, std::string_view text, Face face) {
+    // What is as wide as its words has no edge of its own.
+    const bool grows = (ImGui::GetCurrentWindow()->Flags & ImGuiWindowFlags_AlwaysAutoResize) != 0;
+    return grows ? std::string(text) : cut_to(page, text, ImGui::GetContentRegionAvail().x, face);
+}
+
+void write_at(const Page& page, float x, float y, std::string_view text, Role role) {
+    page.reg.see(text);
+    const std::string drawn = as_drawn(text, Reading::from_left);
+    ImGui::GetWindowDrawList()->AddText({std::round(x), std::round(y)},
+                                        ImGui::GetColorU32(ImU32(page.tone(role))), drawn.data(),
+                                        drawn.data() + drawn.size());
 }
 
 void rule(Page& page) {

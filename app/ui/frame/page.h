@@ -41,10 +41,21 @@ float reading_width(const Page& page);
 void heading(Page& page, std::string_view text);
 void body(Page& page, std::string_view text, Role role = Role::ink); // wrapped at the reading width
 void fine_print(Page& page, std::string_view text, Role role = Role::pencil); // wrapped likewise
-void words(Page& page, std::string_view text, Role role = Role::ink);         // one line, unwrapped
-void fine_words(Page& page, std::string_view text, Role role = Role::pencil); // one line, unwrapped
+// One line, cut with … where the page ends.
+void words(Page& page, std::string_view text, Role role = Role::ink);
+void fine_words(Page& page, std::string_view text, Role role = Role::pencil);
 // The text with line ends where it would be wider than `width`, at blanks alone.
 std::string broken_to(const Page& page, std::string_view text, float width, Face face = Face::body);
+// The width of a line in pixels.
+float width_of(const Page& page, std::string_view text, Face face = Face::body);
+// The text cut with … where it would be wider than `width`.
+std::string cut_to(const Page& page, std::string_view text, float width, Face face = Face::body);
+// The same where it would leave the page: for what stands at the cursor.
+std::string cut_to_page(const Page& page, std::string_view text, Face face = Face::body);
+// Lines in the face that is set, at a place of the window in pixels, rounded to whole ones; beside
+// what is laid out.
+// Every word that is drawn by hand goes this way: it may be a name written from the right.
+void write_at(const Page& page, float x, float y, std::string_view text, Role role = Role::ink);
 void rule(Page& page);                                // a line across
 void gap(Page& page, float measure = Measure::kStep); // room downwards
 

@@ -23,23 +23,6 @@ bool begins_from_right(char c) {
     return byte_of(c) >= 0xD6 && byte_of(c) <= 0xDF;
 }
 
-std::string line_as_drawn(std::string_view line) {
-    std::vector<FriBidiChar> letters(line.size() + 1), drawn(line.size() + 1);
-    const auto count =
-        fribidi_charset_to_unicode(FRIBIDI_CHAR_SET_UTF8, line.data(),
-                                   static_cast<FriBidiStrIndex>(line.size()), letters.data());
-    FriBidiParType direction = FRIBIDI_PAR_ON; // by the first letter that has one
-    if (!fribidi_log2vis(letters.data(), count, &direction, drawn.data(), nullptr, nullptr,
-                         nullptr))
-        return std::string(line);
-    // Where two letters became one, and where a mark only told the direction.
-    const auto left = fribidi_remove_bidi_marks(drawn.data(), count, nullptr, nullptr, nullptr);
-    std::string text(static_cast<std::size_t>(left) * 4 + 1, '\0');
-    text.resize(static_cast<std::size_t>(
-        fribidi_unicode_to_charset(FRIBIDI_CHAR_SET_UTF8, drawn.data(), left, text.data())));
-    return text;
-}
-
 } // namespace
 
 void add_far_letters(std::string_view text, std::set<std::uint16_t>& letters) {
@@ -53,12 +36,45 @@ void add_far_letters(std::string_view text, std::set<std::uint16_t>& letters) {
     }
 }
 
-std::string as_drawn(std::string_view text) {
-    if (std::ranges::none_of(text, begins_from_right)) return std::string(text);
+bool runs_from_right(std::string_view text) {
+    return std::ranges::any_of(text, begins_from_right);
+}
+
+std::vector<DrawnSign> in_drawn_order(std::string_view line, Reading reading) {
+    std::vector<FriBidiChar> letters;
+    std::vector<std::size_t> starts;
+    for (std::size_t at = 0; at < line.size();) {
+        unsigned letter = 0;
+        const int bytes = ImTextCharFromUtf8(&letter, line.data() + at, line.data() + line.size());
+        letters.push_back(letter);
+        starts.push_back(at);
+        at += static_cast<std::size_t>(std::max(1, bytes));
+    }
+    const auto count = static_cast<FriBidiStrIndex>(letters.size());
+    std::vector<FriBidiChar> drawn(letters.size() + 1);
+    std::vector<FriBidiStrIndex> from(letters.size() + 1);
+    FriBidiParType direction = reading == Reading::from_left ? FRIBIDI_PAR_LTR : FRIBIDI_PAR_ON;
+    std::vector<DrawnSign> signs;
+    if (!fribidi_log2vis(letters.data(), count, &direction, drawn.data(), nullptr, from.data(),
+                         nullptr))
+        return signs;
+    // Where two letters became one, and where a mark only told the direction.
+    const auto left = fribidi_remove_bidi_marks(drawn.data(), count, nullptr, from.data(), nullptr);
+    for (std::size_t at = 0; at < static_cast<std::size_t>(left); ++at) {
+        char sign[5];
+        signs.push_back(
+            {starts[static_cast<std::size_t>(from[at])], ImTextCharToUtf8(sign, drawn[at])});
+    }
+    return signs;
+}
+
+std::string as_drawn(std::string_view text, Reading reading) {
+    if (!runs_from_right(text)) return std::string(text);
     std::string drawn;
     while (true) {
         const auto end = text.find('\n');
-        drawn += line_as_drawn(text.substr(0, end));
+        for (const DrawnSign& one : in_drawn_order(text.substr(0, end), reading))
+            drawn += one.sign;
         if (end == std::string_view::npos) return drawn;
         drawn += '\n';
         text.remove_prefix(end + 1);

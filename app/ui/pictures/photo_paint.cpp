@@ -233,9 +233,8 @@ Rect label_over(const Page& page, ImVec2 at, const std::string& said) {
     const ImVec2 size = ImGui::CalcTextSize(said.c_str());
     const float pad = page.px(3);
     const ImVec2 low(at.x + size.x + 2 * pad, at.y + size.y + pad);
-    ImDrawList* pen = ImGui::GetWindowDrawList();
-    pen->AddRectFilled(at, low, page.tone(Role::paper, 0.9F));
-    pen->AddText(ImVec2(at.x + pad, at.y + pad / 2), page.tone(Role::ink), said.c_str());
+    ImGui::GetWindowDrawList()->AddRectFilled(at, low, page.tone(Role::paper, 0.9F));
+    write_at(page, at.x + pad, at.y + pad / 2, said);
     return {at.x, at.y, low.x, low.y};
 }
 

@@ -54,11 +54,6 @@ Pressing press_area(std::string_view key, ImVec2 size,
     return act;
 }
 
-void write(const Pressing& act, ImVec2 at, unsigned tone, std::string_view text) {
-    const std::string drawn = as_drawn(text);
-    act.pen()->AddText(at, ImGui::GetColorU32(ImU32(tone)), drawn.data(), end_of(drawn));
-}
-
 void underline(const Page& page, const Pressing& act, float left, float right, float y, Role role,
                float thick = 1) {
     act.pen()->AddRectFilled(ImVec2(left, y), ImVec2(right, y + page.px(thick)),
@@ -105,15 +100,14 @@ bool button(Page& page, std::string_view key, std::string_view label, const Butt
         const Role ink = look.weight == Weight::next ? Role::paper : Role::ink;
         const float x = act.low.x + (width - text.x - hint_width) / 2;
         const float y = std::round(act.low.y + (height - text.y) / 2);
-        write(act, ImVec2(x, y), page.tone(ink), label);
+        write_at(page, x, y, label, ink);
         if (quiet)
             underline(page, act, x, x + text.x, y + text.y, act.hovered ? Role::ink : Role::rule);
         if (hint_width > 0) {
             const InFace fine(page, Face::fine);
             const float line = size_of(look.key_hint).y;
-            write(
-                act, ImVec2(x + text.x + page.px(Measure::kStep), act.low.y + (height - line) / 2),
-                page.tone(look.weight == Weight::next ? Role::paper : Role::pencil), look.key_hint);
+            write_at(page, x + text.x + page.px(Measure::kStep), act.low.y + (height - line) / 2,
+                     look.key_hint, look.weight == Weight::next ? Role::paper : Role::pencil);
         }
     }
     ImGui::EndDisabled();
@@ -122,12 +116,13 @@ bool button(Page& page, std::string_view key, std::string_view label, const Butt
 
 bool link(Page& page, std::string_view key, std::string_view label, Face face) {
     const InFace in(page, face);
-    const ImVec2 text = size_of(label);
+    const std::string said = cut_to_page(page, label, face);
+    const ImVec2 text = size_of(said);
     const Pressing act = press_area(key, ImVec2(text.x, page.px(Measure::kTarget)));
     note(page, key, label);
     if (!act.shown) return false;
     const float y = std::round(act.low.y + (page.px(Measure::kTarget) - text.y) / 2);
-    write(act, ImVec2(act.low.x, y), page.tone(Role::blue_steel), label);
+    write_at(page, act.low.x, y, said, Role::blue_steel);
     if (act.hovered) underline(page, act, act.low.x, act.high.x, y + text.y, Role::blue_steel);
     return act.pressed;
 }
@@ -143,11 +138,15 @@ AreaPress area(Page& page, std::string_view key, std::string_view label, std::st
     return {act.pressed, act.hovered || by_keys};
 }
 
+float tag_width(const Page& page, std::string_view code) {
+    return size_of(code).x + page.px(Measure::kGap + Measure::kStep);
+}
+
 bool tag_chip(Page& page, std::string_view key, std::string_view code) {
     const ImVec2 text = size_of(code);
     const float height = page.px(Measure::kTarget);
     const float hole = page.px(Measure::kGap); // room for the eyelet the string goes through
-    const Pressing act = press_area(key, ImVec2(text.x + hole + page.px(Measure::kStep), height));
+    const Pressing act = press_area(key, ImVec2(tag_width(page, code), height));
     note(page, key, code);
     if (!act.shown) return false;
     const float inset = page.px(Measure::kHair), corner = page.px(6);
@@ -161,8 +160,7 @@ bool tag_chip(Page& page, std::string_view key, std::string_view code) {
                                    ImGui::GetColorU32(page.tone(Role::sheet)));
     act.pen()->AddPolyline(outline, IM_ARRAYSIZE(outline), line, ImDrawFlags_Closed, page.px(1));
     act.pen()->AddCircle(ImVec2(low.x + hole / 2, (low.y + high.y) / 2), page.px(2.5F), line, 12);
-    write(act, ImVec2(act.low.x + hole, act.low.y + (height - text.y) / 2),
-          page.tone(Role::blue_steel), code);
+    write_at(page, act.low.x + hole, act.low.y + (height - text.y) / 2, code, Role::blue_steel);
     return act.pressed;
 }
 
@@ -186,23 +184,20 @@ bool row(Page& page, std::string_view key, const RowLook& look) {
         const ImVec2 hint = size_of(look.key_hint);
         const float column = std::max(hint.x, page.px(Measure::kMargin)) + pad;
         if (text.x + beside + column + 2 * pad <= width) { // the key goes before the label is cut
-            write(act, ImVec2(right - hint.x, middle - hint.y / 2), page.tone(Role::pencil),
-                  look.key_hint);
+            write_at(page, right - hint.x, middle - hint.y / 2, look.key_hint, Role::pencil);
             right -= column;
         }
     }
     if (!look.aside.empty())
-        write(act, ImVec2(right - aside.x, middle - aside.y / 2), page.tone(look.aside_role),
-              look.aside);
+        write_at(page, right - aside.x, middle - aside.y / 2, look.aside, look.aside_role);
     right -= beside;
     pen->PushClipRect(act.low, ImVec2(std::max(act.low.x, right), act.high.y), true);
     const float lift = look.under.empty() ? text.y / 2 : text.y;
-    write(act, ImVec2(act.low.x + pad, middle - lift), page.tone(Role::ink),
-          cut_to(page, look.label, right - act.low.x - pad));
+    write_at(page, act.low.x + pad, middle - lift,
+             cut_to(page, look.label, right - act.low.x - pad), Role::ink);
     if (!look.under.empty()) {
         const InFace fine(page, Face::fine);
-        write(act, ImVec2(act.low.x + pad, middle + page.px(1)), page.tone(Role::pencil),
-              look.under);
+        write_at(page, act.low.x + pad, middle + page.px(1), look.under, Role::pencil);
     }
     pen->PopClipRect();
     return act.pressed;
@@ -242,8 +237,8 @@ bool check(Page& page, std::string_view key, std::string_view label, bool& on) {
                                  {low.x + box * 0.85F, low.y + box * 0.18F}};
         act.pen()->AddPolyline(stroke, 3, page.tone(Role::ink), 0, page.px(2));
     }
-    write(act, ImVec2(high.x + page.px(Measure::kStep), act.low.y + (height - text.y) / 2),
-          page.tone(Role::ink), label);
+    write_at(page, high.x + page.px(Measure::kStep), act.low.y + (height - text.y) / 2, label,
+             Role::ink);
     return act.pressed;
 }
 
@@ -267,8 +262,7 @@ bool choice(Page& page, std::string_view key, const std::vector<std::string>& op
         note(page, option_key, option, is_chosen ? "chosen" : "");
         if (!act.shown) continue;
         const float y = std::round(act.low.y + (height - text.y) / 2);
-        write(act, ImVec2(act.low.x, y),
-              page.tone(is_chosen || act.hovered ? Role::ink : Role::pencil), option);
+        write_at(page, act.low.x, y, option, is_chosen || act.hovered ? Role::ink : Role::pencil);
         if (is_chosen)
             underline(page, act, act.low.x, act.high.x, y + text.y + page.px(2), Role::ink, 2);
     }

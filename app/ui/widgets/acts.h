@@ -30,6 +30,7 @@ bool link(Page& page, std::string_view key, std::string_view label, Face face = 
 
 // The code of a part as on its card; pressing it leads to the part.
 bool tag_chip(Page& page, std::string_view key, std::string_view code);
+float tag_width(const Page& page, std::string_view code); // in pixels, in the face that is set
 
 struct RowLook {
     std::string_view label;

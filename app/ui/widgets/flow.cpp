@@ -6,46 +6,14 @@
 #include <cmath>
 
 namespace fettle::ui {
-namespace {
-
-const ImFont& font_of(const Page& page, Face face) {
-    return face == Face::heading ? *page.fonts.heading
-           : face == Face::fine  ? *page.fonts.fine
-                                 : *page.fonts.body;
-}
-
-} // namespace
-
-float width_of(const Page& page, std::string_view text, Face face) {
-    const ImFont& font = font_of(page, face);
-    const ImVec2 size =
-        font.CalcTextSizeA(font.FontSize, 1.0e6F, 0, text.data(), text.data() + text.size());
-    return std::ceil(size.x);
-}
-
-std::string cut_to(const Page& page, std::string_view text, float width, Face face) {
-    if (width_of(page, text, face) <= width) return std::string(text);
-    std::size_t kept = text.size();
-    const float dots = width_of(page, "…", face);
-    while (kept > 0 && width_of(page, text.substr(0, kept), face) + dots > width) {
-        --kept;
-        // A character of several bytes goes as a whole.
-        while (kept > 0 && (static_cast<unsigned char>(text[kept]) & 0xC0U) == 0x80U)
-            --kept;
-    }
-    return std::string(text.substr(0, kept)) + "…";
-}
 
 void words_beside(Page& page, std::string_view text, Role role, Face face) {
     const InFace in(page, face);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    page.reg.see(text);
-    const std::string drawn = as_drawn(text);
-    const ImVec2 size = ImGui::CalcTextSize(drawn.data(), drawn.data() + drawn.size());
+    const std::string said = cut_to_page(page, text, face);
     const float height = page.px(Measure::kTarget);
-    ImGui::GetWindowDrawList()->AddText(ImVec2(at.x, std::round(at.y + (height - size.y) / 2)),
-                                        page.tone(role), drawn.data(), drawn.data() + drawn.size());
-    ImGui::Dummy(ImVec2(size.x, height));
+    write_at(page, at.x, std::round(at.y + (height - ImGui::GetFontSize()) / 2), said, role);
+    ImGui::Dummy(ImVec2(width_of(page, said, face), height));
 }
 
 std::vector<std::size_t> line_ends(const Page& page, std::size_t count, float spacing,
@@ -99,10 +67,6 @@ void Flow::place_check(std::string_view label) {
 
 void Flow::place_link(std::string_view label, Face face) {
     place(width_of(page_, label, face));
-}
-
-void Flow::place_tag(std::string_view code) {
-    place(width_of(page_, code) + page_.px(Measure::kGap + Measure::kStep));
 }
 
 void Flow::place_words(std::string_view text, Face face) {

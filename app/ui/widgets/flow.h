@@ -23,7 +23,6 @@ class Flow {
     bool fits_button(std::string_view label, const ButtonLook& look) const;
     void place_check(std::string_view label);
     void place_link(std::string_view label, Face face = Face::body);
-    void place_tag(std::string_view code);
     void place_words(std::string_view text, Face face = Face::body);
 
   private:
@@ -40,12 +39,7 @@ class Flow {
 std::vector<std::size_t> line_ends(const Page& page, std::size_t count, float spacing,
                                    const std::function<float(std::size_t)>& width);
 
-float width_of(const Page& page, std::string_view text, Face face = Face::body);
-
 // Words at the height of a button or link beside them.
 void words_beside(Page& page, std::string_view text, Role role = Role::ink, Face face = Face::body);
-
-// The text cut with … where it would be wider than `width`.
-std::string cut_to(const Page& page, std::string_view text, float width, Face face = Face::body);
 
 } // namespace fettle::ui

@@ -17,9 +17,7 @@ float height_of(const Page& page, std::string_view broken, Face face) {
 
 void write(const Page& page, ImVec2 at, std::string_view broken, Role role, Face face) {
     const InFace in(page, face);
-    const std::string drawn = as_drawn(broken);
-    ImGui::GetWindowDrawList()->AddText(at, page.tone(role), drawn.data(),
-                                        drawn.data() + drawn.size());
+    write_at(page, at.x, at.y, broken, role);
 }
 
 } // namespace

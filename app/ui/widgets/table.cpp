@@ -93,9 +93,7 @@ void Table::cell(std::string_view column, float top, std::string_view text, Role
     const std::string said = cut_to(page_, text, place->right - place->left - inset);
     const float left =
         place->column->figures ? place->right - inset - width_of(page_, said) : place->left + inset;
-    const ImVec2 at(left, top + (page_.px(row_height_) - ImGui::GetFontSize()) / 2);
-    page_.reg.see(text);
-    ImGui::GetWindowDrawList()->AddText(at, page_.tone(role), as_drawn(said).c_str());
+    write_at(page_, left, top + (page_.px(row_height_) - ImGui::GetFontSize()) / 2, said, role);
 }
 
 const Table::Place* Table::find(std::string_view column) const {

@@ -12,21 +12,16 @@ float text_width(std::string_view text) {
     return ImGui::CalcTextSize(text.data(), text.data() + text.size()).x;
 }
 
-void write(float x, float y, unsigned tone, std::string_view text) {
-    ImGui::GetWindowDrawList()->AddText(nullptr, 0, ImVec2(std::round(x), std::round(y)),
-                                        ImGui::GetColorU32(ImU32(tone)), text.data(),
-                                        text.data() + text.size());
-}
-
 // Words over as many lines as the width needs, each at its left or right edge; broken at blanks
 // alone, never within a figure. Answers the height they take.
-float set_lines(ImVec2 at, unsigned tone, std::string_view words, float wide, bool right = false) {
+float set_lines(const Page& page, ImVec2 at, Role role, std::string_view words, float wide,
+                bool right = false) {
     const float line = ImGui::GetFontSize();
     float y = at.y;
     std::string so_far;
     const auto put = [&] {
         const float shift = right ? wide - text_width(so_far) : 0;
-        write(at.x + shift, y, tone, so_far);
+        write_at(page, at.x + shift, y, so_far, role);
         y += line;
     };
     while (!words.empty()) {
@@ -81,7 +76,7 @@ void figure_line(Page& page, const std::string& key, const FigureLine& line,
     const float figures = columns.metric + (columns.inch > 0 ? columns.inch + columns.gap : 0);
     const float wide = columns.under ? columns.label : columns.label + columns.gap + figures;
     const float tall =
-        set_lines({at.x, at.y + above}, page.tone(Role::pencil), line.label, columns.label);
+        set_lines(page, {at.x, at.y + above}, Role::pencil, line.label, columns.label);
     const float words_wide = text_width(line.metric);
     const bool sentence = words_wide > columns.metric + 1;
     const float y = at.y + above + (columns.under || sentence ? tall + page.px(2) : 0);
@@ -89,10 +84,10 @@ void figure_line(Page& page, const std::string& key, const FigureLine& line,
     const float metric_right = right - (columns.inch > 0 ? columns.inch + columns.gap : 0);
     float words_tall = text;
     if (sentence)
-        words_tall = set_lines({at.x, y}, page.tone(Role::ink), line.metric, wide);
+        words_tall = set_lines(page, {at.x, y}, Role::ink, line.metric, wide);
     else
-        write(metric_right - words_wide, y, page.tone(Role::ink), line.metric);
-    write(right - text_width(line.inch), y, page.tone(Role::pencil), line.inch);
+        write_at(page, metric_right - words_wide, y, line.metric, Role::ink);
+    write_at(page, right - text_width(line.inch), y, line.inch, Role::pencil);
     const float bottom = std::max(at.y + above + tall, y + words_tall) + above;
     hairline(page, at.x, right, bottom, Role::rule, 0.6F);
     ImGui::Dummy(ImVec2(wide, bottom - at.y + page.px(1)));
@@ -181,9 +176,9 @@ void heading_line(const Page& page, const std::vector<Heading>& headings, const 
         const bool right = columns.figures[c];
         const ImVec2 place(at.x + columns.left[c], at.y);
         const float lines =
-            set_lines(place, page.tone(Role::pencil), heading.words, columns.width[c], right);
+            set_lines(page, place, Role::pencil, heading.words, columns.width[c], right);
         const float shift = right ? columns.width[c] - text_width(heading.unit) : 0;
-        write(place.x + shift, at.y + lines, page.tone(Role::pencil), heading.unit);
+        write_at(page, place.x + shift, at.y + lines, heading.unit, Role::pencil);
         tall = std::max(tall, lines + (heading.unit.empty() ? 0 : ImGui::GetFontSize()));
     }
     const float y = at.y + tall + page.px(3);
@@ -203,12 +198,12 @@ void cell_line(Page& page, const std::string& key, const CellTable& table, std::
         const auto shift = [&](std::string_view words) {
             return columns.figures[c] ? columns.width[c] - text_width(words) : 0.0F;
         };
-        write(x + shift(cell), at.y, page.tone(Role::ink), cell);
+        write_at(page, x + shift(cell), at.y, cell, Role::ink);
         said += (c > 0 ? "  " : "") + cell;
         const std::string_view inch = inch_cell(table, r, c);
         if (inch.empty()) continue;
         const InFace fine(page, Face::fine);
-        write(x + shift(inch), at.y + text, page.tone(Role::pencil), inch);
+        write_at(page, x + shift(inch), at.y + text, inch, Role::pencil);
         tall = text + ImGui::GetFontSize();
     }
     ImGui::Dummy(ImVec2(columns.total, tall + page.px(2)));

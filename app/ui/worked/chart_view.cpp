@@ -1,5 +1,7 @@
 #include "ui/worked/chart_view.h"
 
+#include "ui/frame/scripts.h"
+
 #include <imgui.h>
 
 #include <algorithm>
@@ -104,7 +106,7 @@ void Painter::text(const calc::PlotText& text) {
     const unsigned colour =
         text.series < 0 ? ImGui::GetColorU32(page_.tone(Role::ink)) : tone(text.series);
     list_.AddText({std::round(place.x), std::round(place.y - size.y / 2)}, colour,
-                  text.text.c_str());
+                  as_drawn(text.text, Reading::from_left).c_str());
 }
 
 // The point of any series nearest to the pointer, as words; nothing when none is near.

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "ui/beside/carry_job.h"
 #include "ui/frame/input_queue.h"
+#include "ui/frame/scripts.h"
 #include "ui/screens/photos/photo_intake.h"
 #include "ui/widgets/acts.h"
 #include "ui/widgets/fields.h"
@@ -106,7 +107,7 @@ bool side_cell(Page& page, const std::string& key, const OneSide& side, bool her
     fine_words(page, cut_to(page, where, width, Face::fine));
     const std::string said = side.words.empty() ? "nothing" : side.words;
     const float top = ImGui::GetCursorPosY();
-    ImGui::TextUnformatted(broken_to(page, said, width).c_str());
+    ImGui::TextUnformatted(as_drawn(broken_to(page, said, width)).c_str());
     note(page, key, here ? "here" : "there", said);
     fine_words(page, side.stands ? "stands now" : " ", Role::verdigris);
     bool taken = false;

@@ -16,9 +16,8 @@ namespace {
 
 void draw_names(Page& page, const std::string& key, const LoggedEntry& logged, Context& context) {
     Flow flow(page, 12);
-    const float chip = page.px(Measure::kGap + Measure::kStep + 6);
     for (const Part& part : logged.parts) {
-        flow.place(width_of(page, part.tag) + chip + width_of(page, part.name));
+        flow.place(tag_width(page, part.tag) + page.px(6) + width_of(page, part.name));
         const std::string id = std::to_string(part.id.value);
         if (tag_chip(page, key + "part." + id, part.tag))
             context.go = Place{"parts", part.id.value};

@@ -63,14 +63,12 @@ void draw_line(Page& page, const std::string& key, const std::string& label, con
     const float bar_left = at.x + room * 0.26F, bar_right = at.x + room * 0.56F;
     const Rect whole{at.x, at.y, at.x + room, at.y + page.px(kLine)};
     const float text_top = at.y + (page.px(kLine) - ImGui::GetFontSize()) / 2;
-    ImDrawList* pen = ImGui::GetWindowDrawList();
     const float gap_wide = page.px(Measure::kGap);
-    pen->AddText({at.x, text_top}, page.tone(Role::ink),
-                 cut_to(page, label, bar_left - at.x - gap_wide).c_str());
+    write_at(page, at.x, text_top, cut_to(page, label, bar_left - at.x - gap_wide));
     draw_bar(page, line, {bar_left, whole.top, bar_right, whole.bottom},
              std::max(1.0, most) / double(bar_right - bar_left));
-    pen->AddText({bar_right + gap_wide, text_top}, page.tone(line.role),
-                 cut_to(page, line.words, whole.right - bar_right - gap_wide).c_str());
+    write_at(page, bar_right + gap_wide, text_top,
+             cut_to(page, line.words, whole.right - bar_right - gap_wide), line.role);
     ImGui::Dummy(ImVec2(room, page.px(kLine)));
     note_area(page, key, label, whole, line.words);
 }

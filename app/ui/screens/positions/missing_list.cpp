@@ -79,10 +79,10 @@ void draw_line(Page& page, Context& context, MissingListState& state, const Tabl
     const float left = ImGui::GetCursorPosX();
     const ImVec2 corner = ImGui::GetCursorScreenPos();
     const std::string said = cell_of(line, "position");
-    if (row(page, key,
-            {.label = cut_to(page, said,
-                             table.place_of("position").width() - page.px(Measure::kMargin))}))
-        state.open = at.id;
+    const float room = table.place_of("position").width() - page.px(Measure::kMargin);
+    // A number that takes the whole line would leave no word of the name.
+    const std::string label = cut_to(page, at.number, room * 0.45F) + "   " + at.name;
+    if (row(page, key, {.label = cut_to(page, label, room)})) state.open = at.id;
     note(page, key + ".get", said, get_words(line.fill));
     for (const TableColumn& column : std::span(kColumns).subspan(1)) {
         const bool tells = column.key == "get";

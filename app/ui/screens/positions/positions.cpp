@@ -118,10 +118,8 @@ void draw_position(Page& page, PositionsState& state, const ShownPosition& one, 
     const float y = low.y + (page.px(Measure::kRow) - line) / 2;
     const float left = low.x + page.px(36), name = left + page.px(kNumberColumn);
     const float right = low.x + room - aside;
-    ImDrawList* pen = ImGui::GetWindowDrawList();
     const auto write = [&](float x, const std::string& text, Role tone, float end) {
-        const std::string cut = cut_to(page, text, end - x - page.px(Measure::kStep));
-        pen->AddText(ImVec2(x, y), page.tone(tone), cut.c_str());
+        write_at(page, x, y, cut_to(page, text, end - x - page.px(Measure::kStep)), tone);
     };
     std::string called = at.name;
     if (at.quantity > 1) called += "  × " + std::to_string(at.quantity);

@@ -129,12 +129,20 @@ void draw_below_item(Page& page, const ShownConsignment& shown, const Consignmen
     note(page, key + ".lacks", under);
 }
 
+// As far in as the longest tag on the consignment needs.
+float tag_column(const Page& page, const Consignment& all) {
+    float widest = 0;
+    for (const ConsignmentItem& item : all.items)
+        widest = std::max(widest, tag_width(page, item.tag));
+    return page.px(12) + widest + page.px(Measure::kStep);
+}
+
 void draw_item(Page& page, Context& context, SentOutState& state, const ShownConsignment& shown,
                const ConsignmentItem& item, bool chosen) {
     const Consignment& all = shown.all;
     const std::string key = "sent_out.item." + std::to_string(all.id.value) + "." + item.tag;
     const float left = ImGui::GetCursorPosX(), room = ImGui::GetContentRegionAvail().x;
-    const float column = left + page.px(kTagColumn);
+    const float column = left + std::max(page.px(kTagColumn), tag_column(page, all));
     const float standing_left = std::max(column + page.px(96), left + room * 0.5F);
     ImGui::SetCursorPosX(left + page.px(12)); // as far in as the head
     if (tag_chip(page, key, item.tag)) context.go = Place{"parts", item.part.value};

@@ -2,6 +2,7 @@
 
 #include "ui/frame/input_queue.h"
 #include "ui/frame/keyboard_frame.h"
+#include "ui/frame/scripts.h"
 #include "ui/screens/tasks/task_view.h"
 #include "ui/screens/tasks/task_words.h"
 #include "ui/widgets/flow.h"
@@ -118,8 +119,9 @@ std::string drawn_words(const Pen& pen, const TaskNode& one) {
 }
 
 void write(const Pen& pen, const ImFont* font, ImVec2 at, Role role, const std::string& text) {
+    pen.page.reg.see(text);
     pen.list->AddText(font, font->FontSize * static_cast<float>(pen.state.zoom), at,
-                      pen.page.tone(role), text.data(), text.data() + text.size());
+                      pen.page.tone(role), as_drawn(text, Reading::from_left).c_str());
 }
 
 void write_node(const Pen& pen, const TaskNode& one) {
@@ -198,8 +200,7 @@ void draw_heads(const Pen& pen, const Rect& whole) {
     for (std::size_t column = 0; column < pen.layout.columns.size(); ++column) {
         const std::string said = column == 0 ? "first" : "step " + std::to_string(column + 1);
         const float x = pen.view(static_cast<double>(column) * kColumn, 0).x;
-        if (pen.readable || column % 5 == 0)
-            pen.list->AddText(ImVec2(x, y), pen.page.tone(Role::pencil), said.c_str());
+        if (pen.readable || column % 5 == 0) write_at(pen.page, x, y, said, Role::pencil);
     }
 }
 

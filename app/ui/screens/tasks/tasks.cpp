@@ -19,12 +19,6 @@ namespace {
 constexpr float kStateColumn = 72, kTaskRow = 54;
 constexpr std::size_t kChainTitles = 8;
 
-void write_at(const Page& page, ImVec2 at, std::string_view text, Role role) {
-    (void)page;
-    ImGui::GetWindowDrawList()->AddText(at, page.tone(role), text.data(),
-                                        text.data() + text.size());
-}
-
 void change_state(Context& context, const Task& task) {
     const auto state = task.state == TaskState::open ? TaskState::done : TaskState::open;
     context.went_well(set_task_state(context.book, task.id, state, today()));
@@ -60,12 +54,12 @@ void draw_task(Page& page, Context& context, TasksState& state, const TaskStandi
     const float top = at.y + page.px(under.empty() ? (kTaskRow - Measure::kBody) / 2 : 9);
     const float left = at.x + pad + page.px(kStateColumn);
     const float aside = hours.empty() ? 0 : width_of(page, hours) + pad;
-    write_at(page, ImVec2(at.x + pad, top), said, role_of(standing));
-    write_at(page, ImVec2(left, top), cut_to(page, task.title, at.x + room - left - aside - pad),
+    write_at(page, at.x + pad, top, said, role_of(standing));
+    write_at(page, left, top, cut_to(page, task.title, at.x + room - left - aside - pad),
              task.state == TaskState::open ? Role::ink : Role::pencil);
     if (!under.empty()) {
         const InFace fine(page, Face::fine);
-        write_at(page, ImVec2(left, top + line + page.px(2)),
+        write_at(page, left, top + line + page.px(2),
                  cut_to(page, under, at.x + room - left - aside - pad, Face::fine),
                  standing.waits.empty() ? Role::pencil : Role::brass);
     }
