@@ -34,6 +34,19 @@ TEST_CASE("a line written from the right is drawn from the left, figures within 
     CHECK(as_drawn("لا") == "\xEF\xBB\xBB");
 }
 
+// The program's own sentences run from the left, whatever name they begin with.
+TEST_CASE("a line can be told to run from the left, and each sign knows where it comes from") {
+    CHECK(as_drawn("קפיץ: out") == "out :ץיפק");
+    CHECK(as_drawn("קפיץ: out", Reading::from_left) == "ץיפק: out");
+    const auto signs = in_drawn_order("a קפ");
+    REQUIRE(signs.size() == 4);
+    CHECK(signs[0].sign == "a");
+    CHECK(signs[2].sign == "פ");
+    CHECK(signs[2].from == 4); // behind one letter of one byte, a blank and one of two bytes
+    CHECK(signs[3].from == 2);
+    CHECK(in_drawn_order("").empty());
+}
+
 TEST_CASE("names in Chinese, Japanese and Korean are set once they are to be shown") {
     Headless stage(Theme{}, 800, 600);
     const auto draw = [](Page& page) { words(page, "後部ばね 스프링"); };

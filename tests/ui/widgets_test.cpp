@@ -1,6 +1,7 @@
 #include "driver.h"
 #include "ui/widgets/acts.h"
 #include "ui/widgets/fields.h"
+#include "ui/widgets/flow.h"
 #include "ui/widgets/readings.h"
 
 #include <doctest/doctest.h>
@@ -218,6 +219,37 @@ TEST_CASE("a wrong field says so below itself, and a right one shows the other s
     driver.settle();
     CHECK(driver.expect_visible("shim.target.error").label == error);
     CHECK_FALSE(driver.shows("shim.target.other"));
+}
+
+TEST_CASE("a field tells how what is written from the right reads") {
+    Headless stage;
+    std::string typed = "pin";
+    Driver driver(stage, [&](Page& page) { text_field(page, "part.name", typed); });
+    CHECK_FALSE(driver.shows("part.name.reads"));
+    typed = "פין";
+    driver.settle();
+    CHECK(driver.shows("part.name.reads"));
+    CHECK(driver.value("part.name") == typed);
+}
+
+TEST_CASE("words and links that are too long are cut where the page ends, and noted whole") {
+    Headless stage(Theme{}, 300, 200);
+    const std::string name(200, 'w');
+    Driver driver(stage, [&](Page& page) {
+        words(page, name);
+        note(page, "words", name);
+        link(page, "link", name);
+        words_beside(page, name);
+        note(page, "beside", name);
+    });
+    driver.settle();
+    for (const char* key : {"words", "link", "beside"}) {
+        CAPTURE(key);
+        const Noted& noted = driver.expect_visible(key);
+        CHECK(noted.label == name);
+        CHECK(noted.rect.right <= 300);
+        CHECK(noted.rect.width() > 200);
+    }
 }
 
 TEST_CASE("a row far down a long list is reached by its number and can be pressed") {

@@ -1,5 +1,6 @@
 #include "ui/widgets/fields.h"
 
+#include "ui/frame/scripts.h"
 #include "ui/widgets/acts.h"
 #include "ui/widgets/flow.h"
 
@@ -48,7 +49,16 @@ std::string item_name(std::string_view key) {
     return "##" + std::string(key);
 }
 
-void below(Page& page, std::string_view key, const FieldLook& look) {
+// Dear ImGui's fields hold letters in the order in which they were typed; what is written from the
+// right is set once more, as it reads.
+void as_it_reads(Page& page, std::string_view key, std::string_view text) {
+    if (!runs_from_right(text)) return;
+    fine_print(page, text);
+    note(page, std::string(key) + ".reads", text);
+}
+
+void below(Page& page, std::string_view key, std::string_view text, const FieldLook& look) {
+    as_it_reads(page, key, text);
     const std::string_view said = !look.error.empty() ? look.error : look.other;
     if (said.empty()) return;
     fine_print(page, said, look.error.empty() ? Role::pencil : Role::red_lead);
@@ -158,7 +168,7 @@ FieldChange labelled_line(Page& page, std::string_view key, std::string& text,
 FieldChange text_field(Page& page, std::string_view key, std::string& text, const FieldLook& look) {
     const FieldGroup group(page, look);
     const FieldChange change = labelled_line(page, key, text, look);
-    below(page, key, look);
+    below(page, key, text, look);
     return change;
 }
 
@@ -200,7 +210,7 @@ FieldChange text_area(Page& page, std::string_view key, std::string& text, int l
         ImGui::GetWindowDrawList()->AddText(ImVec2(start.x + pad, start.y + pad),
                                             page.tone(Role::pencil), look.hint.data(),
                                             look.hint.data() + look.hint.size());
-    below(page, key, look);
+    below(page, key, text, look);
     return change;
 }
 
@@ -227,7 +237,7 @@ FieldChange date_field(Page& page, std::string_view key, std::string& typed,
             change.edited = change.left = true;
         }
     }
-    below(page, key, narrow);
+    below(page, key, typed, narrow);
     return change;
 }
 

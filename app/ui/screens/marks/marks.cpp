@@ -66,12 +66,14 @@ void draw_maker(Page& page, Context& context, MarksState& state, const MakerMark
                 std::size_t number, const std::vector<VehicleMakers>& vehicles) {
     gap(page, Measure::kMargin);
     ImGui::BeginGroup();
-    words(page, maker.maker.empty() ? "maker unknown" : maker.maker,
-          maker.maker.empty() ? Role::brass : Role::ink);
-    ImGui::SameLine(0, page.px(Measure::kGap));
     std::string said =
         maker.marks.size() == 1 ? "1 mark" : std::to_string(maker.marks.size()) + " marks";
     if (!maker.sign.empty()) said = maker.sign + "     " + said;
+    const float room = ImGui::GetContentRegionAvail().x;
+    const float beside = std::min(width_of(page, said) + page.px(Measure::kGap), room / 2);
+    words(page, cut_to(page, maker.maker.empty() ? "maker unknown" : maker.maker, room - beside),
+          maker.maker.empty() ? Role::brass : Role::ink);
+    ImGui::SameLine(0, page.px(Measure::kGap));
     words(page, said, Role::pencil);
     ImGui::EndGroup();
     note(page, "marks.maker." + std::to_string(number),

@@ -63,10 +63,12 @@ void draw_row(Page& page, PartsState& state, const Table& table, const Part& par
 Result<PartsRead> read_parts(const Notebook& book) {
     auto parts = list_parts(book);
     if (!parts) return parts.failure();
-    PartsRead read{std::move(*parts), {}};
-    for (const Part& part : read.parts)
+    PartsRead read{std::move(*parts), {}, {}};
+    for (const Part& part : read.parts) {
         read.said.push_back(
             lower_ascii(part.tag + ' ' + part.name + ' ' + part.maker + ' ' + part.place));
+        if (part.tag.size() > read.longest_tag.size()) read.longest_tag = part.tag;
+    }
     return read;
 }
 
@@ -88,6 +90,7 @@ std::vector<std::size_t> holding(const PartsRead& read, const std::string& words
 struct PartsShown {
     const std::vector<Part>& all;
     const std::vector<std::size_t>& shown;
+    const std::string& longest_tag; // among all, so that columns stay where they are
 
     std::size_t size() const { return shown.size(); }
     bool empty() const { return shown.empty(); }
@@ -109,7 +112,7 @@ PartsShown parts_shown(const Context& context, PartsState& state) {
     const auto& shown = state.list.of(context.book, asked, [&](const PartsAsked&) {
         return Result<std::vector<std::size_t>>(holding(read, state.words, state.table));
     });
-    return {read.parts, shown};
+    return {read.parts, shown, read.longest_tag};
 }
 
 void come_in(PartsState& state, const PartsShown& parts) {
@@ -119,7 +122,10 @@ void come_in(PartsState& state, const PartsShown& parts) {
 
 void draw_list(Page& page, PartsState& state, const PartsShown& parts) {
     const float room = ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ScrollbarSize;
-    Table table(page, "parts", part_columns(), state.table, room);
+    std::vector<TableColumn> columns(part_columns().begin(), part_columns().end());
+    const float tag = width_of(page, parts.longest_tag) / page.px(1) + Measure::kMargin;
+    columns.front().least = std::max(columns.front().least, tag);
+    Table table(page, "parts", columns, state.table, room);
     table.heads();
     rule(page);
     ImGui::BeginChild("parts.list", ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);

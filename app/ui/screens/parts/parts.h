@@ -19,6 +19,7 @@ enum class PartsView { parts, positions, missing };
 struct PartsRead {
     std::vector<Part> parts;
     std::vector<std::string> said; // of each, what is looked through for words, in small letters
+    std::string longest_tag;
 };
 
 // What the list shown depends on besides the parts.

@@ -9,7 +9,7 @@ namespace {
 
 // The later in the list, the sooner it gives way.
 constexpr std::array kColumns{
-    TableColumn{"tag", "tag", 96, 0.7F},
+    TableColumn{"tag", "tag", 96, 0},
     TableColumn{"name", "name", 120, 4},
     TableColumn{"condition", "condition", 88, 0.5F},
     TableColumn{"decision", "decision", 88, 0.5F},

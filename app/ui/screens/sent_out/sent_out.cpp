@@ -16,7 +16,7 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kTagColumn = 96, kSmallPhoto = 64;
+constexpr float kTagColumn = 96, kNameColumn = 160, kSmallPhoto = 64;
 
 Done add_photo_of(const Notebook& book, ShownConsignment& shown, PhotoId id) {
     auto photo = photo_by_id(book, id);
@@ -143,7 +143,7 @@ void draw_item(Page& page, Context& context, SentOutState& state, const ShownCon
     const std::string key = "sent_out.item." + std::to_string(all.id.value) + "." + item.tag;
     const float left = ImGui::GetCursorPosX(), room = ImGui::GetContentRegionAvail().x;
     const float column = left + std::max(page.px(kTagColumn), tag_column(page, all));
-    const float standing_left = std::max(column + page.px(96), left + room * 0.5F);
+    const float standing_left = std::max(column + page.px(kNameColumn), left + room * 0.5F);
     ImGui::SetCursorPosX(left + page.px(12)); // as far in as the head
     if (tag_chip(page, key, item.tag)) context.go = Place{"parts", item.part.value};
     ImGui::SameLine(column);
