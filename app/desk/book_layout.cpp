@@ -63,8 +63,11 @@ class Filling {
     std::vector<BookPage> pages;
     std::vector<Bookmark> bookmarks;
 
-    // On a page of its own.
-    void begin_chapter() { next_page(); }
+    void next_page() {
+        if (!pages.empty()) pages.back().placed.shrink_to_fit();
+        pages.emplace_back();
+        y_ = aside_ends_ = kTop;
+    }
 
     void fill(const Strips& all) {
         const auto& strips = all.strips;
@@ -83,11 +86,6 @@ class Filling {
     }
 
   private:
-    void next_page() {
-        if (!pages.empty()) pages.back().placed.shrink_to_fit();
-        pages.emplace_back();
-        y_ = aside_ends_ = kTop;
-    }
     bool at_top() const { return y_ <= kTop + 0.01; }
 
     double top_of(const Strip& strip, double y) const {
@@ -185,7 +183,7 @@ std::vector<BookPage> contents_pages(const BookContent& content, const Filling& 
             strips.strips.push_back(contents_line(mark, offset, leads_to));
     }
     Filling filling;
-    filling.begin_chapter();
+    filling.next_page();
     filling.fill(strips);
     return std::move(filling.pages);
 }
@@ -244,7 +242,7 @@ BookLayout lay_out_chapters(const BookContent& content, Typesetter& types, Laid 
     for (std::size_t at = 0; at < content.chapters.size(); ++at) {
         const Chapter& chapter = content.chapters[at];
         begins.emplace_back(body.pages.size(), chapter.title);
-        body.begin_chapter();
+        body.next_page();
         each_strips(chapter, content, types, [&body](const Strips& strips) { body.fill(strips); });
         laid(at);
     }

@@ -43,6 +43,16 @@ class Numbered(unittest.TestCase):
         self.assertEqual(code, 0, output)
 
 
+class Top(unittest.TestCase):
+    def test_strays_at_the_top_are_found(self):
+        for name in ["--help/a.jpg", "notes.txt"]:
+            code, output = run("top.py", {"app/a.cpp": "", "README.md": "", name: ""})
+            self.assertEqual(code, 1, output)
+            self.assertIn(name.split("/")[0], output)
+        self.assertEqual(run("top.py", {"app/a.cpp": "", "README.md": ""})[0], 0)
+        self.assertEqual(run("top.py", {})[0], 1)
+
+
 class Sql(unittest.TestCase):
     def test_text_in_a_statement_is_found(self):
         for statement in ['query("SELECT 1 FROM parts WHERE tag = \'" + tag + "\'")',

@@ -96,7 +96,7 @@ int run(const std::filesystem::path& folder, int wide, const std::string& name_p
 } // namespace fettle::demo
 
 int main(int count, char** words) {
-    if (count < 2 || count > 4) {
+    if (count < 2 || count > 4 || words[1][0] == '-') { // an option is no folder, and there is none
         std::fprintf(stderr, "usage: demo-render OUT_DIR [WIDTH [NAME_PART]]\n");
         return 2;
     }
