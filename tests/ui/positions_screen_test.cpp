@@ -200,6 +200,23 @@ TEST_CASE(
     CHECK(holds(driver.expect_visible("position.name").label, "R5"));
 }
 
+TEST_CASE("nothing is missing where all is there; where nothing is asked for, the way is shown") {
+    Stores stores;
+    auto driver = stores.begin();
+    driver.press(Chord{'M'});
+    driver.settle();
+    CHECK_FALSE(driver.shows("missing.none"));
+    driver.click("missing.empty.step");
+    driver.settle();
+    CHECK(driver.shows("positions.add"));
+    const auto at = stores.position("R5", "Bolt");
+    stores.part_for("B4", at);
+    driver.press(Chord{'M'});
+    driver.settle();
+    CHECK(driver.shows("missing.none"));
+    CHECK_FALSE(driver.shows("missing.empty"));
+}
+
 TEST_CASE("within its group what is missing can be put in the order of what is to get") {
     Stores stores;
     stores.position("R5", "Bolt", 2);

@@ -175,6 +175,27 @@ void draw_lines(Page& page, Context& context, MissingListState& state,
     }
 }
 
+// Where nothing is missing: because all is there, or because nothing is asked for. True when the
+// parts list is to be gone to.
+bool draw_none(Page& page, Context& context, MissingListState& state) {
+    const auto read = [&](VehicleId of) -> Result<bool> {
+        const auto all = of ? list_positions(context.book, of) : list_all_positions(context.book);
+        if (!all) return all.failure();
+        return !all->empty();
+    };
+    if (!state.any_position.of(context.book, state.vehicle, read))
+        return empty_page(page, "missing.empty",
+                          {.what_for =
+                               "What the vehicle needs and what is not there stands here, to "
+                               "buy from and to print. It is reckoned from the positions of "
+                               "the parts list, and there is none yet.",
+                           .step = "to the positions",
+                           .key_hint = "P"});
+    body(page, "Nothing is missing.", Role::verdigris);
+    note(page, "missing.none", "Nothing is missing.");
+    return false;
+}
+
 } // namespace
 
 MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
@@ -213,8 +234,8 @@ MissingEnd draw_missing(Page& page, Context& context, MissingListState& state) {
                      "to be replaced, and what is away.");
     if (lines.empty() && state.list.is_reading())
         being_read(page, "missing.reading");
-    else if (lines.empty())
-        body(page, "Nothing is missing.", Role::verdigris);
+    else if (lines.empty() && draw_none(page, context, state))
+        end = MissingEnd::to_positions;
     if (!lines.empty()) draw_lines(page, context, state, lines);
     gap(page, Measure::kMargin);
     return end;

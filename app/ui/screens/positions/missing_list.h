@@ -20,6 +20,7 @@ struct MissingListState {
     std::string written; // where the list was written to last
     Snapshot<std::vector<Vehicle>> vehicles;
     Snapshot<std::vector<MissingLine>, VehicleId> list;
+    Snapshot<bool, VehicleId> any_position; // asked where nothing is missing
     TableState table;
     Snapshot<std::vector<std::size_t>, RowOrder> ordered;
     Clipped lines;
