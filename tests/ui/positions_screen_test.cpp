@@ -200,7 +200,8 @@ TEST_CASE(
     CHECK(holds(driver.expect_visible("position.name").label, "R5"));
 }
 
-TEST_CASE("nothing is missing where all is there; where nothing is asked for, the way is shown") {
+TEST_CASE(
+    "nothing is missing where all is there, and where nothing is asked for the way is shown") {
     Stores stores;
     auto driver = stores.begin();
     driver.press(Chord{'M'});
