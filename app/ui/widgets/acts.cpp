@@ -219,6 +219,10 @@ void rows(Page& page, std::string_view key, int count, float height,
     ImGui::PopStyleVar();
 }
 
+float list_height(const Page& page) {
+    return std::max(ImGui::GetContentRegionAvail().y, 5 * page.px(Measure::kRow));
+}
+
 bool check(Page& page, std::string_view key, std::string_view label, bool& on) {
     const ImVec2 text = size_of(label);
     const float height = page.px(Measure::kTarget), box = page.px(Measure::kGap);

@@ -47,6 +47,10 @@ bool row(Page& page, std::string_view key, const RowLook& look);
 void rows(Page& page, std::string_view key, int count, float height,
           const std::function<void(int)>& draw);
 
+// The height in pixels of a list that takes what is left of the page: never less than five rows,
+// below which the page scrolls.
+float list_height(const Page& page);
+
 bool check(Page& page, std::string_view key, std::string_view label, bool& on);
 
 // Something drawn that can be pressed or pointed at, of a size in pixels.

@@ -150,7 +150,8 @@ FieldChange labelled_line(Page& page, std::string_view key, std::string& text,
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(page.px(Measure::kStep), pad));
     ImGui::SetNextItemWidth(look.width > 0 ? page.px(look.width) : -1);
     if (look.take_focus) ImGui::SetKeyboardFocusHere();
-    const std::string hint(look.hint);
+    const float inside = ImGui::CalcItemWidth() - 2 * page.px(Measure::kStep);
+    const std::string hint = cut_to(page, look.hint, inside);
     const bool edited = ImGui::InputTextWithHint(item_name(key).c_str(), hint.c_str(), &text);
     ImGui::PopStyleVar();
     const FieldChange change = change_of_last_item(edited);

@@ -17,6 +17,7 @@ namespace fettle::ui {
 namespace {
 
 constexpr float kLeastPage = 240;
+constexpr float kLeastBeside = 240; // for the page beside what is asked; else it stands below
 constexpr Chord kBefore{static_cast<int>(Key::page_up)}, kNext{static_cast<int>(Key::page_down)},
     kFirst{static_cast<int>(Key::home)}, kLast{static_cast<int>(Key::end)};
 
@@ -136,6 +137,13 @@ void lead_to(BookState& state, const Place& place) {
 void draw_book(Page& page, Context& context, SideWork& work, Surface surface, BookState& state) {
     lay_pages(context, work, state);
     heading(page, "Build book");
+    if (ImGui::GetContentRegionAvail().x < page.px(kBookOptions + kLeastBeside)) {
+        draw_book_options(page, context, state);
+        chapters(page, state);
+        gap(page);
+        preview(page, work, surface, state);
+        return;
+    }
     if (!ImGui::BeginTable("book", 2, ImGuiTableFlags_NoSavedSettings)) return;
     ImGui::TableSetupColumn("what", ImGuiTableColumnFlags_WidthFixed, page.px(kBookOptions));
     ImGui::TableSetupColumn("pages", ImGuiTableColumnFlags_WidthStretch);

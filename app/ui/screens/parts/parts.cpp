@@ -128,7 +128,8 @@ void draw_list(Page& page, PartsState& state, const PartsShown& parts) {
     Table table(page, "parts", columns, state.table, room);
     table.heads();
     rule(page);
-    ImGui::BeginChild("parts.list", ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);
+    ImGui::BeginChild("parts.list", ImVec2(0, list_height(page)), false,
+                      ImGuiWindowFlags_NavFlattened);
     if (state.wanted && !state.all.is_reading()) { // else it may be there in a moment
         if (const auto at = parts.place_of(state.wanted))
             page.reg.ask_row("parts.list", int(*at));

@@ -140,7 +140,8 @@ void come_in(PositionsState& state, const std::vector<ShownPosition>& all) {
 void draw_tree(Page& page, PositionsState& state, const std::vector<ShownPosition>& all) {
     const auto lines = tree_of(all, state.folded);
     const float room = ImGui::GetContentRegionAvail().x - ImGui::GetStyle().ScrollbarSize;
-    ImGui::BeginChild("positions.list", ImVec2(0, 0), false, ImGuiWindowFlags_NavFlattened);
+    ImGui::BeginChild("positions.list", ImVec2(0, list_height(page)), false,
+                      ImGuiWindowFlags_NavFlattened);
     const auto is_wanted = [&](const TreeLine& line) {
         return line.position && line.position->fill.position.id == state.wanted;
     };

@@ -16,7 +16,7 @@
 namespace fettle::ui {
 namespace {
 
-constexpr float kTagColumn = 96, kNameColumn = 160, kSmallPhoto = 64;
+constexpr float kTagColumn = 96, kNameColumn = 160, kLeastName = 96, kSmallPhoto = 64;
 
 Done add_photo_of(const Notebook& book, ShownConsignment& shown, PhotoId id) {
     auto photo = photo_by_id(book, id);
@@ -143,19 +143,22 @@ void draw_item(Page& page, Context& context, SentOutState& state, const ShownCon
     const std::string key = "sent_out.item." + std::to_string(all.id.value) + "." + item.tag;
     const float left = ImGui::GetCursorPosX(), room = ImGui::GetContentRegionAvail().x;
     const float column = left + std::max(page.px(kTagColumn), tag_column(page, all));
-    const float standing_left = std::max(column + page.px(kNameColumn), left + room * 0.5F);
     ImGui::SetCursorPosX(left + page.px(12)); // as far in as the head
     if (tag_chip(page, key, item.tag)) context.go = Place{"parts", item.part.value};
-    ImGui::SameLine(column);
-    std::string name = item.name;
-    if (const auto pieces = pieces_words(item); !pieces.empty()) name += "  " + pieces;
-    words_beside(page, cut_to(page, name, standing_left - column - page.px(Measure::kGap)));
-    ImGui::SameLine(standing_left);
     const std::string standing = all.sent_on ? standing_words(item, all.inward) : "packed";
     const float acts =
         chosen && item.missing() > 0
             ? page.px(state.doing == Doing::receiving && all.sent_on ? 136.0F : 88.0F)
             : 0;
+    const float last = left + room - acts - width_of(page, standing) - page.px(Measure::kStep);
+    const float standing_left =
+        std::max(column + page.px(kLeastName),
+                 std::min(std::max(column + page.px(kNameColumn), left + room * 0.5F), last));
+    ImGui::SameLine(column);
+    std::string name = item.name;
+    if (const auto pieces = pieces_words(item); !pieces.empty()) name += "  " + pieces;
+    words_beside(page, cut_to(page, name, standing_left - column - page.px(Measure::kGap)));
+    ImGui::SameLine(standing_left);
     words_beside(page, cut_to(page, standing, left + room - standing_left - acts),
                  role_of(item, all.sent_on.has_value()));
     note(page, key + ".standing", standing);
