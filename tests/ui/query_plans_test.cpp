@@ -7,6 +7,7 @@
 #include <sqlite3.h>
 
 #include <algorithm>
+#include <mutex>
 #include <set>
 
 using namespace fettle;
@@ -14,7 +15,8 @@ using namespace fettle::ui::testing;
 
 namespace {
 
-// Everything the connection runs while this lives, each wording once.
+// Everything the connection runs while this lives, each wording once; work beside the frames asks
+// through it from its own thread.
 class Gathered {
   public:
     explicit Gathered(Notebook& book) : book_(book) {
@@ -22,14 +24,21 @@ class Gathered {
             // What FTS5 asks of its own tables is its own matter, and comes as a comment.
             const std::string_view said = static_cast<const char*>(text);
             const char* sql = sqlite3_sql(static_cast<sqlite3_stmt*>(statement));
-            if (sql && !said.starts_with("--")) static_cast<Gathered*>(to)->all_.insert(sql);
+            if (sql && !said.starts_with("--")) static_cast<Gathered*>(to)->add(sql);
             return 0;
         });
     }
     ~Gathered() { trace(nullptr); }
-    std::set<std::string> take() { return std::exchange(all_, {}); }
+    std::set<std::string> take() {
+        const std::lock_guard lock(mutex_);
+        return std::exchange(all_, {});
+    }
 
   private:
+    void add(const char* sql) {
+        const std::lock_guard lock(mutex_);
+        all_.insert(sql);
+    }
     void trace(int (*note)(unsigned, void*, void*, void*)) {
         (void)must(book_.read([&](store::Database& database) {
             return sqlite3_trace_v2(database.connection(), note ? SQLITE_TRACE_STMT : 0, note,
@@ -37,6 +46,7 @@ class Gathered {
         }));
     }
     Notebook& book_;
+    std::mutex mutex_;
     std::set<std::string> all_;
 };
 
