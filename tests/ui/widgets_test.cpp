@@ -232,6 +232,15 @@ TEST_CASE("a field tells how what is written from the right reads") {
     CHECK(driver.value("part.name") == typed);
 }
 
+TEST_CASE("no words have no width, and are cut to none") {
+    Headless stage;
+    stage.frame([](Page& page) {
+        CHECK(width_of(page, {}) == 0);
+        CHECK(cut_to(page, {}, 10).empty());
+        CHECK(width_of(page, "pin") > 0);
+    });
+}
+
 TEST_CASE("words and links that are too long are cut where the page ends, and noted whole") {
     Headless stage(Theme{}, 300, 200);
     const std::string name(200, 'w');

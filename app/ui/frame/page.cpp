@@ -110,6 +110,7 @@ std::string broken_to(const Page& page, std::string_view text, float width, Face
 }
 
 float width_of(const Page& page, std::string_view text, Face face) {
+    if (text.empty()) return 0; // without an end Dear ImGui would look for one
     const ImFont& font = font_of(page, face);
     const ImVec2 size =
         font.CalcTextSizeA(font.FontSize, 1.0e6F, 0, text.data(), text.data() + text.size());
