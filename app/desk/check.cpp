@@ -47,12 +47,10 @@ class Checking {
         const bool damaged = std::ranges::any_of(report_.findings, [](const auto& finding) {
             return finding.kind == FindingKind::database;
         });
-        auto photos = list_photos(notebook_);
-        if (!photos && !damaged) return photos.failure();
-        if (photos) {
-            if (auto looked = look_at_photos(*photos); !looked) return looked.failure();
-            look_for_leftovers(*photos);
-        }
+        if (auto looked = look_at_photos(); looked)
+            look_for_leftovers();
+        else if (!damaged || looked.failure().kind == FailureKind::cancelled)
+            return looked.failure();
         look_for_cut_short();
         look_who_is_let_in();
         look_for_as_found();
@@ -80,29 +78,39 @@ class Checking {
         return done();
     }
 
-    Done look_at_photos(const std::vector<Photo>& photos) {
+    Done look_at_photos() {
+        const auto all = count_photos(notebook_);
+        if (!all) return all.failure();
         std::vector<Photo> gone;
-        for (const auto& photo : photos) {
+        auto looked = each_photo(notebook_, [&](const Photo& photo) -> Done {
             if (wish_.stop.stop_requested())
                 return Failure{FailureKind::cancelled, "Stopped before the end."};
-            const auto file = photo_file(notebook_, photo);
-            std::error_code error;
-            if (!fs::is_regular_file(file, error)) {
-                gone.push_back(photo);
-            } else if (auto hash = photos::hash_of_file(file, wish_.stop); !hash) {
-                found(FindingKind::photo_altered, named(photo) + ", cannot be read.",
-                      hash.failure().sentence);
-            } else if (*hash != photo.hash) {
-                found(
-                    FindingKind::photo_altered,
-                    named(photo) + ", is not the file that was taken in: it was changed since.",
-                    "Put the original back, from a backup or the camera, or take a copy in again, "
-                    "whatever its name; until then the record speaks of another picture.");
-            }
+            if (!look_at(photo)) gone.push_back(photo);
+            if (!photo.in_place) known_.push_back(photo.file.lexically_normal().native());
             ++report_.photos;
-            if (wish_.progress) wish_.progress(report_.photos, photos.size(), photo.original_name);
-        }
-        return gone.empty() ? done() : look_elsewhere(gone);
+            if (wish_.progress)
+                wish_.progress(report_.photos, std::max(report_.photos, std::size_t(*all)),
+                               photo.original_name);
+            return done();
+        });
+        if (!looked || gone.empty()) return looked;
+        return look_elsewhere(gone);
+    }
+
+    // False when its file is not there.
+    bool look_at(const Photo& photo) {
+        const auto file = photo_file(notebook_, photo);
+        std::error_code error;
+        if (!fs::is_regular_file(file, error)) return false;
+        if (auto hash = photos::hash_of_file(file, wish_.stop); !hash)
+            found(FindingKind::photo_altered, named(photo) + ", cannot be read.",
+                  hash.failure().sentence);
+        else if (*hash != photo.hash)
+            found(FindingKind::photo_altered,
+                  named(photo) + ", is not the file that was taken in: it was changed since.",
+                  "Put the original back, from a backup or the camera, or take a copy in again, "
+                  "whatever its name; until then the record speaks of another picture.");
+        return true;
     }
 
     Done look_elsewhere(const std::vector<Photo>& gone) {
@@ -134,22 +142,21 @@ class Checking {
                          : "Mend (" + std::string(kHowToMend) +
                                ") notes its new place; or move it back.",
                   mended);
-            moved_to_.insert(place);
+            known_.push_back(place.native());
         }
         return done();
     }
 
-    void look_for_leftovers(const std::vector<Photo>& photos) {
-        std::set<fs::path> known = moved_to_;
-        for (const auto& photo : photos)
-            if (!photo.in_place) known.insert(photo.file.lexically_normal());
+    void look_for_leftovers() {
+        std::ranges::sort(known_);
         std::size_t more = 0;
         std::error_code error;
         for (fs::recursive_directory_iterator at(notebook_.photos_folder(), error), end;
              !error && at != end; at.increment(error)) {
             std::error_code ignored;
             const auto within = at->path().lexically_relative(notebook_.folder());
-            if (!fs::is_regular_file(at->symlink_status(ignored)) || known.contains(within))
+            if (!fs::is_regular_file(at->symlink_status(ignored)) ||
+                std::ranges::binary_search(known_, within.native()))
                 continue;
             const std::string name = at->path().filename().native();
             if (is_abandoned(name)) {
@@ -244,7 +251,7 @@ class Checking {
     Notebook* mending_;
     const CheckWish& wish_;
     CheckReport report_;
-    std::set<fs::path> moved_to_;
+    std::vector<std::string> known_; // files of photos, within the notebook
 };
 
 } // namespace

@@ -120,6 +120,32 @@ Result<std::vector<Photo>> list_photos(const Notebook& notebook, const PhotoFilt
     });
 }
 
+Done each_photo(const Notebook& notebook, const std::function<Done(const Photo&)>& take) {
+    constexpr int kAtOnce = 500;
+    std::int64_t last = 0; // a PhotoId of none would be NULL, after which nothing comes
+    for (;;) {
+        const auto some = notebook.read([&](store::Database& database) {
+            return all_rows(
+                database.query(std::string(kColumns) + "WHERE f.id > ? ORDER BY f.id LIMIT ?", last,
+                               kAtOnce),
+                photo_of);
+        });
+        if (!some) return some.failure();
+        if (some->empty()) return done();
+        for (const Photo& photo : *some)
+            if (auto taken = take(photo); !taken) return taken;
+        last = some->back().id.value;
+    }
+}
+
+Result<int> count_photos(const Notebook& notebook) {
+    return notebook.read([](store::Database& database) {
+        auto row = database.query("SELECT count(*) FROM photos");
+        row.next();
+        return row.get<int>(0);
+    });
+}
+
 Result<int> count_untied_photos(const Notebook& notebook) {
     return notebook.read([](store::Database& database) {
         // Both counts run along an index each; looking for the ties of every photo takes many times

@@ -5,6 +5,7 @@
 #include "notebook/notebook.h"
 #include "notebook/words.h"
 
+#include <functional>
 #include <unordered_set>
 #include <vector>
 
@@ -51,6 +52,10 @@ Result<std::unordered_set<std::string>> all_photo_hashes(const Notebook& noteboo
 Result<Photo> photo_by_id(const Notebook& notebook, PhotoId id);
 // In the order of time; photos without a time come last, in the order of their taking in.
 Result<std::vector<Photo>> list_photos(const Notebook& notebook, const PhotoFilter& filter = {});
+// Each of them in the order of their taking in, until `take` fails, with its failure then. Few are
+// held at a time, and nobody who writes is held up; acts meanwhile are seen in part.
+Done each_photo(const Notebook& notebook, const std::function<Done(const Photo&)>& take);
+Result<int> count_photos(const Notebook& notebook);
 Result<int> count_untied_photos(const Notebook& notebook);
 
 // Gives a photo without a time one by a photo near it.

@@ -1,5 +1,6 @@
 #include "notebook/ties.h"
 
+#include "base/text.h"
 #include "notebook/rules.h"
 #include "store/quoted_name.h"
 
@@ -103,10 +104,18 @@ Done untie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTar
 }
 
 Result<std::vector<Tie>> ties_of_photo(const Notebook& notebook, PhotoId photo) {
+    return ties_of_photos(notebook, {photo});
+}
+
+Result<std::vector<Tie>> ties_of_photos(const Notebook& notebook,
+                                        const std::vector<PhotoId>& photos) {
+    std::vector<std::string> values;
+    for (const PhotoId photo : photos)
+        values.push_back(std::to_string(photo.value));
     return notebook.read([&](store::Database& database) {
-        return all_rows(
-            database.query(std::string(kColumns) + "WHERE t.photo_id = ? ORDER BY t.id", photo),
-            tie_of);
+        return all_rows(database.query(std::string(kColumns) + "WHERE t.photo_id IN (" +
+                                       join(values, ", ") + ") ORDER BY t.id"),
+                        tie_of);
     });
 }
 

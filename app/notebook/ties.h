@@ -29,7 +29,10 @@ struct Target {
 Done tie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTarget to, Stage stage,
                 const std::string& words = {});
 Done untie_photos(Notebook& notebook, const std::vector<PhotoId>& photos, TieTarget from);
+// In the order in which they were tied.
 Result<std::vector<Tie>> ties_of_photo(const Notebook& notebook, PhotoId photo);
+Result<std::vector<Tie>> ties_of_photos(const Notebook& notebook,
+                                        const std::vector<PhotoId>& photos);
 // In the order of the photos' time.
 Result<std::vector<Tie>> ties_to(const Notebook& notebook, TieTarget to);
 

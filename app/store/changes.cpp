@@ -159,15 +159,18 @@ Cell cell_of(sqlite3_value* value) {
 WrittenRow written_at(sqlite3_changeset_iter* at) {
     Change change = change_at(at);
     WrittenRow row{change.kind, std::move(change.table), std::move(change.key), {}};
-    if (row.kind == Change::Kind::removed) return row;
-    const char* table = nullptr;
-    int columns = 0, kind = 0, indirect = 0;
-    check(nullptr, sqlite3changeset_op(at, &table, &columns, &kind, &indirect), kDamagedChanges);
+    unsigned char* is_key = nullptr;
+    int columns = 0;
+    check(nullptr, sqlite3changeset_pk(at, &is_key, &columns), kDamagedChanges);
+    const bool is_added = row.kind == Change::Kind::added;
+    const bool is_removed = row.kind == Change::Kind::removed;
     for (int column = 0; column < columns; ++column) {
         sqlite3_value* value = nullptr;
         auto& written = row.values.emplace_back();
-        if (sqlite3changeset_new(at, column, &value) == SQLITE_OK && value)
-            written = cell_of(value);
+        if (is_removed && !is_key[column]) continue;
+        const auto value_of =
+            is_key[column] && !is_added ? sqlite3changeset_old : sqlite3changeset_new;
+        if (value_of(at, column, &value) == SQLITE_OK && value) written = cell_of(value);
     }
     return row;
 }

@@ -47,7 +47,7 @@ struct Change {
 void each_change(const Blob& changes, const std::function<void(const Change&)>& look);
 
 // What one row came to hold by the changes: the values written, by column; all of them where it was
-// added, none where it was removed.
+// added, none where it was removed. Those of its key are always there.
 struct WrittenRow {
     Change::Kind kind = Change::Kind::changed;
     std::string table;

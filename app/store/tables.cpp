@@ -184,11 +184,18 @@ std::int64_t row_count(Database& database, const Table& table) {
     return row.get<std::int64_t>(0);
 }
 
+namespace {
+std::vector<std::string> names_of(const std::vector<Column>& columns) {
+    std::vector<std::string> names;
+    for (const auto& column : columns)
+        names.push_back(column.name);
+    return names;
+}
+} // namespace
+
 void each_row(Database& database, const Table& table,
               const std::function<bool(std::span<const Cell>)>& take) {
-    std::vector<std::string> names;
-    for (const auto& column : table.columns)
-        names.push_back(column.name);
+    const auto names = names_of(table.columns);
     const auto rows =
         prepared(database, "SELECT " + listed(names) + " FROM " + in_quotes(table.name) +
                                (table.key.empty() ? "" : " ORDER BY " + listed(table.key)));
@@ -201,6 +208,39 @@ void each_row(Database& database, const Table& table,
             cells[at] = cell_of(rows.get(), static_cast<int>(at));
         if (!take(cells)) return;
     }
+}
+
+void RowFinder::Finalize::operator()(sqlite3_stmt* statement) const {
+    sqlite3_finalize(statement);
+}
+
+RowFinder::RowFinder(Database& database, const Table& table) : cells_(table.columns.size()) {
+    std::string where;
+    for (std::size_t at = 0; at < table.columns.size(); ++at) {
+        const std::string& column = table.columns[at].name;
+        if (std::ranges::find(table.key, column) == table.key.end()) continue;
+        key_.push_back(at);
+        where += (where.empty() ? "" : " AND ") + in_quotes(column) + " = ?";
+    }
+    const auto names = names_of(table.columns);
+    statement_.reset(prepared(database, "SELECT " + listed(names) + " FROM " +
+                                            in_quotes(table.name) + " WHERE " + where)
+                         .release());
+}
+
+std::optional<std::span<const Cell>> RowFinder::find(std::span<const std::optional<Cell>> row) {
+    auto* connection = sqlite3_db_handle(statement_.get());
+    for (std::size_t at = 0; at < key_.size(); ++at) {
+        const Cell cell = key_[at] < row.size() ? row[key_[at]].value_or(Cell()) : Cell();
+        if (bind(statement_.get(), static_cast<int>(at) + 1, cell) != SQLITE_OK) fail(connection);
+    }
+    const int code = sqlite3_step(statement_.get());
+    if (code != SQLITE_DONE && code != SQLITE_ROW) fail(connection);
+    for (std::size_t at = 0; code == SQLITE_ROW && at < cells_.size(); ++at)
+        cells_[at] = cell_of(statement_.get(), static_cast<int>(at));
+    sqlite3_reset(statement_.get());
+    if (code == SQLITE_DONE) return std::nullopt;
+    return cells_;
 }
 
 void RowWriter::Finalize::operator()(sqlite3_stmt* statement) const {

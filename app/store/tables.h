@@ -41,6 +41,23 @@ std::int64_t row_count(Database& database, const Table& table);
 void each_row(Database& database, const Table& table,
               const std::function<bool(std::span<const Cell>)>& take);
 
+// Finds rows of one table by their key; ends before its Database. Precondition: it has a key.
+class RowFinder {
+  public:
+    RowFinder(Database& database, const Table& table);
+    // The row with the same key as this one, of which only the key need be known; nothing when
+    // there is none. The cells last until the next call.
+    std::optional<std::span<const Cell>> find(std::span<const std::optional<Cell>> row);
+
+  private:
+    struct Finalize {
+        void operator()(sqlite3_stmt* statement) const;
+    };
+    std::vector<std::size_t> key_; // the numbers of its columns
+    std::vector<Cell> cells_;
+    std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+};
+
 // What a rule of the database has against a row.
 struct Breach {
     enum class Rule { doubled, required, check, other };

@@ -183,11 +183,12 @@ Result<Workroom::Headline> Workroom::read_headline(const Notebook& book, Day day
 }
 
 const std::string& Workroom::untied_photos() {
-    return untied_.of(book_, 0, [this](int) -> Result<std::string> {
-        auto untied = count_untied_photos(book_);
+    const auto count = [](const Notebook& book, int) -> Result<std::string> {
+        auto untied = count_untied_photos(book);
         if (!untied) return untied.failure();
         return *untied > 0 ? std::to_string(*untied) + " untied" : std::string();
-    });
+    };
+    return untied_.beside(&reading_, book_, 0, count);
 }
 
 const std::string& Workroom::sent_out_said() {

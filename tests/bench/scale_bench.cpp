@@ -8,6 +8,7 @@
 #include "desk/check.h"
 #include "notebook/entries.h"
 #include "notebook/search.h"
+#include "notebook/ties.h"
 #include "temp_folder.h"
 #include "ui/frame/headless.h"
 #include "ui/workroom.h"
@@ -199,7 +200,8 @@ void typing(benchmark::State& state, int photos) {
     times.tell(state, "frame");
 }
 
-// Coming to a screen; going down it by the wheel; one act while it is shown, and its undoing.
+// Coming to a screen; going down it by the wheel; one act while it is shown, and its undoing;
+// the frames after a photo was tied.
 void screen(benchmark::State& state, int photos, const Place& place) {
     Window window(photos);
     window.settle();
@@ -226,8 +228,18 @@ void screen(benchmark::State& state, int photos, const Place& place) {
         from = thread_ms();
         must(window.book.undo());
         state.counters["undo_ms"] = thread_ms() - from;
+        state.counters["resident_MiB"] = resident_mib();
+        window.settle();
+        Times tied;
+        must(tie_photos(window.book, {PhotoId{500}}, PartId{77}, Stage::before));
+        for (int i = 0; i < 10; ++i) {
+            tied.of([&] { window.frame(); });
+            window.room->settle(); // what is read beside comes in with the next frame
+        }
+        tied.tell(state, "after_tie");
+        must(window.book.undo()); // the notebook may be kept for the next run
+        state.counters["resident_after_tie_MiB"] = resident_mib();
     }
-    state.counters["resident_MiB"] = resident_mib();
 }
 
 // Writing into the entry: its text, and the line for putting things in.

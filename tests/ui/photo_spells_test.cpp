@@ -52,7 +52,7 @@ TEST_CASE("photos fill lines from the left and a spell begins a new one") {
     const auto list = PhotoList::of(taken_at({"2026-03-07T09:00:00", "2026-03-07T09:01:00",
                                               "2026-03-07T09:02:00", "2026-03-09T09:00:00"}));
     const auto page = lay_out(
-        list, {.width = 210, .spacing = 10, .head = 50, .line = 80, .width_of = [](const Photo&) {
+        list, {.width = 210, .spacing = 10, .head = 50, .line = 80, .width_of = [](std::size_t) {
                    return 100.0F;
                }});
     REQUIRE(page.lines.size() == 5);

@@ -2,6 +2,7 @@
 // failed, and that nothing typed is lost to an answer that comes after it.
 #include "ui/beside/side_reading.h"
 #include "ui/screens/bench/bench.h"
+#include "ui/screens/find_results.h"
 #include "ui/screens/log/log.h"
 #include "ui/screens/marks/marks.h"
 #include "ui/screens/parts/part_page.h"
@@ -335,4 +336,53 @@ TEST_CASE("an entry that is gone while the list still has it is drawn on its day
     gate.open();
     settle(beside.side, driver);
     CHECK(driver.shows("log.empty"));
+}
+
+TEST_CASE("Enter pressed before the words are found waits for them, and takes none found before") {
+    Beside beside;
+    beside.part("H7", "spring hanger");
+    const auto pin = beside.part("KP", "king pin");
+    FindState find;
+    std::string words;
+    bool edited = false, entered = false;
+    std::optional<Place> taken;
+    auto driver = beside.drive([&](Page& page) {
+        const auto place = draw_find_results(
+            page, beside.context,
+            {words, std::exchange(edited, false), std::exchange(entered, false), {0, 0, 800, 30}},
+            find);
+        if (place) taken = place;
+    });
+    const auto type = [&](const std::string& text) {
+        words = text;
+        edited = true;
+        driver.settle();
+    };
+    {
+        Gate gate(beside.side);
+        type("hanger");
+        CHECK(driver.shows("find.reading"));
+        CHECK_FALSE(driver.shows("find.nothing"));
+    }
+    settle(beside.side, driver);
+    CHECK(driver.expect_visible("find.0").label == "H7 spring hanger");
+    Gate gate(beside.side);
+    type("king");
+    entered = true;
+    driver.settle();
+    CHECK(driver.expect_visible("find.0").label == "H7 spring hanger");
+    CHECK_FALSE(taken.has_value());
+    SUBCASE("then it leads there") {
+        gate.open();
+        settle(beside.side, driver);
+        REQUIRE(taken.has_value());
+        CHECK(taken->record == pin.id.value);
+    }
+    SUBCASE("but not when other words are typed meanwhile") {
+        type("hang");
+        gate.open();
+        settle(beside.side, driver);
+        CHECK_FALSE(taken.has_value());
+        CHECK(driver.expect_visible("find.0").label == "H7 spring hanger");
+    }
 }

@@ -15,15 +15,20 @@ namespace {
 
 constexpr float kNarrowest = 0.6F, kWidest = 1.9F; // width over height
 
-float shape_of(const Photo& photo) {
-    if (photo.width <= 0 || photo.height <= 0) return 4.0F / 3;
-    return static_cast<float>(photo.width) / static_cast<float>(photo.height);
+float shape_of(int width, int height) {
+    if (width <= 0 || height <= 0) return 4.0F / 3;
+    return static_cast<float>(width) / static_cast<float>(height);
 }
 
 } // namespace
 
+float thumbnail_width(int photo_width, int photo_height, float height) {
+    return std::floor(height *
+                      std::clamp(shape_of(photo_width, photo_height), kNarrowest, kWidest));
+}
+
 float thumbnail_width(const Photo& photo, float height) {
-    return std::floor(height * std::clamp(shape_of(photo), kNarrowest, kWidest));
+    return thumbnail_width(photo.width, photo.height, height);
 }
 
 bool thumbnail(Page& page, std::string_view key, Pixels& pixels, const Photo& photo, float height,
@@ -33,7 +38,7 @@ bool thumbnail(Page& page, std::string_view key, Pixels& pixels, const Photo& ph
     const Texture* texture = in_sight ? pixels.thumbnail(photo) : nullptr;
     ::fettle::ui::Picture picture{.width = width, .height = height, .selected = selected};
     if (texture) picture.texture = texture->id();
-    const float shape = shape_of(photo), shown = width / height;
+    const float shape = shape_of(photo.width, photo.height), shown = width / height;
     if (shape > shown) { // wider than shown: the ends are left out
         picture.u0 = (1 - shown / shape) / 2;
         picture.u1 = 1 - picture.u0;

@@ -14,6 +14,7 @@ namespace fettle::ui {
 
 // The width a photo takes at this height; very long and very tall ones are cut at their ends.
 float thumbnail_width(const Photo& photo, float height);
+float thumbnail_width(int photo_width, int photo_height, float height);
 
 // At the cursor, `height` in pixels; pressed like an image.
 bool thumbnail(Page& page, std::string_view key, Pixels& pixels, const Photo& photo, float height,

@@ -9,10 +9,12 @@
 #include "ui/widgets/fields.h"
 #include "ui/widgets/flow.h"
 #include "ui/widgets/overlay.h"
+#include "ui/widgets/readings.h"
 
 #include <imgui.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace fettle::ui {
 namespace {
@@ -178,6 +180,7 @@ void open_or_close(const FindField& line, FindState& state) {
         state.open = true;
     if (line.edited) state.at = 0;
     if (ImGui::IsKeyPressed(static_cast<int>(Key::escape), false)) state.open = false;
+    if (line.edited || !state.open) state.entered = false;
 }
 
 } // namespace
@@ -220,9 +223,7 @@ std::optional<Place> draw_find_results(Page& page, Context& context, const FindF
         });
     FindFilter filter = read.filter;
     filter.words = trim(line.words);
-    const auto& found = state.found.of(context.book, filter, [&](const FindFilter& wanted) {
-        return read_found(context.book, wanted);
-    });
+    const auto& found = state.found.beside(context.side, context.book, filter, read_found);
     const bool asks = !filter.words.empty() || filter.narrows();
     walk(state, static_cast<int>(found.size()));
     std::optional<Place> taken;
@@ -234,12 +235,16 @@ std::optional<Place> draw_find_results(Page& page, Context& context, const FindF
                          .most_height = ImGui::GetIO().DisplaySize.y - top - page.px(56)});
     const bool enter =
         ImGui::IsKeyPressed(static_cast<int>(Key::enter), false) && sheet.has_caret();
-    if ((line.entered || enter) && !found.empty())
+    state.entered |= line.entered || enter;
+    // What still stands there from fewer letters is not what was asked for.
+    if (!state.found.is_reading() && std::exchange(state.entered, false) && !found.empty())
         taken = place_of(found[std::size_t(state.at)].found);
     ImGui::PushStyleColor(ImGuiCol_FrameBg, page.tone(Role::paper)); // to stand out from the sheet
     draw_narrowing(page, state, read);
     ImGui::PopStyleColor();
-    if (found.empty()) {
+    if (found.empty() && state.found.is_reading()) {
+        being_read(page, "find.reading");
+    } else if (found.empty()) {
         const char* said = asks ? "Nothing in the notebook holds these words."
                                 : "Type words, or choose what to list; Enter opens the first.";
         fine_words(page, said);

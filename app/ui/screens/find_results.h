@@ -34,7 +34,8 @@ struct FindRead {
 
 struct FindState {
     bool open = false;
-    int at = 0; // the one that Enter takes
+    int at = 0;           // the one that Enter takes
+    bool entered = false; // Enter was pressed before what it takes was read
     FindNarrowed narrowed;
     Snapshot<FindRead, FindNarrowed> read;
     Snapshot<std::vector<FoundShown>, FindFilter> found;

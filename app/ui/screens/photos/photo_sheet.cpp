@@ -79,10 +79,11 @@ struct CaptionWords {
     Role role = Role::pencil;
 };
 
-CaptionWords caption(Context& context, PhotosState& state, const Photo& photo) {
+CaptionWords caption(Context& context, PhotosState& state, const PhotoList& list,
+                     const Photo& photo) {
     if (!photo.damage.empty() || !context.pixels.failure(photo).empty())
         return {time_of(photo) + "  damaged", Role::brass};
-    const auto& ties = state.ties.of(context.book, photo);
+    const auto& ties = state.ties.of(context.book, list.photos, list.place.at(photo.id.value));
     if (ties.empty()) return {time_of(photo) + "  untied", Role::brass};
     std::string said;
     for (const Tie& tie : ties)
@@ -124,7 +125,7 @@ void draw_photo(Page& page, Context& context, PhotosState& state, const PhotoLis
         state.large.open(photo.id);
     else if (pressed)
         choose(state, list, photo.id);
-    const CaptionWords said = caption(context, state, photo);
+    const CaptionWords said = caption(context, state, list, photo);
     const std::string text = chosen ? "chosen  " + said.text : said.text;
     // Below a narrow photo there is room for one of the two.
     const bool is_narrow = chosen && width_of(page, text, Face::fine) > width;
@@ -151,7 +152,7 @@ std::string tied_words(Context& context, PhotosState& state, const PhotoList& li
     std::size_t untied = 0;
     bool in_entry = false;
     for (std::size_t i = spell.first; i < spell.first + spell.count; ++i) {
-        const auto& ties = state.ties.of(context.book, list.photos[i]);
+        const auto& ties = state.ties.of(context.book, list.photos, i);
         if (ties.empty()) ++untied;
         for (const Tie& tie : ties) {
             const bool entry = std::holds_alternative<EntryId>(tie.to);
@@ -193,6 +194,9 @@ void lay_out_anew(const Page& page, PhotosState& state, const PhotoList& list, f
     state.laid_out_for = state.list.readings();
     state.laid_out_width = width;
     const float tall = page.px(kTall);
+    const auto width_of = [&](std::size_t at) {
+        return thumbnail_width(list.outlines[at].width, list.outlines[at].height, tall);
+    };
     state.laid_out =
         lay_out(list, {.width = width,
                        .spacing = page.px(Measure::kStep),
@@ -204,11 +208,11 @@ void lay_out_anew(const Page& page, PhotosState& state, const PhotoList& list, f
                        .beside_run = page.px(kRunInset + kRunEdge),
                        .below =
                            [&](std::size_t at) {
-                               const Photo& photo = list.photos[at];
-                               return remark_height(page, remark_of(photo, list.seen[at]),
-                                                    thumbnail_width(photo, tall));
+                               if (!list.outlines[at].has_remark) return 0.0F;
+                               return remark_height(page, remark_of(list.photos[at], list.seen[at]),
+                                                    width_of(at));
                            },
-                       .width_of = [tall](const Photo& p) { return thumbnail_width(p, tall); }});
+                       .width_of = width_of});
 }
 
 // From the last photo of a line on to the first of the next, and back: Dear ImGui's own arrows stay

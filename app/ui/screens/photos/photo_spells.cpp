@@ -14,6 +14,11 @@ bool same_spell(const Photo& earlier, const Photo& later) {
            later.taken->local - earlier.taken->local <= kPause;
 }
 
+PhotoOutline outline_of(const Photo& photo, const Seen& seen) {
+    const bool is_guessed = photo.taken && photo.taken_from != TakenFrom::camera;
+    return {photo.width, photo.height, seen.anything() || is_guessed};
+}
+
 std::string clock_words(const Moment& moment) {
     const std::string said = to_words(moment);
     const auto comma = said.find(", ");
@@ -68,6 +73,8 @@ PhotoList PhotoList::of(std::vector<Photo> photos, std::vector<Run> runs, bool u
             list.place.emplace(photos[i].id.value, list.photos.size());
             list.photos.push_back(std::move(photos[i]));
             list.seen.push_back(seen[i]);
+            list.doubtful += seen[i].doubtful() ? 1 : 0;
+            list.outlines.push_back(outline_of(list.photos.back(), seen[i]));
         }
     };
     for (const bool wanted : {true, false}) {
@@ -138,7 +145,7 @@ class Laying {
             PhotoLine line{LineOf::photos, spell, run, at, 0};
             float below = 0;
             for (float used = 0; at < end; ++at, ++line.count) {
-                const float wide = look_.width_of(list_.photos[at]);
+                const float wide = look_.width_of(at);
                 if (line.count > 0 && used + wide > width) break;
                 used += wide + look_.spacing;
                 if (look_.below) below = std::max(below, look_.below(at));

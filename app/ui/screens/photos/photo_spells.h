@@ -26,6 +26,13 @@ std::string day_words(const Photo& photo); // "Sat 7 Mar 2026"; "Without a time"
 std::string hours_words(const std::vector<Photo>& photos, const Spell& spell); // "19:12 to 21:40"
 std::string count_words(std::size_t count); // "1 photo", "23 photos"
 
+// What laying out looks at of each photo, close together in memory: the records themselves are so
+// large that going through a hundred thousand of them takes longer than a frame.
+struct PhotoOutline {
+    int width = 0, height = 0;
+    bool has_remark = false; // something is pointed out in it, or its time is guessed
+};
+
 inline constexpr std::size_t kNone = static_cast<std::size_t>(-1);
 
 struct PhotoList {
@@ -34,6 +41,8 @@ struct PhotoList {
     std::vector<Run> runs;                               // proposed and accepted, by time
     std::vector<std::size_t> run_of;                     // the run each photo is in, or kNone
     std::vector<Seen> seen;                              // what is pointed out in each photo
+    std::size_t doubtful = 0;                            // so many of them
+    std::vector<PhotoOutline> outlines;                  // of each photo
     std::unordered_map<std::int64_t, std::size_t> place; // of a photo's id among the photos
     std::size_t still_to_tie =
         0; // so many spells, which come first, hold untied photos; 0: by time
@@ -71,7 +80,7 @@ struct PhotoPageLook {
     float section = 0, run_head = 0, accepted_head = 0;
     float beside_run = 0;                         // width taken at both sides of a run's photos
     std::function<float(std::size_t)> below = {}; // height a photo needs for remarks of its own
-    std::function<float(const Photo&)> width_of;
+    std::function<float(std::size_t)> width_of;   // of a photo
 };
 PhotoPage lay_out(const PhotoList& list, const PhotoPageLook& look);
 

@@ -195,15 +195,26 @@ void put_into_entry(Context& context, const std::vector<PhotoId>& photos, fettle
     context.draft_edited = context.draft_edited || !photos.empty();
 }
 
-const std::vector<Tie>& TieWords::of(const Notebook& book, const Photo& photo) {
-    if (counter_ != book.change_counter()) ties_.clear();
+const std::vector<Tie>& TieWords::of(const Notebook& book, const std::vector<Photo>& photos,
+                                     std::size_t at) {
+    constexpr std::size_t kAtOnce = 32;
+    if (tables_.empty() || book.changed_since(counter_, tables_)) ties_.clear();
     counter_ = book.change_counter();
-    const auto found = ties_.find(photo.id.value);
+    const auto found = ties_.find(photos[at].id.value);
     if (found != ties_.end()) return found->second;
-    auto& ties = ties_[photo.id.value];
+    std::vector<PhotoId> around;
+    const std::size_t from = at / kAtOnce * kAtOnce;
+    for (std::size_t i = from; i < std::min(from + kAtOnce, photos.size()); ++i) {
+        around.push_back(photos[i].id);
+        ties_[photos[i].id.value].clear();
+    }
+    const TablesRead watched;
     // Not by the count in the record: that may be older than what was tied in this frame.
-    if (auto read = ties_of_photo(book, photo.id)) ties = std::move(*read);
-    return ties;
+    if (auto read = ties_of_photos(book, around))
+        for (Tie& tie : *read)
+            ties_[tie.photo.value].push_back(std::move(tie));
+    tables_ = watched.names();
+    return ties_[photos[at].id.value];
 }
 
 } // namespace fettle::ui

@@ -9,6 +9,7 @@
 #include "ui/frame/page.h"
 #include "ui/widgets/find_as_you_type.h"
 
+#include <set>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -52,13 +53,16 @@ TieTarget target_of(std::int64_t candidate);
 
 void put_into_entry(Context& context, const std::vector<PhotoId>& photos, fettle::Stage stage);
 
-// The ties of photos, read once for each until the notebook changes.
+// The ties of photos, read again only when an act has changed what they say. With one photo those
+// around it in the list are read: asking for each by itself takes many times as long.
 class TieWords {
   public:
-    const std::vector<Tie>& of(const Notebook& book, const Photo& photo);
+    const std::vector<Tie>& of(const Notebook& book, const std::vector<Photo>& photos,
+                               std::size_t at);
 
   private:
     std::uint64_t counter_ = 0;
+    std::set<std::string> tables_; // that they were read from
     std::unordered_map<std::int64_t, std::vector<Tie>> ties_;
 };
 

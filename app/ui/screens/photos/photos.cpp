@@ -136,9 +136,8 @@ void step_acts(Page& page, Flow& flow, PhotosState& state, const PhotoList& list
     };
     if (step("photos.next_untied", "next untied", kNextUntied))
         if (const PhotoId next = untied_after(list, {state.at})) state.wanted = next;
-    const auto doubtful = std::ranges::count_if(list.seen, &Seen::doubtful);
-    if (doubtful == 0) return;
-    const std::string label = std::to_string(doubtful) + " blurred, alike";
+    if (list.doubtful == 0) return;
+    const std::string label = std::to_string(list.doubtful) + " blurred, alike";
     if (!step("photos.doubtful", label, kDoubtful)) return;
     const auto at = list.place.find(state.at.value);
     const std::size_t from = at == list.place.end() ? 0 : at->second;
