@@ -208,9 +208,7 @@ FieldChange text_area(Page& page, std::string_view key, std::string& text, int l
     note(page, key, look.label, text);
     writing_line(page, change.active, look.wrong || !look.error.empty());
     if (text.empty() && !look.hint.empty() && !change.active)
-        ImGui::GetWindowDrawList()->AddText(ImVec2(start.x + pad, start.y + pad),
-                                            page.tone(Role::pencil), look.hint.data(),
-                                            look.hint.data() + look.hint.size());
+        write_at(page, start.x + pad, start.y + pad, look.hint, Role::pencil);
     below(page, key, text, look);
     return change;
 }
